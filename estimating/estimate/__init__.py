@@ -1,0 +1,1 @@
+"""From take-off to price: figures joined by rules, whatever the kind of job."""

@@ -1,0 +1,191 @@
+"""The reference tables: loaded once, looked up by trade words, every row with its origin.
+
+A table is a CSV file in reference/ whose first columns are its keys and whose last ten are always TAIL.
+reference/datapackage.json (Frictionless Data Package) names the key columns; reference/bibliography.json (CSL-JSON)
+holds the sources.
+"""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+from estimating.errors import EvidenceError, InputError
+from estimating.figures import Figure, leaf
+from estimating.origins import Kind, Origin
+from estimating.units import same_dimension
+
+REFERENCE = Path(__file__).resolve().parent.parent / "reference"
+TAIL = ("low", "likely", "high", "unit", "origin", "source", "place", "year", "note")
+ANY = "any"
+
+
+@dataclass(frozen=True)
+class Row:
+    """One reference figure: its keys, its range, its unit and where it comes from."""
+
+    table: str
+    keys: tuple[str, ...]
+    low: float
+    likely: float
+    high: float
+    unit: str
+    origin: Origin
+    words: Mapping[str, str] = field(default_factory=dict)  # further columns of description, where a table has them
+
+    @property
+    def key(self) -> str:
+        """The row's address, such as production/roll_ceiling/popcorn."""
+        return "/".join((self.table, *self.keys))
+
+
+@dataclass(frozen=True)
+class Library:
+    """Every reference row, and the bibliography the rows point into."""
+
+    tables: Mapping[str, Mapping[tuple[str, ...], Row]]
+    sources: Mapping[str, Mapping[str, Any]]
+
+    def table(self, name: str) -> Mapping[tuple[str, ...], Row]:
+        """Return one table's rows by key; EvidenceError names the tables there are."""
+        if name not in self.tables:
+            raise EvidenceError(f"no table {name!r}; there are {', '.join(sorted(self.tables))}")
+        return self.tables[name]
+
+    def row(self, table: str, *keys: str) -> Row:
+        """Return exactly the row asked for; EvidenceError names what exists nearby."""
+        rows = self.table(table)
+        if keys in rows:
+            return rows[keys]
+        shared = sorted({"/".join(each) for each in rows if keys and each[0] == keys[0]})
+        nearby = shared or sorted({each[0] for each in rows})
+        raise EvidenceError(f"table {table} has no row {'/'.join(keys)}; it has {', '.join(nearby)}")
+
+    def nearest(self, table: str, *keys: str) -> Row:
+        """Return the row asked for, or the one whose last keys are `any`; its origin then says so."""
+        rows = self.table(table)
+        for kept in range(len(keys), 0, -1):
+            wider = keys[:kept] + (ANY,) * (len(keys) - kept)
+            if wider in rows:
+                found = rows[wider]
+                if wider == keys:
+                    return found
+                note = f"nearest class: asked for {'/'.join(keys)}. {found.origin.note}".strip()
+                return replace(found, origin=replace(found.origin, note=note))
+        return self.row(table, *keys)
+
+
+def _number(text: str, where: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        raise EvidenceError(f"{where}: {text!r} is not a number") from None
+
+
+def _row(table: str, key_columns: list[str], cells: dict[str, str]) -> Row:
+    keys = tuple(cells[column] for column in key_columns)
+    where = f"{table}/{'/'.join(keys)}"
+    low, likely, high = (_number(cells[column], f"{where} · {column}") for column in TAIL[:3])
+    if not low <= likely <= high:
+        raise EvidenceError(f"{where}: low {low}, likely {likely}, high {high} are out of order")
+    try:
+        kind = Kind(cells["origin"])
+    except ValueError:
+        raise EvidenceError(f"{where}: origin {cells['origin']!r} is none of {', '.join(Kind)}") from None
+    origin = Origin(kind, cells["source"], cells["place"], cells["note"], cells["year"])
+    words = {name: text for name, text in cells.items() if name not in TAIL and name not in key_columns}
+    return Row(table, keys, low, likely, high, cells["unit"], origin, MappingProxyType(words))
+
+
+def _read_table(path: Path, key_columns: list[str]) -> Mapping[tuple[str, ...], Row]:
+    rows: dict[tuple[str, ...], Row] = {}
+    with path.open(newline="", encoding="utf-8") as lines:
+        for cells in csv.DictReader(lines):
+            row = _row(path.stem, key_columns, cells)
+            if row.keys in rows:
+                raise EvidenceError(f"{row.key} stands twice in {path.name}")
+            rows[row.keys] = row
+    return MappingProxyType(rows)
+
+
+@lru_cache(maxsize=8)
+def load_library(folder: Path = REFERENCE) -> Library:
+    """Return the library in `folder`, read once; EvidenceError names the table and row that is wrong."""
+    package = json.loads((folder / "datapackage.json").read_text(encoding="utf-8"))
+    keys = {each["name"]: each["schema"]["primaryKey"] for each in package["resources"]}
+    tables = {name: _read_table(folder / f"{name}.csv", columns) for name, columns in keys.items()}
+    bibliography = json.loads((folder / "bibliography.json").read_text(encoding="utf-8"))
+    return Library(MappingProxyType(tables), MappingProxyType({each["id"]: each for each in bibliography}))
+
+
+@dataclass(frozen=True)
+class OwnValue:
+    """A contractor's own figure in place of a reference row, with its date and reason."""
+
+    likely: float
+    unit: str
+    low: float | None = None
+    high: float | None = None
+    note: str = ""
+    date: str = ""
+    kind: Kind = Kind.ENTERED
+
+
+class Basis:
+    """The assumptions of one estimate: reference rows, with own values in place of some.
+
+    The same row is always the same figure, so that a rate used on ten lines varies as one.
+    """
+
+    def __init__(self, library: Library, own: Mapping[str, OwnValue] = MappingProxyType({})) -> None:
+        self.library = library
+        self.own = own
+        self._figures: dict[str, Figure] = {}
+
+    def figure(self, table: str, *keys: str, name: str = "") -> Figure:
+        """Return the assumption for these keys as a figure; the row must exist exactly."""
+        return self._as_figure(self.library.row(table, *keys), name)
+
+    def nearest(self, table: str, *keys: str, name: str = "") -> Figure:
+        """Return the assumption for these keys, or for the nearest wider class, whose origin then says so."""
+        return self._as_figure(self.library.nearest(table, *keys), name)
+
+    def used(self) -> Mapping[str, Figure]:
+        """Return the assumptions looked up so far, by row address."""
+        return MappingProxyType(self._figures)
+
+    def _as_figure(self, row: Row, name: str) -> Figure:
+        if row.key not in self._figures:
+            label = name or " ".join(row.keys).replace("_", " ")
+            self._figures[row.key] = (
+                own_figure(label, row, self.own[row.key])
+                if row.key in self.own
+                else leaf(label, row.likely, row.unit, row.origin, low=row.low, high=row.high, key=row.key)
+            )
+        return self._figures[row.key]
+
+
+def own_figure(name: str, row: Row, own: OwnValue) -> Figure:
+    """Return a contractor's own value as a figure; without a range of its own it keeps the row's, in proportion.
+
+    Raises InputError when the unit is of another dimension than the row it replaces.
+    """
+    if not same_dimension(own.unit, row.unit):
+        raise InputError(row.key, own.unit, f"a unit that converts to {row.unit}")
+    share = own.likely / row.likely if row.likely else 1.0
+    origin = Origin(own.kind, place=f"in place of {row.key}", note=own.note, year=own.date)
+    return leaf(
+        name,
+        own.likely,
+        own.unit,
+        origin,
+        low=own.low if own.low is not None else (row.low * share if row.likely else own.likely),
+        high=own.high if own.high is not None else (row.high * share if row.likely else own.likely),
+        key=row.key,
+    )

@@ -1,0 +1,175 @@
+"""Figures: numbers that remember where they came from.
+
+A leaf figure carries its origin and its low / likely / high. A worked figure carries the rule and the figures that
+went into it, so that the likely value, the range and the explanation all come out of one and the same tree.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from estimating.errors import EvidenceError, InputError
+from estimating.origins import Kind, Origin, definition
+from estimating.rules import SAME, card_of, rule
+from estimating.units import OFFSET_UNITS, Number, convert, factor
+
+
+@dataclass(frozen=True, eq=False)
+class Figure:
+    """A number in a unit, with its origin and, if it was worked out, the rule and its inputs.
+
+    Equality is identity on purpose: two equal tape readings are two figures, and a figure used twice varies as one.
+    low and high are the 10th and 90th percentile of a leaf; both None for a worked figure.
+    """
+
+    name: str
+    value: float
+    unit: str
+    origin: Origin
+    low: float | None = None
+    high: float | None = None
+    key: str = ""  # where a leaf can be changed: a field of the job or "table/row"
+    rule: Callable[..., Any] | None = None
+    inputs: tuple[tuple[str, Figure], ...] = ()
+
+    @property
+    def formula(self) -> str:
+        """The rule as its source writes it; empty for a leaf."""
+        return card_of(self.rule).formula if self.rule else ""
+
+    def walk(self) -> Iterator[Figure]:
+        """Yield every figure this one rests on, inputs before what uses them, each once."""
+        return iter(_in_order([self]))
+
+
+def leaf(
+    name: str,
+    value: float,
+    unit: str,
+    origin: Origin,
+    *,
+    low: float | None = None,
+    high: float | None = None,
+    key: str = "",
+) -> Figure:
+    """Return a figure that was read, measured or looked up.
+
+    Raises EvidenceError without an origin, InputError when low ≤ value ≤ high does not hold.
+    """
+    if not isinstance(origin, Origin):
+        raise EvidenceError(f"{name} has no origin: say where {value} {unit} comes from")
+    bottom = value if low is None else low
+    top = value if high is None else high
+    if not bottom <= value <= top:
+        raise InputError(key or name, (low, value, high), "low ≤ likely ≤ high")
+    return Figure(name, float(value), unit, origin, float(bottom), float(top), key)
+
+
+UNDRAWN = math.nan  # the likely value of luck: the dice have not been thrown
+
+
+def luck(name: str) -> Figure:
+    """Return an even draw between 0 and 1, for an event that happens or not."""
+    return Figure(name, UNDRAWN, "dimensionless", definition("an even draw from 0 to 1"), 0.0, 1.0)
+
+
+def is_luck(figure: Figure) -> bool:
+    """Say whether a leaf is an even draw rather than a measured or looked-up number."""
+    return figure.rule is None and math.isnan(figure.value)
+
+
+def _arguments(rule_: Callable[..., Any], inputs: Iterable[tuple[str, Figure]]) -> list[tuple[str, Figure, str]]:
+    card = card_of(rule_)
+    first = ""
+    wanted = []
+    for name, figure in inputs:
+        unit = card.arguments.get(name, card.rest)
+        if unit is None:
+            raise EvidenceError(f"{rule_.__name__} takes no {name}; it takes {', '.join(card.arguments)}")
+        first = first or figure.unit
+        wanted.append((name, figure, first if unit == SAME else unit))
+    return wanted
+
+
+def _scaled(value: Number, given: str, wanted: str) -> Number:
+    if given == wanted:
+        return value
+    if given in OFFSET_UNITS or wanted in OFFSET_UNITS:
+        return convert(value, given, wanted)
+    return value * factor(given, wanted)
+
+
+def work(rule_: Callable[..., Any], name: str, /, **inputs: Figure) -> Figure:
+    """Apply a registered rule to figures; the answer keeps the rule and the figures.
+
+    Raises EvidenceError for a bare number or an unregistered rule, InputError for a unit of the wrong dimension.
+    """
+    card = card_of(rule_)
+    for argument, figure in inputs.items():
+        if not isinstance(figure, Figure):
+            raise EvidenceError(
+                f"{rule_.__name__} · {argument}: {figure!r} is a bare number; give a figure with an origin"
+            )
+    wanted = _arguments(rule_, inputs.items())
+    try:
+        value = rule_(**{argument: _scaled(figure.value, figure.unit, unit) for argument, figure, unit in wanted})
+    except InputError as problem:
+        raise InputError(f"{name} · {problem.field}", problem.value, problem.needed) from problem
+    unit = wanted[0][2] if card.unit == SAME else card.unit
+    return Figure(name, float(value), unit, card.origin, rule=rule_, inputs=tuple(inputs.items()))
+
+
+def _in_order(targets: Sequence[Figure]) -> list[Figure]:
+    order: dict[Figure, None] = {}
+    stack: list[tuple[Figure, bool]] = [(figure, False) for figure in reversed(targets)]
+    while stack:
+        figure, ready = stack.pop()
+        if ready:
+            order[figure] = None
+        elif figure not in order:
+            stack.append((figure, True))
+            stack.extend((each, False) for _, each in reversed(figure.inputs))
+    return list(order)
+
+
+def leaves(targets: Sequence[Figure]) -> list[Figure]:
+    """Return every leaf under the targets, each once, in a settled order."""
+    return [figure for figure in _in_order(targets) if figure.rule is None]
+
+
+def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[Number]:
+    """Work the targets out again with other leaf values: scalars, or arrays of draws of one shape.
+
+    A leaf without an entry in `draws` keeps its likely value. The answer follows the order of the targets.
+    """
+    known: dict[Figure, Number] = {}
+    for figure in _in_order(targets):
+        if figure.rule is None:
+            known[figure] = draws.get(figure, figure.value)
+        else:
+            known[figure] = figure.rule(
+                **{
+                    name: _scaled(known[each], each.unit, unit)
+                    for name, each, unit in _arguments(figure.rule, figure.inputs)
+                }
+            )
+    return [known[figure] for figure in targets]
+
+
+@rule("sum", SAME, definition("addition"), rest=SAME)
+def add_up(**parts: Number) -> Number:
+    """Return the sum of any number of figures of one dimension, in the unit of the first."""
+    total: Number = 0.0
+    for part in parts.values():
+        total = total + part
+    return total
+
+
+def total(name: str, parts: Sequence[Figure], *, unit: str) -> Figure:
+    """Return the sum of figures as a figure; nothing in `unit` when there are none."""
+    if not parts:
+        return leaf(name, 0.0, unit, Origin(Kind.DEFINITION, place="nothing to add"))
+    return work(add_up, name, **{f"part_{place}": part for place, part in enumerate(parts, 1)})

@@ -1,0 +1,140 @@
+"""Units, tape readings and money: the one door through which a quantity comes in.
+
+Inside a rule a quantity is a plain number in the unit the rule declares; here it is checked and converted.
+`mil` is deliberately not offered: to pint it is an angle. A film thickness is written in `thou`.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from functools import lru_cache
+from typing import TypeAlias
+
+import numpy as np
+import numpy.typing as npt
+import pint
+
+from estimating.errors import InputError
+
+Number: TypeAlias = float | npt.NDArray[np.float64]
+
+registry: pint.UnitRegistry[float] = pint.UnitRegistry(autoconvert_offset_to_baseunit=False)
+registry.define("dollar = [money] = USD")
+pint.set_application_registry(registry)  # type: ignore[no-untyped-call]
+Quantity = registry.Quantity
+
+OFFSET_UNITS = frozenset({"degF", "degC"})
+CENT = Decimal("0.01")
+
+_PRIMES = {"′": "'", "’": "'", "″": '"', "”": '"', "“": '"'}
+_VULGAR = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+_AMOUNT = r"(?:\d+\s+\d+/\d+|\d+-\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
+_FEET_INCHES = re.compile(
+    rf"^(?:(?P<feet>{_AMOUNT})\s*(?:'|ft|feet|foot)\.?)?[\s,-]*"
+    rf"(?:(?P<inches>{_AMOUNT})\s*(?:\"|''|in|inch|inches)?\.?)?$"
+)
+_METRIC = re.compile(rf"^(?P<amount>{_AMOUNT})\s*(?P<unit>mm|cm|m|metres?|meters?|yd|yards?)$")
+_LENGTH_HELP = "a length as a tape reads it, such as 12' 6\", 12 ft 6 1/2 in, 150 in or 3.81 m"
+
+
+@lru_cache(maxsize=4096)
+def factor(given: str, wanted: str) -> float:
+    """Return what a number in `given` is multiplied by to be in `wanted`.
+
+    Raises InputError when the two are not of one dimension, or when either has a shifted zero.
+    """
+    try:
+        return float(Quantity(1.0, given).to(wanted).magnitude)
+    except (pint.DimensionalityError, pint.UndefinedUnitError, pint.OffsetUnitCalculusError) as problem:
+        raise InputError("unit", given, f"a unit that converts to {wanted} ({problem})") from problem
+
+
+def convert(value: Number, given: str, wanted: str) -> Number:
+    """Return `value` in the unit `wanted`; temperatures too, whose zero shifts."""
+    if given == wanted:
+        return value
+    if given in OFFSET_UNITS or wanted in OFFSET_UNITS:
+        try:
+            converted: Number = Quantity(value, given).to(wanted).magnitude
+        except pint.DimensionalityError as problem:
+            raise InputError("unit", given, f"a unit that converts to {wanted}") from problem
+        return converted
+    return value * factor(given, wanted)
+
+
+def same_dimension(one: str, other: str) -> bool:
+    """Say whether two units measure the same kind of thing."""
+    return bool(registry.Unit(one).dimensionality == registry.Unit(other).dimensionality)
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A measurement as it was written down, and what it comes to in `unit`."""
+
+    text: str
+    value: float
+    unit: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def _amount(text: str) -> float:
+    return float(sum(Fraction(part) for part in re.split(r"[\s-]+", text.strip())))
+
+
+def _feet(plain: str) -> float | None:
+    metric = _METRIC.match(plain)
+    if metric:
+        unit = metric["unit"]
+        name = unit if unit in ("mm", "cm") else {"m": "metre", "y": "yard"}[unit[0]]
+        return _amount(metric["amount"]) * factor(name, "ft")
+    match = _FEET_INCHES.match(plain)
+    named = re.search(r"['\"a-z]", plain)
+    if not match or not named or (match["feet"] is None and match["inches"] is None):
+        return None
+    return _amount(match["feet"] or "0") + _amount(match["inches"] or "0") / 12
+
+
+def read_length(text: object, field: str = "length") -> Reading:
+    """Return a tape reading in feet; the text is kept as it was typed.
+
+    Feet and inches, fractions (`6 1/2`, `6½`), decimals and metric are read. A bare number is refused,
+    because a 12 that meant metres and was read as feet costs a ceiling.
+    """
+    typed = str(text).strip()
+    plain = typed
+    for sign, words in {**_PRIMES, **_VULGAR}.items():
+        plain = plain.replace(sign, words)
+    plain = plain.strip().lower()
+    try:
+        feet = _feet(plain)
+    except ZeroDivisionError:
+        feet = None
+    if feet is None:
+        raise InputError(field, text, _LENGTH_HELP)
+    if feet <= 0:
+        raise InputError(field, text, f"more than nothing: {_LENGTH_HELP}")
+    return Reading(typed, feet, "ft")
+
+
+def read_quantity(text: object, unit: str, field: str = "quantity") -> Reading:
+    """Return a number with its unit (`68 degF`, `350 ft**2/gallon`) converted to `unit`."""
+    typed = str(text).strip()
+    match = re.match(r"^(?P<number>[-+]?\d+(?:\.\d+)?)\s*(?P<unit>\D.*)$", typed)
+    if not match:
+        raise InputError(field, text, f"a number and its unit, such as 1 {unit}")
+    given = {"F": "degF", "°F": "degF", "C": "degC", "°C": "degC", "%": "percent"}.get(match["unit"], match["unit"])
+    try:
+        value = convert(float(match["number"]), given, unit)
+    except (InputError, pint.PintError, AssertionError) as problem:
+        raise InputError(field, text, f"a number and a unit that converts to {unit}") from problem
+    return Reading(typed, float(value), unit)
+
+
+def cents(amount: float) -> Decimal:
+    """Return an amount of money rounded to the cent, halves away from zero."""
+    return Decimal(repr(float(amount))).quantize(CENT, rounding=ROUND_HALF_UP)
