@@ -1,0 +1,84 @@
+"""What to buy: containers at least cost by product and colour, rolls and pieces by item."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from estimating.estimate.plan import Material, Supply
+from estimating.evidence import Basis
+from estimating.figures import Figure, total, work
+from estimating.trade import masking, ordering
+
+
+@dataclass(frozen=True)
+class PaintOrder:
+    """One product in one colour: what is needed, what is bought, and what is left."""
+
+    product: str
+    title: str
+    colour: str
+    need: Figure
+    cost: Figure
+    containers: ordering.Containers
+    purposes: tuple[str, ...]
+    coverage_key: str
+
+    @property
+    def leftover(self) -> float:
+        """Gallons over once the likely need is used."""
+        return self.containers.gallons_bought - self.need.value
+
+
+@dataclass(frozen=True)
+class SupplyOrder:
+    """One item of supplies: how many are bought for the need of the whole job."""
+
+    item: str
+    title: str
+    need: Figure
+    count: Figure
+    price: Figure
+    cost: Figure
+
+
+def order_paint(materials: Iterable[Material], basis: Basis) -> tuple[PaintOrder, ...]:
+    """Return one order for each product and colour, all rooms together."""
+    batches: dict[tuple[str, str], list[Material]] = {}
+    for material in materials:
+        batches.setdefault((material.product, material.colour), []).append(material)
+    return tuple(_paint_order(batch, basis) for batch in batches.values())
+
+
+def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
+    first = batch[0]
+    need = total(f"{first.title} needed", [each.gallons for each in batch], unit="gallon")
+    prices = {
+        size: basis.figure("prices", first.product, size, name=f"{first.title}, {size}")
+        for size in ("quart", "gallon", "five")
+    }
+    cost = work(ordering.least_cost, f"{first.title} bought", need=need, **prices)
+    containers = ordering.containers(need.value, **{size: price.value for size, price in prices.items()})
+    purposes = tuple(dict.fromkeys(each.purpose for each in batch))
+    return PaintOrder(
+        first.product, first.title, first.colour, need, cost, containers, purposes, first.coverage_key
+    )
+
+
+def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:
+    """Return one order for each item, all rooms together, in whole rolls and pieces."""
+    items: dict[str, list[Supply]] = {}
+    for supply in supplies:
+        items.setdefault(supply.item, []).append(supply)
+    return tuple(_supply_order(item, each) for item, each in items.items())
+
+
+def _supply_order(item: str, wanted: list[Supply]) -> SupplyOrder:
+    first = wanted[0]
+    need = total(f"{first.title} needed", [each.need for each in wanted], unit=first.need.unit)
+    if first.holds is None:
+        count = work(masking.whole_pieces, f"{first.title} to buy", need=need)
+    else:
+        count = work(masking.rolls, f"{first.title} to buy", need=need, holds=first.holds)
+    cost = work(ordering.count_cost, f"{first.title}, cost", count=count, price=first.price)
+    return SupplyOrder(item, first.title, need, count, first.price, cost)

@@ -1,0 +1,161 @@
+"""A plan of work: what one way of doing one piece of a job takes, in tasks, materials, supplies, charges and risks.
+
+Every kind of job is told to the engine in these words, and in no others.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import IntEnum, StrEnum
+
+from estimating.figures import Figure
+
+
+class Phase(IntEnum):
+    """The order in which work is done on site, whatever the work."""
+
+    ARRIVE = 0
+    TEST = 10
+    PROTECT = 20
+    STRIP = 25
+    MASK = 30
+    PREPARE = 40
+    PRIME = 50
+    CEILING = 60
+    FIXTURES = 65
+    UNMASK = 70
+    WALLS = 80
+    TRIM = 90
+    HANG = 95
+    CLEAN = 100
+    CLOSE = 110
+
+
+@dataclass(frozen=True)
+class Task:
+    """A piece of labour, and the wait that must follow it in the same room."""
+
+    key: str
+    title: str
+    phase: Phase
+    hours: Figure
+    room: str = ""
+    wait: Figure | None = None
+    wait_for: str = ""
+    shared: str = ""  # tasks of one job with the same word here are done once, at the longest of their hours
+    rate_key: str = ""  # the reference row whose rate it uses, which actual hours can correct
+    detail: str = ""  # what the crew needs to know
+
+
+@dataclass(frozen=True)
+class Material:
+    """Paint or primer of one product and colour, by the gallon."""
+
+    product: str
+    title: str
+    gallons: Figure
+    purpose: str
+    colour: str = ""
+    room: str = ""
+    coverage_key: str = ""  # the reference row that actual gallons can correct
+
+
+@dataclass(frozen=True)
+class Supply:
+    """Something bought by the roll, the box or the piece."""
+
+    item: str
+    title: str
+    need: Figure  # in the unit of `holds`
+    holds: Figure | None  # what one roll or box holds; None where it is bought singly
+    price: Figure
+
+
+@dataclass(frozen=True)
+class Charge:
+    """Something paid for by the day or the piece: a sprayer, a dump fee, a laboratory test."""
+
+    key: str
+    title: str
+    quantity: Figure
+    price: Figure
+    shared: str = ""
+    by_day: bool = False  # the quantity is then the days on site
+
+
+@dataclass(frozen=True)
+class Risk:
+    """Something that may happen, what it costs if it does, and its share of the price."""
+
+    key: str
+    title: str
+    chance: Figure
+    cost_if: Figure
+    expected: Figure
+    what_then: str = ""
+
+
+class Standing(StrEnum):
+    """Whether a way may be used here."""
+
+    OPEN = "may be used"
+    CONDITIONS = "with conditions"
+    CLOSED = "not here"
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why a way may or may not be used: the standing it allows at most, and the fact that says so."""
+
+    standing: Standing
+    text: str
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A danger raised by the job's own facts, what is usually done, and the rule it rests on."""
+
+    key: str
+    title: str
+    because: str
+    advice: str
+    citation: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """One way of doing one piece of work."""
+
+    scope: str  # what piece of work, such as "ceiling, sitting room"
+    way: str
+    title: str
+    tasks: tuple[Task, ...] = ()
+    materials: tuple[Material, ...] = ()
+    supplies: tuple[Supply, ...] = ()
+    charges: tuple[Charge, ...] = ()
+    risks: tuple[Risk, ...] = ()
+    reasons: tuple[Reason, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    asks: tuple[str, ...] = ()  # what it asks of the household
+    notes: tuple[str, ...] = ()
+    stop_rule: str = ""
+    figures: tuple[Figure, ...] = field(default=())  # set-up figures worth showing: flow, passes, settling time
+    finishes: bool = True  # does the client end up with the finish asked for
+
+    @property
+    def standing(self) -> Standing:
+        """The worst standing any reason allows."""
+        found = [reason.standing for reason in self.reasons]
+        for standing in (Standing.CLOSED, Standing.CONDITIONS):
+            if standing in found:
+                return standing
+        return Standing.OPEN
+
+
+@dataclass(frozen=True)
+class Question:
+    """Something the site notes leave open: what it is, and whether the price waits for it."""
+
+    field: str
+    text: str
+    blocks: bool

@@ -1,0 +1,102 @@
+"""Two clocks: hours of labour, and days on site with the drying, settling and airing between.
+
+The tasks that come with any job whatever it is (loading, driving, opening and closing the day) are added here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from estimating.estimate.plan import Phase, Task
+from estimating.evidence import Basis
+from estimating.figures import Figure, leaf, work
+from estimating.job.model import Job
+from estimating.origins import Kind, Origin
+from estimating.trade import drying, labour
+from estimating.trade.drying import StepTime
+
+
+@dataclass(frozen=True)
+class Schedule:
+    """Every task in order with its place on the elapsed clock, and the days on site."""
+
+    tasks: tuple[Task, ...]
+    times: tuple[StepTime, ...]
+    days: Figure
+    elapsed: Figure
+    crew: Figure
+    working_day: Figure
+
+
+def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:
+    """Return the tasks with those that are done once for the whole job kept once, at the longest of their hours."""
+    kept: dict[str, Task] = {}
+    for place, task in enumerate(tasks):
+        name = task.shared or f"{place}"
+        if name not in kept or task.hours.value > kept[name].hours.value:
+            kept[name] = task
+    return list(kept.values())
+
+
+def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
+    """Return the tasks in order of phase on the elapsed clock, with what every job brings with it."""
+    crew = crew_size(job)
+    day = work(
+        labour.working_day,
+        "working day",
+        day_length=basis.figure("business", "day_length", name="day on site"),
+        daily_start=basis.figure("production", "daily_start", "any", "any", name="open up and close down, a day"),
+        crew=crew,
+    )
+    on_site = [*one_of_each_shared(tasks), *_once(basis)]
+    on_site.sort(key=lambda task: task.phase)
+    steps = _steps(on_site)
+    days = work(drying.schedule_days, "days on site", day_length=day, crew=crew, **steps)
+    elapsed = work(drying.schedule_elapsed, "elapsed", day_length=day, crew=crew, **steps)
+    times = drying.step_times([(task.hours.value, _wait(task)) for task in on_site], crew=crew.value, day_length=day.value)
+    return Schedule((*on_site, *_every_day(job, basis, days, crew)), tuple(times), days, elapsed, crew, day)
+
+
+def crew_size(job: Job) -> Figure:
+    """Return how many people work on the job."""
+    return leaf("crew", job.crew.people, "dimensionless", Origin(Kind.ENTERED, place="crew · people"), key="crew · people")
+
+
+def _steps(tasks: Iterable[Task]) -> dict[str, Figure]:
+    none = leaf("no wait", 0.0, "hour", Origin(Kind.DEFINITION, place="the next task can start at once"))
+    steps: dict[str, Figure] = {}
+    for number, task in enumerate(tasks, 1):
+        steps[f"hours_{number}"] = task.hours
+        steps[f"wait_{number}"] = task.wait or none
+    return steps
+
+
+def _wait(task: Task) -> float:
+    return task.wait.value if task.wait else 0.0
+
+
+def _once(basis: Basis) -> list[Task]:
+    load = basis.figure("production", "mobilise", "any", "any", name="load and unload")
+    walk = basis.figure("production", "final_walk", "any", "any", name="final walk")
+    return [
+        Task("mobilise", "Load, unload and set up", Phase.ARRIVE, load, rate_key=load.key),
+        Task("final_walk", "Final walk with the client", Phase.CLOSE, walk, rate_key=walk.key),
+    ]
+
+
+def _every_day(job: Job, basis: Basis, days: Figure, crew: Figure) -> list[Task]:
+    start = basis.figure("production", "daily_start", "any", "any", name="open up and close down, a day")
+    daily = work(labour.daily_hours, "opening and closing the days", days=days, hours=start)
+    tasks = [Task("daily_start", "Open up, daily clean, close down", Phase.ARRIVE, daily, rate_key=start.key)]
+    if job.site.travel_minutes is not None:
+        one_way = leaf(
+            "drive, one way",
+            job.site.travel_minutes,
+            "minute",
+            Origin(Kind.ENTERED, place="site · travel_minutes"),
+            key="site · travel_minutes",
+        )
+        travel = work(labour.travel_hours, "driving", days=days, one_way=one_way, crew=crew)
+        tasks.append(Task("travel", "Drive there and back", Phase.ARRIVE, travel))
+    return tasks

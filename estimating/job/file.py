@@ -1,0 +1,114 @@
+"""Job files: TOML in, TOML out, every wrong field listed at once."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from enum import StrEnum
+from pathlib import Path
+from typing import Any
+
+import tomli_w
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from estimating.errors import InputError, InputErrors
+from estimating.files import write_aside
+from estimating.job.model import Job
+from estimating.job.values import UNKNOWN
+
+
+def read_job(path: Path) -> Job:
+    """Return the job in a TOML file; InputErrors lists every field that is wrong."""
+    try:
+        text = path.read_text(encoding="utf-8")
+    except OSError as problem:
+        raise InputError("job file", str(path), f"a file that can be read ({problem.strerror})") from problem
+    except UnicodeDecodeError as problem:
+        raise InputError("job file", str(path), "text in UTF-8") from problem
+    return parse_job(text, str(path))
+
+
+def parse_job(text: str, name: str = "job") -> Job:
+    """Return the job in a TOML text."""
+    try:
+        plain = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as problem:
+        raise InputError("job file", name, f"valid TOML ({problem})") from problem
+    return build_job(plain)
+
+
+def build_job(plain: Mapping[str, Any]) -> Job:
+    """Return the job made of plain values, as a file or a form gives them."""
+    try:
+        return Job.model_validate(plain)
+    except ValidationError as problem:
+        raise InputErrors([_in_words(each, plain) for each in problem.errors()]) from problem
+
+
+def write_job(job: Job, path: Path) -> None:
+    """Write the job as TOML, aside first and then in place, so that no half file is ever left."""
+    write_aside(path, dump_job(job))
+
+
+def dump_job(job: Job) -> str:
+    """Return the job as TOML text; what is not known is written as unknown."""
+    return tomli_w.dumps(plain_job(job), multiline_strings=False)
+
+
+def plain_job(job: Job) -> dict[str, Any]:
+    """Return the job as plain values, as a form or a file takes them."""
+    plain: dict[str, Any] = _spell(job.model_dump(mode="python"))
+    plain["own"] = {
+        key: {name: each for name, each in own.items() if each != UNKNOWN} for key, own in plain["own"].items()
+    }
+    return plain
+
+
+def _spell(value: Any) -> Any:
+    if value is None:
+        return UNKNOWN
+    if isinstance(value, StrEnum):
+        return str(value)
+    if isinstance(value, Mapping):
+        return {name: _spell(each) for name, each in value.items()}
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return [_spell(each) for each in value]
+    return value
+
+
+def _in_words(error: ErrorDetails, plain: Mapping[str, Any]) -> InputError:
+    field = _path(error["loc"], plain)
+    raised = error.get("ctx", {}).get("error")
+    if isinstance(raised, InputError):
+        inner = "" if raised.field in ("length", "quantity", "count", "percent") else raised.field
+        return InputError(" · ".join(part for part in (field, inner) if part), raised.value, raised.needed)
+    match error["type"]:
+        case "missing":
+            return InputError(field, "nothing", "an answer; it cannot be left out")
+        case "extra_forbidden":
+            return InputError(field, error["input"], "a field this file knows; is the name misspelt?")
+        case "enum" | "literal_error" | "union_tag_invalid":
+            context = error.get("ctx", {})
+            wanted = context.get("expected") or context.get("expected_tags")
+            return InputError(field, error["input"], f"{wanted}")
+        case _:
+            seen = "unknown" if error["input"] is None else error["input"]
+            return InputError(field, seen, error["msg"].removeprefix("Input should be "))
+
+
+def _path(location: tuple[int | str, ...], plain: Any) -> str:
+    """Spell a place in the file as rooms[2] "parlour" · height."""
+    words: list[str] = []
+    here = plain
+    for step in location:
+        if isinstance(step, int):
+            here = here[step] if isinstance(here, Sequence) and step < len(here) else None
+            label = (here.get("name") or here.get("room")) if isinstance(here, Mapping) else None
+            words[-1] += f"[{step}]" + (f' "{label}"' if label else "")
+        elif isinstance(here, Mapping) and here.get("kind") == step and step not in here:
+            continue  # the tag of a union, not a field
+        else:
+            here = here.get(step) if isinstance(here, Mapping) else None
+            words.append(step)
+    return " · ".join(words) or "job"

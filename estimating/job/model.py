@@ -1,0 +1,55 @@
+"""The whole job, and the work items it is made of."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field, model_validator
+
+from estimating.errors import InputError
+from estimating.job.ceiling import TexturedCeiling
+from estimating.job.room import Room
+from estimating.job.site import Client, Crew, Site
+from estimating.job.values import Notes
+
+Work = Annotated[TexturedCeiling, Field(discriminator="kind")]
+
+
+class OwnFigure(Notes):
+    """The contractor's own figure in place of a reference row, for this job."""
+
+    likely: float
+    unit: str
+    low: float | None = None
+    high: float | None = None
+    note: str = ""
+    date: str = ""
+
+
+class Job(Notes):
+    """A job file."""
+
+    title: str
+    invented: bool = False
+    client: Client = Client()
+    site: Site = Site()
+    crew: Crew = Crew()
+    rooms: tuple[Room, ...]
+    work: tuple[Work, ...]
+    own: dict[str, OwnFigure] = Field(default_factory=dict)
+
+    @model_validator(mode="after")
+    def _work_is_in_a_room(self) -> Job:
+        names = [room.name for room in self.rooms]
+        if not names or not self.work:
+            raise InputError("work" if names else "rooms", "none", "at least one room and one item of work")
+        for place, item in enumerate(self.work):
+            if item.room not in names:
+                raise InputError(f"work[{place}] · room", item.room, f"one of the rooms: {', '.join(names)}")
+        if len(set(names)) < len(names):
+            raise InputError("rooms", names, "a different name for each room")
+        return self
+
+    def room(self, name: str) -> Room:
+        """Return the room of that name."""
+        return next(room for room in self.rooms if room.name == name)

@@ -1,0 +1,94 @@
+"""Field types of a job file. In Python an unknown answer is None; in the file it is the word `unknown`."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Any, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, PlainSerializer, PlainValidator, model_validator
+
+from estimating.errors import InputError
+from estimating.units import Reading, read_length, read_quantity
+
+UNKNOWN = "unknown"
+NONE = "none"
+E = TypeVar("E", bound=StrEnum)
+
+
+class Notes(BaseModel):
+    """A part of the job file: frozen, and closed to fields it does not know."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _unknown_is_no_answer(cls, given: Any) -> Any:
+        if isinstance(given, dict):
+            return {name: None if answer == UNKNOWN else answer for name, answer in given.items() if answer != ""}
+        return given
+
+
+def _length(given: object) -> Reading:
+    return given if isinstance(given, Reading) else read_length(given)
+
+
+def _offset(given: object) -> Reading:
+    if isinstance(given, Reading):
+        return given
+    text = str(given).strip()
+    if text in ("0", "0.0"):
+        return Reading(text, 0.0, "ft")
+    if text.startswith("-"):
+        return Reading(text, -read_length(text[1:]).value, "ft")
+    return read_length(text)
+
+
+def _temperature(given: object) -> Reading:
+    return given if isinstance(given, Reading) else read_quantity(given, "degF")
+
+
+def _whole(given: object) -> int:
+    if isinstance(given, str) and given.strip().lower() == NONE:
+        return 0
+    try:
+        number = int(str(given).strip())
+    except ValueError:
+        number = -1
+    if isinstance(given, bool) or number < 0:
+        raise InputError("count", given, "a whole number, 0 or more, or unknown")
+    return number
+
+
+def _percent(given: object) -> float:
+    text = str(given).strip().removesuffix("%")
+    try:
+        share = float(text)
+    except ValueError:
+        share = -1.0
+    if isinstance(given, bool) or not 0 <= share <= 100:
+        raise InputError("percent", given, "a share from 0 to 100 percent, or unknown")
+    return share
+
+
+def _listed(given: object) -> object:
+    return [] if isinstance(given, str) and given.strip().lower() == NONE else given
+
+
+def _as_typed(reading: Reading) -> str:
+    return reading.text
+
+
+Length = Annotated[Reading, PlainValidator(_length), PlainSerializer(_as_typed)]
+Offset = Annotated[Reading, PlainValidator(_offset), PlainSerializer(_as_typed)]
+Temperature = Annotated[Reading, PlainValidator(_temperature), PlainSerializer(_as_typed)]
+Whole = Annotated[int, PlainValidator(_whole)]
+Percent = Annotated[float, PlainValidator(_percent)]
+T = TypeVar("T")
+Listed = Annotated[tuple[T, ...], BeforeValidator(_listed)]  # `none` is an empty list; a missing list is unknown
+
+
+class Answer(StrEnum):
+    """A plain answer; no answer at all is None."""
+
+    YES = "yes"
+    NO = "no"

@@ -1,0 +1,159 @@
+"""Take-off: the quantities of a room, each as a figure that leads back to the tape."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from estimating.errors import InputError
+from estimating.evidence import Basis
+from estimating.figures import Figure, leaf, total, work
+from estimating.job.room import Bulkhead, CeilingForm, LShape, Opening, OpeningKind, Polygon, Rectangle, Room
+from estimating.origins import Kind, Origin
+from estimating.trade import measuring, outline
+from estimating.units import Reading
+
+@dataclass(frozen=True)
+class TakeOff:
+    """What a room measures: areas (ft²), lengths (ft) and counts."""
+
+    room: Room
+    floor: Figure
+    perimeter: Figure
+    height: Figure
+    ceiling: Figure  # plan or sloped, with bulkhead sides; texture not yet counted
+    walls: Figure  # gross, with gables under a vault
+    openings: tuple[tuple[Opening, Figure], ...]  # the area of each kind of opening
+
+    def opening_area(self, *kinds: OpeningKind) -> Figure:
+        """Return the area of all openings of the given kinds; of all kinds when none is given."""
+        chosen = [area for opening, area in self.openings if not kinds or opening.kind in kinds]
+        return total("openings", chosen, unit="ft**2")
+
+
+def taped(reading: Reading, name: str, key: str) -> Figure:
+    """Return a tape reading as a figure; its origin is the tape, its place the field of the job."""
+    return leaf(name, reading.value, reading.unit, Origin(Kind.MEASURED, place=f"{key}, {reading.text}"), key=key)
+
+
+def counted(number: float, name: str, key: str) -> Figure:
+    """Return a count made on site as a figure."""
+    return leaf(name, number, "dimensionless", Origin(Kind.MEASURED, place=f"{key}, counted"), key=key)
+
+
+def take_off(room: Room, basis: Basis) -> TakeOff:
+    """Return the quantities of one room.
+
+    Raises InputError when the height was not measured: it is needed for everything that hangs on the walls.
+    """
+    where = f'rooms "{room.name}"'
+    if room.height is None:
+        raise InputError(f"{where} · height", "unknown", "the height of the room, such as 8' 2\"")
+    trueness = basis.figure("factors", "measured", str(room.measured), name=f"tape in {room.name}")
+    read = partial(_measured, where=where, trueness=trueness)
+    floor, perimeter = _plan(room, read, where, trueness)
+    height = read(room.height, "height")
+    return TakeOff(
+        room,
+        floor,
+        perimeter,
+        height,
+        ceiling=_ceiling(room, floor, read),
+        walls=_walls(room, perimeter, height, read),
+        openings=tuple(_opening(each, place, where, read) for place, each in enumerate(room.openings or ())),
+    )
+
+
+def _measured(reading: Reading, name: str, *, where: str, trueness: Figure) -> Figure:
+    tape = taped(reading, name, f"{where} · {name}")
+    return work(outline.as_measured, name, reading=tape, trueness=trueness)
+
+
+def _plan(room: Room, read: partial[Figure], where: str, trueness: Figure) -> tuple[Figure, Figure]:
+    match room.shape:
+        case Rectangle(length=length, width=width):
+            sides = {"length": read(length, "length"), "width": read(width, "width")}
+            area = work(measuring.rectangle_area, "floor area", **sides)
+            return area, work(measuring.rectangle_perimeter, "perimeter", **sides)
+        case LShape() as ell:
+            sides = {"length": read(ell.length, "length"), "width": read(ell.width, "width")}
+            notch = {name: read(getattr(ell, name), name) for name in ("notch_length", "notch_width")}
+            area = work(measuring.ell_area, "floor area", **sides, **notch)
+            return area, work(measuring.rectangle_perimeter, "perimeter", **sides)
+        case Polygon(corners=corners):
+            measuring.polygon_area([(x.value, y.value) for x, y in corners])  # refuses an outline that crosses itself
+            points = {
+                f"{axis}{number}": work(
+                    outline.as_measured,
+                    f"corner {number} {axis}",
+                    reading=taped(each, f"corner {number} {axis}", f"{where} · shape · corners"),
+                    trueness=trueness,
+                )
+                for number, corner in enumerate(corners, 1)
+                for axis, each in zip("xy", corner, strict=True)
+            }
+            area = work(outline.outline_area, "floor area", **points)
+            return area, work(outline.outline_perimeter, "perimeter", **points)
+
+
+def _sides(room: Room) -> tuple[Reading, Reading]:
+    if isinstance(room.shape, Polygon):
+        raise InputError(
+            f'rooms "{room.name}" · ceiling', str(room.ceiling), "flat for a room given by corners, or a rectangular room"
+        )
+    return room.shape.length, room.shape.width
+
+
+def _ceiling(room: Room, floor: Figure, read: partial[Figure]) -> Figure:
+    surface = floor
+    if room.ceiling is not CeilingForm.FLAT and room.rise is not None:
+        span = read(_sides(room)[1], "width")
+        rise = read(room.rise, "rise")
+        run = span if room.ceiling is CeilingForm.SLOPED else work(outline.half, "half the width", length=span)
+        surface = work(measuring.sloped_area, "sloped ceiling", plan_area=floor, rise=rise, run=run)
+    boxed = [_bulkhead(each, place, room.name, read) for place, each in enumerate(room.bulkheads)]
+    return total("ceiling area", [surface, *boxed], unit="ft**2")
+
+
+def _bulkhead(bulkhead: Bulkhead, place: int, room: str, read: partial[Figure]) -> Figure:
+    key = f'rooms "{room}" · bulkheads[{place}]'
+    return work(
+        measuring.soffit_sides,
+        f"bulkhead {place + 1} sides",
+        length=read(bulkhead.length, f"bulkheads[{place}] · length"),
+        depth=read(bulkhead.width, f"bulkheads[{place}] · width"),
+        drop=read(bulkhead.drop, f"bulkheads[{place}] · drop"),
+        faces=counted(bulkhead.faces, "long sides that show", f"{key} · faces"),
+        ends=counted(bulkhead.ends, "ends that show", f"{key} · ends"),
+    )
+
+
+def _walls(room: Room, perimeter: Figure, height: Figure, read: partial[Figure]) -> Figure:
+    flat = work(measuring.wall_area, "wall area", perimeter=perimeter, height=height)
+    if room.ceiling is CeilingForm.FLAT or room.rise is None:
+        return flat
+    length, width = _sides(room)
+    rise = read(room.rise, "rise")
+    gable = work(measuring.gable_area, "gable", width=read(width, "width"), rise=rise)
+    above = [gable, gable]
+    if room.ceiling is CeilingForm.SLOPED:
+        above.append(work(measuring.wall_area, "wall under the high edge", perimeter=read(length, "length"), height=rise))
+    return total("wall area", [flat, *above], unit="ft**2")
+
+
+def _opening(opening: Opening, place: int, where: str, read: partial[Figure]) -> tuple[Opening, Figure]:
+    key = f"openings[{place}]"
+    area = work(
+        measuring.full_deduction,
+        f"{opening.kind} openings",
+        width=read(opening.width, f"{key} · width"),
+        height=read(opening.height, f"{key} · height"),
+        count=counted(opening.count, f"{opening.kind} count", f"{where} · {key} · count"),
+    )
+    return opening, area
+
+
+def whole_take_off(rooms: Sequence[Room], basis: Basis) -> dict[str, TakeOff]:
+    """Return the take-off of every room by its name."""
+    return {room.name: take_off(room, basis) for room in rooms}
