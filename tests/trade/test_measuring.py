@@ -158,7 +158,7 @@ def test_a_soffit_replaces_the_ceiling_it_hides():
     ("square_metres", "share", "taken"),
     [
         # IS 1200 (Part 13):1994, cl. 3.2.1: openings not exceeding 0.5 m² each, no deduction; exceeding 0.5 but not
-        # exceeding 3 m², from one face only, or half from each where the reveals are alike; cl. 3.2.2: above 3 m², full.
+        # exceeding 3 m², from one face only, or half from each where reveals are alike; cl. 3.2.2: above 3 m², full.
         (0.4, 1.0, 0.0),
         (0.5, 1.0, 0.0),
         (0.51, 1.0, 0.51),

@@ -1,0 +1,124 @@
+"""Hours from quantities, and what an hour costs.
+
+A rate is per person-hour, so hours are hours on the clock of one person until `crew_elapsed` shares them out.
+"""
+
+from __future__ import annotations
+
+from estimating.origins import definition, judgement, published
+from estimating.rules import rule
+from estimating.trade.guards import need
+from estimating.units import Number
+
+MINUTES_PER_HOUR = 60
+RATE = definition("a production rate is quantity over person-hours")
+
+
+@rule("hours = area / rate", "hour", RATE, area="ft**2", rate="ft**2/hour")
+def hours_by_area(*, area: Number, rate: Number) -> Number:
+    """Return the person-hours for an area (ft²) at a rate (ft² per person-hour)."""
+    need(area >= 0, "area", area, "0 ft² or more")
+    need(rate > 0, "rate", rate, "more than 0 ft² an hour")
+    return area / rate
+
+
+@rule("hours = length / rate", "hour", RATE, length="ft", rate="ft/hour")
+def hours_by_length(*, length: Number, rate: Number) -> Number:
+    """Return the person-hours for a length (ft) at a rate (ft per person-hour)."""
+    need(length >= 0, "length", length, "0 ft or more")
+    need(rate > 0, "rate", rate, "more than 0 ft an hour")
+    return length / rate
+
+
+@rule("hours = count · minutes each / 60", "hour", RATE, count="dimensionless", minutes="minute")
+def hours_by_count(*, count: Number, minutes: Number) -> Number:
+    """Return the person-hours for a number of like things at so many minutes each."""
+    need(count >= 0, "count", count, "0 or more")
+    need(minutes >= 0, "minutes", minutes, "0 minutes or more")
+    return count * minutes / MINUTES_PER_HOUR
+
+
+@rule(
+    "hours = hours · factor",
+    "hour",
+    definition("a factor is hours here over hours in the plain case"),
+    hours="hour",
+    factor="dimensionless",
+)
+def adjusted_hours(*, hours: Number, factor: Number) -> Number:
+    """Return the hours made longer or shorter by one condition of the site."""
+    need(hours >= 0, "hours", hours, "0 hours or more")
+    need(factor > 0, "factor", factor, "more than 0")
+    return hours * factor
+
+
+@rule(
+    "factor = 1 + share · (factor − 1)",
+    "dimensionless",
+    judgement("height slows only the part that is high; a factor on the whole room overcharges it"),
+    share="dimensionless",
+    factor="dimensionless",
+)
+def part_factor(*, share: Number, factor: Number) -> Number:
+    """Return the factor for work of which only a share meets the condition, such as the high part of a wall."""
+    need((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
+    need(factor > 0, "factor", factor, "more than 0")
+    return 1 + share * (factor - 1)
+
+
+@rule(
+    "hourly cost = wage · (1 + burden)",
+    "dollar/hour",
+    published("bls-ecec-2022", "Table 4", "Burden: what the employer pays on top, as a share of pay."),
+    wage="dollar/hour",
+    burden="dimensionless",
+)
+def burdened_wage(*, wage: Number, burden: Number) -> Number:
+    """Return what a paid hour costs the employer: wage plus burden (taxes, insurance, benefits)."""
+    need(wage >= 0, "wage", wage, "0 dollars an hour or more")
+    need(burden >= 0, "burden", burden, "0 or more, as a share of the wage")
+    return wage * (1 + burden)
+
+
+@rule(
+    "cost = hours · wage · (1 + burden)",
+    "dollar",
+    definition("hours at the burdened wage"),
+    hours="hour",
+    wage="dollar/hour",
+    burden="dimensionless",
+)
+def labour_cost(*, hours: Number, wage: Number, burden: Number) -> Number:
+    """Return what hours of labour cost, burden included and overhead left out."""
+    need(hours >= 0, "hours", hours, "0 hours or more")
+    return hours * burdened_wage(wage=wage, burden=burden)
+
+
+@rule(
+    "rate = yearly overhead / productive hours",
+    "dollar/hour",
+    definition("overhead spread over the hours that can be charged"),
+    yearly_overhead="dollar",
+    productive_hours="hour",
+)
+def overhead_rate(*, yearly_overhead: Number, productive_hours: Number) -> Number:
+    """Return the overhead each charged hour has to carry (dollars per hour)."""
+    need(yearly_overhead >= 0, "yearly_overhead", yearly_overhead, "0 dollars or more")
+    need(productive_hours > 0, "productive_hours", productive_hours, "more than 0 hours")
+    return yearly_overhead / productive_hours
+
+
+@rule("cost = hours · overhead", "dollar", definition("overhead per hour"), hours="hour", overhead="dollar/hour")
+def overhead_cost(*, hours: Number, overhead: Number) -> Number:
+    """Return the overhead that a job's hours have to carry."""
+    need(hours >= 0, "hours", hours, "0 hours or more")
+    need(overhead >= 0, "overhead", overhead, "0 dollars an hour or more")
+    return hours * overhead
+
+
+@rule("elapsed = hours / crew", "hour", definition("hours shared evenly"), hours="hour", crew="dimensionless")
+def crew_elapsed(*, hours: Number, crew: Number) -> Number:
+    """Return how long a crew is busy with hours that all of them can share."""
+    need(hours >= 0, "hours", hours, "0 hours or more")
+    need(crew > 0, "crew", crew, "more than 0 people")
+    return hours / crew
