@@ -73,7 +73,7 @@ def part_factor(*, share: Number, factor: Number) -> Number:
     wage="dollar/hour",
     burden="dimensionless",
 )
-def burdened_wage(*, wage: Number, burden: Number) -> Number:
+def loaded_wage(*, wage: Number, burden: Number) -> Number:
     """Return what a paid hour costs the employer: wage plus burden (taxes, insurance, benefits)."""
     need(wage >= 0, "wage", wage, "0 dollars an hour or more")
     need(burden >= 0, "burden", burden, "0 or more, as a share of the wage")
@@ -81,17 +81,17 @@ def burdened_wage(*, wage: Number, burden: Number) -> Number:
 
 
 @rule(
-    "cost = hours · wage · (1 + burden)",
+    "cost = hours · loaded wage",
     "dollar",
-    definition("hours at the burdened wage"),
+    definition("hours at the wage with its burden"),
     hours="hour",
-    wage="dollar/hour",
-    burden="dimensionless",
+    loaded_wage="dollar/hour",
 )
-def labour_cost(*, hours: Number, wage: Number, burden: Number) -> Number:
+def labour_cost(*, hours: Number, loaded_wage: Number) -> Number:
     """Return what hours of labour cost, burden included and overhead left out."""
     need(hours >= 0, "hours", hours, "0 hours or more")
-    return hours * burdened_wage(wage=wage, burden=burden)
+    need(loaded_wage >= 0, "loaded_wage", loaded_wage, "0 dollars an hour or more")
+    return hours * loaded_wage
 
 
 @rule(
@@ -122,3 +122,42 @@ def crew_elapsed(*, hours: Number, crew: Number) -> Number:
     need(hours >= 0, "hours", hours, "0 hours or more")
     need(crew > 0, "crew", crew, "more than 0 people")
     return hours / crew
+
+
+@rule(
+    "working day = day on site − daily start / crew",
+    "hour",
+    definition("what opening and closing leave of the day; all hands share them"),
+    day_length="hour",
+    daily_start="hour",
+    crew="dimensionless",
+)
+def working_day(*, day_length: Number, daily_start: Number, crew: Number) -> Number:
+    """Return the hours of a day on site in which work goes forward; `daily_start` is in person-hours."""
+    left = day_length - crew_elapsed(hours=daily_start, crew=crew)
+    need(left > 0, "daily_start", daily_start, "less than the day the crew has on site")
+    return left
+
+
+@rule("hours = days · hours a day", "hour", definition("multiplication"), days="dimensionless", hours="hour")
+def daily_hours(*, days: Number, hours: Number) -> Number:
+    """Return the person-hours that come back every day on site."""
+    need(days >= 0, "days", days, "0 days or more")
+    need(hours >= 0, "hours", hours, "0 hours or more")
+    return days * hours
+
+
+@rule(
+    "hours = days · 2 · one way · crew",
+    "hour",
+    definition("there and back, every person paid"),
+    days="dimensionless",
+    one_way="hour",
+    crew="dimensionless",
+)
+def travel_hours(*, days: Number, one_way: Number, crew: Number) -> Number:
+    """Return the person-hours on the road: there and back each day, for everybody in the van."""
+    need(days >= 0, "days", days, "0 days or more")
+    need(one_way >= 0, "one_way", one_way, "0 hours or more")
+    need(crew > 0, "crew", crew, "more than 0 people")
+    return days * 2 * one_way * crew

@@ -212,12 +212,16 @@ def floor_seams(*, room_length: Number, runs: Number, perimeter: Number) -> Numb
     return (runs - 1) * room_length + perimeter
 
 
-@rule("rolls = length needed / roll length, rounded up", "dimensionless", LAYOUT, length_needed="ft", roll_length="ft")
-def rolls(*, length_needed: Number, roll_length: Number) -> Number:
-    """Return the whole rolls that hold a length."""
-    need(length_needed >= 0, "length_needed", length_needed, "0 ft or more")
-    need(roll_length > 0, "roll_length", roll_length, "more than 0 ft")
-    return whole(length_needed, roll_length)
+@rule("rolls = need / what one holds, rounded up", "dimensionless", LAYOUT, need=SAME, holds=SAME)
+def rolls(*, need: Number, holds: Number) -> Number:
+    """Return the whole rolls or boxes that hold a need; give `need` first, in whose unit both are taken."""
+    return whole(need, holds)
+
+
+@rule("pieces = need, rounded up", "dimensionless", definition("nobody sells half of one"), need="dimensionless")
+def whole_pieces(*, need: Number) -> Number:
+    """Return the whole pieces to buy of something sold singly."""
+    return whole(need, 1.0)
 
 
 @rule(

@@ -52,11 +52,14 @@ def test_a_rate_of_another_kind_is_refused():
         (lambda: labour.hours_by_count(count=-1.0, minutes=1.0), "count"),
         (lambda: labour.adjusted_hours(hours=1.0, factor=0.0), "factor"),
         (lambda: labour.part_factor(share=1.1, factor=2.0), "share"),
-        (lambda: labour.labour_cost(hours=-1.0, wage=20.0, burden=0.3), "hours"),
-        (lambda: labour.burdened_wage(wage=20.0, burden=-0.3), "burden"),
+        (lambda: labour.labour_cost(hours=-1.0, loaded_wage=20.0), "hours"),
+        (lambda: labour.loaded_wage(wage=20.0, burden=-0.3), "burden"),
         (lambda: labour.overhead_rate(yearly_overhead=1.0, productive_hours=0.0), "productive_hours"),
         (lambda: labour.overhead_cost(hours=1.0, overhead=-1.0), "overhead"),
         (lambda: labour.crew_elapsed(hours=1.0, crew=0.0), "crew"),
+        (lambda: labour.working_day(day_length=8.0, daily_start=8.0, crew=1.0), "daily_start"),
+        (lambda: labour.daily_hours(days=-1.0, hours=1.0), "days"),
+        (lambda: labour.travel_hours(days=1.0, one_way=-0.5, crew=2.0), "one_way"),
     ],
 )
 def test_nonsense_is_refused_by_name(call, field):
@@ -72,7 +75,7 @@ def test_burden_as_the_statistics_office_reports_it():
     Pay 33.97, insurance and retirement 5.55, legally required 4.03, total 43.56 dollars an hour, each rounded to the
     cent, so that the sum of the parts may be two cents off.
     """
-    cost = labour.burdened_wage(wage=33.97, burden=(5.55 + 4.03) / 33.97)
+    cost = labour.loaded_wage(wage=33.97, burden=(5.55 + 4.03) / 33.97)
     assert cost == pytest.approx(43.56, abs=0.02)
     assert cost / 33.97 == pytest.approx(1.282, abs=0.0005)  # "128.2 percent of pay" in the same table
 
@@ -82,20 +85,20 @@ def test_wage_load_and_overhead_build_up():
 
     "What Should I Charge For My Labor?", a trade web article; its load and overhead are called hypothetical there.
     """
-    labour_of_an_hour = labour.labour_cost(hours=1.0, wage=21.71, burden=6.64 / 21.71)
+    labour_of_an_hour = labour.labour_cost(hours=1.0, loaded_wage=labour.loaded_wage(wage=21.71, burden=6.64 / 21.71))
     assert labour_of_an_hour == pytest.approx(28.35, abs=0.005)
     assert labour_of_an_hour + labour.overhead_cost(hours=1.0, overhead=13.80) == pytest.approx(42.15, abs=0.005)
 
 
 def test_percent_burden_is_a_share():
     """30 percent and 0.3 are the same burden."""
-    cost = work(
-        labour.labour_cost,
-        "labour",
-        hours=leaf("hours", 10, "hour", ENTERED),
+    wage = work(
+        labour.loaded_wage,
+        "wage",
         wage=leaf("wage", 20, "dollar/hour", ENTERED),
         burden=leaf("burden", 30, "percent", ENTERED),
     )
+    cost = work(labour.labour_cost, "labour", hours=leaf("hours", 10, "hour", ENTERED), loaded_wage=wage)
     assert cost.value == pytest.approx(260)
 
 
@@ -112,6 +115,16 @@ def test_a_crew_shares_the_hours_not_the_cost():
     assert labour.overhead_rate(yearly_overhead=34_000.0, productive_hours=1_700.0) == 20
 
 
+def test_what_every_day_on_site_takes():
+    """One person-hour to open and close leaves two people 7½ of 8 hours; three days of it are 3 hours of labour.
+
+    Half an hour each way for two people and three days is 6 hours on the road.
+    """
+    assert labour.working_day(day_length=8.0, daily_start=1.0, crew=2.0) == 7.5
+    assert labour.daily_hours(days=3.0, hours=1.0) == 3
+    assert labour.travel_hours(days=3.0, one_way=0.5, crew=2.0) == 6
+
+
 @given(some, some, rates)
 def test_more_never_takes_less(area, more, rate):
     """Hours grow with the quantity and shrink with the rate."""
@@ -125,5 +138,5 @@ def test_arrays_answer_as_scalars_do(areas, rate):
     """A thousand draws at once give what each would give alone."""
     many = labour.hours_by_area(area=np.array(areas), rate=rate)
     assert list(many) == [labour.hours_by_area(area=area, rate=rate) for area in areas]
-    costs = labour.labour_cost(hours=np.array(areas), wage=20.0, burden=0.3)
-    assert list(costs) == [labour.labour_cost(hours=area, wage=20.0, burden=0.3) for area in areas]
+    costs = labour.labour_cost(hours=np.array(areas), loaded_wage=26.0)
+    assert list(costs) == [labour.labour_cost(hours=area, loaded_wage=26.0) for area in areas]
