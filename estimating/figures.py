@@ -9,7 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import lru_cache
+from typing import Any, TypeAlias
+
+import numpy as np
 
 from estimating.errors import EvidenceError, InputError
 from estimating.origins import Kind, Origin, definition
@@ -140,23 +143,60 @@ def leaves(targets: Sequence[Figure]) -> list[Figure]:
     return [figure for figure in _in_order(targets) if figure.rule is None]
 
 
+_Argument: TypeAlias = tuple[str, Figure, str, float | None]  # name, what it takes, unit, factor (None: convert)
+
+
+def _factor(given: str, wanted: str) -> float | None:
+    if given == wanted:
+        return 1.0
+    return None if given in OFFSET_UNITS or wanted in OFFSET_UNITS else factor(given, wanted)
+
+
+@lru_cache(maxsize=8)  # a price is worked out again and again from one tree, whose order does not change
+def _steps(targets: tuple[Figure, ...]) -> list[tuple[Figure, Callable[..., Any], list[_Argument]]]:
+    return [
+        (
+            figure,
+            figure.rule,
+            [
+                (name, each, unit, _factor(each.unit, unit))
+                for name, each, unit in _arguments(figure.rule, figure.inputs)
+            ],
+        )
+        for figure in _in_order(targets)
+        if figure.rule is not None
+    ]
+
+
+def _gather(arguments: Iterable[_Argument], known: Mapping[Figure, Number]) -> dict[str, Number]:
+    inputs: dict[str, Number] = {}
+    for name, each, unit, times in arguments:
+        value = known.get(each, each.value)
+        if times is None:
+            inputs[name] = convert(value, each.unit, unit)
+        else:
+            inputs[name] = value if times == 1.0 else value * times
+    return inputs
+
+
+def _seen(value: object) -> object:
+    return f"{value.min():.4g} to {value.max():.4g}" if isinstance(value, np.ndarray) and value.size else value
+
+
 def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[Number]:
     """Work the targets out again with other leaf values: scalars, or arrays of draws of one shape.
 
-    A leaf without an entry in `draws` keeps its likely value. The answer follows the order of the targets.
+    A leaf without an entry in `draws` keeps its likely value, and so does a figure that rests on no leaf with one.
+    The answer follows the order of the targets. Raises InputError, naming the figure, when a draw is outside a rule.
     """
-    known: dict[Figure, Number] = {}
-    for figure in _in_order(targets):
-        if figure.rule is None:
-            known[figure] = draws.get(figure, figure.value)
-        else:
-            known[figure] = figure.rule(
-                **{
-                    name: _scaled(known[each], each.unit, unit)
-                    for name, each, unit in _arguments(figure.rule, figure.inputs)
-                }
-            )
-    return [known[figure] for figure in targets]
+    known = {figure: value for figure, value in draws.items() if figure.rule is None}
+    for figure, rule_, arguments in _steps(tuple(targets)):
+        if any(each in known for _, each, _, _ in arguments):
+            try:
+                known[figure] = rule_(**_gather(arguments, known))
+            except InputError as problem:
+                raise InputError(f"{figure.name} · {problem.field}", _seen(problem.value), problem.needed) from problem
+    return [known.get(figure, figure.value) for figure in targets]
 
 
 @rule("sum", SAME, definition("addition"), rest=SAME)
