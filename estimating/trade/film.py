@@ -12,7 +12,7 @@ from estimating.units import Number
 
 THOU_FT2_PER_GALLON = 231 / 144 * 1000  # a gallon is 231 cubic inches: 1604 thou deep on one square foot
 _SPREAD = published(
-    "paintpro-spread-rate; nist-handbook-44", "formula with 1604; Appendix C, gallon of 231 cubic inches"
+    "paintpro_spread_rate; nist_handbook_44", "formula with 1604; Appendix C, gallon of 231 cubic inches"
 )
 _SOLIDS_STAY = definition("the solids stay, the rest leaves")
 
@@ -109,3 +109,38 @@ def paint_for_coat(*, area: Number, spread: Number) -> Number:
     need(area >= 0, "area", area, "0 ft² or more")
     need(spread > 0, "spread", spread, "more than 0 ft²/gallon")
     return area / spread
+
+
+@rule(
+    "film over flat area = dry film × area factor × (1 + take-up)",
+    "thou",
+    definition("the paint in the film, spread over the area it is measured as"),
+    dry_film="thou",
+    area_factor="dimensionless",
+    take_up="dimensionless",
+)
+def film_over_flat(*, dry_film: Number, area_factor: Number, take_up: Number) -> Number:
+    """Return the dry film to lay over the flat area so that a rough, thirsty surface keeps the film wanted."""
+    need(dry_film > 0, "dry_film", dry_film, "more than 0 thou")
+    need(area_factor > 0, "area_factor", area_factor, "more than 0")
+    need(take_up >= 0, "take_up", take_up, "0 or more")
+    return dry_film * area_factor * (1 + take_up)
+
+
+@rule("each pass = film ÷ passes", "thou", definition("shared evenly"), wet_film="thou", passes="dimensionless")
+def per_pass(*, wet_film: Number, passes: Number) -> Number:
+    """Return the part of a wet film that each of its passes lays."""
+    need(passes >= 1, "passes", passes, "1 pass or more")
+    return wet_film / passes
+
+
+@rule(
+    "specific gravity = density ÷ 1 kg/L",
+    "dimensionless",
+    definition("against water at its densest"),
+    density="kilogram/liter",
+)
+def specific_gravity(*, density: Number) -> Number:
+    """Return how heavy a paint is against water."""
+    need(density > 0, "density", density, "more than 0 kg/L")
+    return density
