@@ -37,7 +37,7 @@ def test_markup_and_the_margin_it_comes_to(cost, markup, price, margin, digits, 
 
 
 def test_price_at_a_margin():
-    """ "Contracting 101: Mark-Up and Margin", 2024: a $100 part at a margin of 20 percent sells at $100 / 0.8 = $125."""
+    """In "Contracting 101: Mark-Up and Margin" a $100 part at a margin of 20 percent sells at $100 / 0.8 = $125."""
     assert pricing.price_from_margin(cost=100.0, margin=0.20) == pytest.approx(125)
     assert pricing.margin_of(price=125.0, cost=100.0) == pytest.approx(0.20)
 

@@ -1,0 +1,146 @@
+"""The elapsed clock: labour inside working days, and waits that run on through the night.
+
+Steps follow one another: each is some person-hours of labour, shared by the crew, and then a wait (drying, settling,
+airing) before the next may start. Labour stops at the end of the working day and goes on next morning; a wait does
+not stop. Every day is taken as a working day, and nothing is done elsewhere during a wait, so a crew with a second
+room to go to will beat this.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+import numpy.typing as npt
+
+from estimating.errors import InputError
+from estimating.origins import definition
+from estimating.rules import rule
+from estimating.trade.counting import CRUMB, whole
+from estimating.trade.guards import need
+from estimating.trade.labour import crew_elapsed
+from estimating.units import Number
+
+DAY = 24.0  # hours
+CLOCK = definition("labour within working days, waits by the clock, steps in the order given")
+
+
+@dataclass(frozen=True)
+class StepTime:
+    """When a step starts, when its labour ends and when its wait is over.
+
+    Days count from 1; hours count from the opening of the working day and run on into the night, up to 24.
+    """
+
+    start_day: int
+    start_hour: float
+    end_day: int
+    end_hour: float
+    ready_day: int
+    ready_hour: float
+
+
+class _Moment(NamedTuple):
+    day: Number  # the first is 0
+    hour: Number  # since the working day opened
+
+
+class _Step(NamedTuple):
+    worked: bool | npt.NDArray[np.bool_]
+    start: _Moment
+    end: _Moment
+    ready: _Moment
+
+
+def _at_work(moment: _Moment, day_length: Number) -> _Moment:
+    """Return the first moment from this one on at which the crew is at work."""
+    over = moment.hour >= day_length * (1 - CRUMB)
+    return _Moment(np.where(over, moment.day + 1, moment.day), np.where(over, 0.0, moment.hour))
+
+
+def _labour(start: _Moment, labour: Number, day_length: Number) -> _Moment:
+    """Return when labour begun at `start` is done, stopping at each day's end."""
+    worked = start.hour + labour
+    nights = np.maximum(whole(worked, day_length) - 1, 0.0)
+    return _Moment(start.day + nights, worked - nights * day_length)
+
+
+def _walk(steps: Iterable[tuple[Number, Number]], crew: Number, day_length: Number) -> Iterator[_Step]:
+    """Yield the steps in order; one without labour takes place as soon as it may, at any hour."""
+    need((day_length > 0) & (day_length <= DAY), "day_length", day_length, "more than 0, at most 24 hours")
+    now = _Moment(0.0, 0.0)
+    for hours, wait in steps:
+        need(wait >= 0, "wait", wait, "0 hours or more")
+        labour = crew_elapsed(hours=hours, crew=crew)
+        worked = labour > 0
+        opening = _at_work(now, day_length)
+        start = _Moment(np.where(worked, opening.day, now.day), np.where(worked, opening.hour, now.hour))
+        done = _labour(opening, labour, day_length)
+        end = _Moment(np.where(worked, done.day, now.day), np.where(worked, done.hour, now.hour))
+        nights = np.floor((end.hour + wait) / DAY)
+        now = _Moment(end.day + nights, end.hour + wait - nights * DAY)
+        yield _Step(worked, start, end, now)
+
+
+def _pairs(steps: Sequence[Number]) -> list[tuple[Number, Number]]:
+    if len(steps) % 2:
+        raise InputError("steps", len(steps), "labour and wait in turn, so an even number of them")
+    return list(zip(steps[::2], steps[1::2], strict=True))
+
+
+@rule(
+    "days on which some labour is done",
+    "dimensionless",
+    CLOCK,
+    rest="hour",
+    day_length="hour",
+    crew="dimensionless",
+)
+def schedule_days(*, day_length: Number, crew: Number, **steps: Number) -> Number:
+    """Return the days the crew comes to site; a day that only dries is none of them.
+
+    steps: person-hours, then the wait after them, by turns and in order (hours), under any names.
+    """
+    days: Number = 0.0
+    last: Number = -1.0
+    for step in _walk(_pairs(list(steps.values())), crew, day_length):
+        fresh = step.end.day - np.maximum(step.start.day, last + 1) + 1
+        days = days + np.where(step.worked, fresh, 0.0)
+        last = np.where(step.worked, step.end.day, last)
+    return np.asarray(days)[()]
+
+
+@rule(
+    "hours from the first start until the last wait is over",
+    "hour",
+    CLOCK,
+    rest="hour",
+    day_length="hour",
+    crew="dimensionless",
+)
+def schedule_elapsed(*, day_length: Number, crew: Number, **steps: Number) -> Number:
+    """Return the hours by the clock, nights included, from the first start until the last wait is over.
+
+    steps: as for `schedule_days`.
+    """
+    ready = _Moment(0.0, 0.0)
+    for step in _walk(_pairs(list(steps.values())), crew, day_length):
+        ready = step.ready
+    return np.asarray(ready.day * DAY + ready.hour)[()]
+
+
+def step_times(steps: Sequence[tuple[float, float]], *, crew: float, day_length: float) -> list[StepTime]:
+    """Return when each step starts, ends and is dry, for the crew sheet; steps are (person-hours, wait in hours)."""
+    return [
+        StepTime(
+            int(start.day) + 1,
+            float(start.hour),
+            int(end.day) + 1,
+            float(end.hour),
+            int(ready.day) + 1,
+            float(ready.hour),
+        )
+        for _worked, start, end, ready in _walk(steps, crew, day_length)
+    ]
