@@ -18,7 +18,7 @@ HEAT_BANDS = ((115.0, "very high"), (103.0, "high"), (91.0, "moderate"))
 @rule(
     "γ = ln RH + 17.62 t ÷ (243.12 + t); dew point = 243.12 γ ÷ (17.62 − γ)",
     "degC",
-    published("wmo_cimo_annex_4b", "Annex 4.B, Magnus formula over water"),
+    published("wmo-cimo-annex-4b", "Annex 4.B, Magnus formula over water"),
     air="degC",
     humidity="percent",
 )
@@ -62,7 +62,7 @@ def _full_heat_index(air: Number, humidity: Number) -> Number:
 @rule(
     "regression of temperature and humidity; below 80 °F the mean of 0.5 (T + 61 + 1.2 (T − 68) + 0.094 RH) and T",
     "degF",
-    published("nws_heat_index_1990", "heat index equation with both adjustments"),
+    published("nws-heat-index-1990", "heat index equation with both adjustments"),
     air="degF",
     humidity="percent",
 )

@@ -12,7 +12,7 @@ from estimating.units import Number
 
 THOU_FT2_PER_GALLON = 231 / 144 * 1000  # a gallon is 231 cubic inches: 1604 thou deep on one square foot
 _SPREAD = published(
-    "paintpro_spread_rate; nist_handbook_44", "formula with 1604; Appendix C, gallon of 231 cubic inches"
+    "paintpro-spread-rate; nist-handbook-44", "formula with 1604; Appendix C, gallon of 231 cubic inches"
 )
 _SOLIDS_STAY = definition("the solids stay, the rest leaves")
 

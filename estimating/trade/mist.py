@@ -38,7 +38,7 @@ def _reynolds(creeping: Number) -> Number:
     "weight = drag, Cd = 24 (1 + 0.15 Re^0.687) ÷ Re",
     "meter/second",
     published(
-        "schiller_naumann_1933",
+        "schiller-naumann-1933",
         "drag of a sphere, Re below 800",
         "Used for small drops too, where it goes over into Stokes' law: a switch would make a bigger drop slower.",
     ),

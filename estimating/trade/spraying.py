@@ -65,7 +65,7 @@ def write_tip_code(tip: TipCode, field: str = "tip") -> str:
 @rule(
     "fan = coded fan × distance ÷ 12 in",
     "inch",
-    published("tip_sizing", "meaning of the tip number", "The fan opens in proportion to the distance."),
+    published("tip-sizing", "meaning of the tip number", "The fan opens in proportion to the distance."),
     coded_fan="inch",
     distance="inch",
 )
@@ -80,7 +80,7 @@ def fan_width(*, coded_fan: Number, distance: Number) -> Number:
     "Q = Cd · A · √(2 · pressure ÷ density)",
     "gallon/minute",
     published(
-        "wjta_nozzle_flow", "eq. 13", "That equation is for water and an ideal nozzle; Cd and density are added."
+        "wjta-nozzle-flow", "eq. 13", "That equation is for water and an ideal nozzle; Cd and density are added."
     ),
     orifice="inch",
     pressure="psi",
