@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 from typing import TypeAlias, cast
@@ -42,8 +42,9 @@ LOG_ODDS_90 = math.log(9)  # ln(0.9 / 0.1)
 STEEPEST = 1.66711  # largest |a3| / a2 at which three terms are a distribution
 NARROWEST = (1 - STEEPEST * (0.5 - 0.1)) / 2  # the same as a share of low to high, for the 10th and 90th percentile
 WHOLE = MappingProxyType({"percent": 100.0, "dimensionless": 1.0})
-COLUMNS = 64  # columns of points are made in lots, so that one more line leaves the others' draws as they were
+COLUMNS = 64  # columns of points are made in lots, so that one more leaf seldom needs new ones
 
+TAIL = 0.01  # nobody who gives a 10th, 50th and 90th percentile claims anything beyond the 1st and the 99th
 
 @dataclass(frozen=True)
 class Bounds:
@@ -146,18 +147,35 @@ def fit(low: float, likely: float, high: float, bounds: Bounds, *, name: str = "
 
 @lru_cache(maxsize=8)
 def even_points(columns: int, points: int, seed: int) -> Array:
-    """Return low-discrepancy points between 0 and 1, one row a column of the sample: scrambled Sobol points.
+    """Return even draws between 0 and 1, one row a column of the sample: a Latin hypercube without correlations.
 
-    Raises InputError unless `points` is a power of two, without which they are not balanced.
+    Every column holds the middles of `points` equal cells, once each, in an order of its own; the chance correlations
+    between the orders are then taken out (Iman and Conover, Communications in Statistics B 11(3), 1982; from memory,
+    not checked). The first columns are the same however many follow.
     """
-    if points < 2 or points & (points - 1):
-        raise InputError("points", points, "a power of two, such as 1024 or 4096")
-    from scipy.stats import qmc  # half a second to import, so only when a range is first asked for
+    if points < 2:
+        raise InputError("points", points, "two or more")
+    middles = (np.arange(points) + 0.5) / points
+    scores = np.log(middles / (1 - middles))
+    order = np.tile(np.arange(points), (columns, 1))
+    shuffled = scores[np.random.default_rng(seed).permuted(order, axis=1)]
+    several = shuffled[
+        : max(1, points // 4)
+    ]  # more columns than that have no correlations that could be told from chance
+    several[:] = np.linalg.solve(np.linalg.cholesky(np.atleast_2d(np.cov(several))), several)
+    drawn: Array = np.empty_like(shuffled)
+    np.put_along_axis(drawn, shuffled.argsort(axis=1), middles[np.newaxis], axis=1)
+    drawn.flags.writeable = False
+    return drawn
 
-    made = qmc.Sobol(columns, rng=seed).random_base2(points.bit_length() - 1)
-    middled = np.ascontiguousarray(made.T) + 0.5**31  # from the lower edge of its cell to the middle: never 0
-    middled.flags.writeable = False
-    return middled
+
+@dataclass(frozen=True)
+class Factor:
+    """What the leaves of a group share: a column of points, and how strongly they follow it."""
+
+    group: str
+    column: int
+    correlation: float
 
 
 @dataclass(frozen=True)
@@ -166,8 +184,8 @@ class Layout:
 
     shapes: Mapping[Figure, Shape | None]  # None: an even draw
     columns: Mapping[Figure, int]
-    factors: Mapping[Figure, tuple[int, float]] = field(default_factory=dict)  # column of the group, correlation
-    width: int = 0
+    factors: Mapping[Figure, Factor]  # only leaves of a group have one
+    width: int  # how many columns there are
 
     def draws(self, points: Array, only: Iterable[Figure] | None = None) -> dict[Figure, Array]:
         """Return the draws of every varying leaf, or of those named."""
@@ -176,10 +194,10 @@ class Layout:
     def _draw(self, leaf: Figure, points: Array) -> Array:
         chance = points[self.columns[leaf]]
         if leaf in self.factors:
-            column, correlation = self.factors[leaf]
-            chance = together(points[column], chance, correlation)
+            factor = self.factors[leaf]
+            chance = together(points[factor.column], chance, factor.correlation)
         shape = self.shapes[leaf]
-        return chance if shape is None else cast(Array, shape.at(chance))
+        return chance if shape is None else cast(Array, shape.at(np.clip(chance, TAIL, 1 - TAIL)))
 
 
 def together(shared: Array, own: Array, correlation: float) -> Array:
@@ -219,7 +237,7 @@ def lay_out(
     slots: dict[object, int] = {}
     shapes: dict[Figure, Shape | None] = {}
     columns: dict[Figure, int] = {}
-    factors: dict[Figure, tuple[int, float]] = {}
+    factors: dict[Figure, Factor] = {}
     for leaf in leaves:
         if leaf.low is None or leaf.high is None or leaf.low == leaf.high:
             continue
@@ -229,13 +247,14 @@ def lay_out(
         columns[leaf] = slots.setdefault(leaf.key or leaf, len(slots))
         group = _group_of(leaf, groups)
         if group is not None:
-            factors[leaf] = (slots.setdefault(("group", group), len(slots)), groups[group][1])
+            column = slots.setdefault(("group", group), len(slots))
+            factors[leaf] = Factor(group, column, groups[group][1])
     return Layout(shapes, columns, factors, len(slots))
 
 
-def _points_for(layout: Layout, points: int, seed: int) -> Array:
-    lots = -(-max(layout.width, 1) // COLUMNS)
-    return even_points(lots * COLUMNS, points, seed)
+def lots(width: int) -> int:
+    """Return the number of columns to make for a layout so wide."""
+    return COLUMNS * max(1, math.ceil(width / COLUMNS))
 
 
 def draws_for(
@@ -248,11 +267,11 @@ def draws_for(
 ) -> dict[Figure, Array]:
     """Return an array of draws for every leaf that varies; a fixed leaf has no entry and keeps its value.
 
-    points: how many, a power of two. Same leaves, points and seed: same draws. Leaves of one key share their
-    draws, so that two ways of doing one job can be compared draw by draw.
+    Same leaves, points and seed: same draws. Leaves of one key share their draws, so that two ways of doing one job
+    can be compared draw by draw.
     """
     layout = lay_out(leaves, groups=groups, bounds=bounds)
-    return layout.draws(_points_for(layout, points, seed))
+    return layout.draws(even_points(lots(layout.width), points, seed))
 
 
 def simulate(

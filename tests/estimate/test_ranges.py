@@ -17,13 +17,15 @@ from estimating.estimate.ranges import (
     Bounds,
     chance_of_loss,
     draws_for,
+    even_points,
     fit,
+    lay_out,
     price_for_chance,
     simulate,
     spread,
     usual_bounds,
 )
-from estimating.figures import leaf, luck, total, work
+from estimating.figures import evaluate, leaf, leaves, luck, total, work
 from estimating.origins import definition, judgement
 from estimating.rules import rule
 
@@ -209,7 +211,7 @@ def test_a_fixed_leaf_is_not_drawn():
 
 
 def test_luck_is_an_even_draw():
-    """Luck fills 0 to 1 evenly, which low-discrepancy points do to within one draw in each tenth."""
+    """Luck fills 0 to 1 evenly: as many draws in each eighth."""
     chance = luck("rain")
     drawn = draws_for([chance])[chance]
     counts, _ = np.histogram(drawn, bins=8, range=(0, 1))
@@ -252,10 +254,38 @@ def test_an_impossible_correlation_is_refused():
         draws_for([_leaf(10, 8, 12)], groups={"crew": ("rates/", 1.0)})
 
 
-def test_points_must_be_a_power_of_two():
-    """Low-discrepancy points are only balanced in powers of two."""
-    with pytest.raises(InputError, match="a power of two"):
-        draws_for([_leaf(10, 8, 12)], points=1000)
+def test_one_point_is_refused():
+    """A range needs two draws at the least."""
+    with pytest.raises(InputError, match="two or more"):
+        draws_for([_leaf(10, 8, 12)], points=1)
+
+
+def test_every_column_is_even_and_none_leans_on_another():
+    """Each column holds the middle of every cell once; no two of 192 columns are correlated on the log-odds scale."""
+    columns = even_points(192, POINTS, 5)
+    assert np.array_equal(np.sort(columns, axis=1), np.tile((np.arange(POINTS) + 0.5) / POINTS, (192, 1)))
+    correlations = np.corrcoef(np.log(columns / (1 - columns))) - np.eye(192)
+    assert np.abs(correlations).max() < 0.005
+
+
+@pytest.mark.parametrize("points", [2, 3, 8, 64])
+def test_a_few_points_are_even_too(points):
+    """With fewer points than columns there are still no doubles."""
+    columns = even_points(64, points, 1)
+    assert np.array_equal(np.sort(columns, axis=1), np.tile((np.arange(points) + 0.5) / points, (64, 1)))
+
+
+def test_even_points_beat_random_ones():
+    """Over 20 seeds the ends of a 60-line price scatter less than with random points."""
+    price = _price()
+    layout = lay_out(leaves([price]))
+
+    def scatter(points_of):
+        ends = [spread(evaluate([price], layout.draws(points_of(seed)))[0]) for seed in range(20)]
+        return np.std([[each.low, each.high] for each in ends], axis=0)
+
+    even = scatter(lambda seed: even_points(layout.width, 512, seed))
+    assert np.all(even < scatter(lambda seed: np.random.default_rng(seed).random((layout.width, 512))))
 
 
 @rule("c = a / r w", "dollar", definition("test"), area="ft**2", rate="ft**2/hour", wage="dollar/hour")
@@ -326,7 +356,7 @@ def test_an_impossible_chance_is_refused(wanted):
         price_for_chance(np.arange(3.0), wanted)
 
 
-def test_starting_up_does_not_import_the_point_maker():
-    """The half second of importing the point maker is spent when a range is first asked for."""
-    code = "import sys, estimating.estimate.ranges; sys.exit(bool({'scipy.stats', 'scipy.special'} & set(sys.modules)))"
+def test_starting_up_does_not_import_scipy_modules():
+    """The tenth of a second of importing normal scores is spent when leaves are first grouped."""
+    code = "import sys, estimating.estimate.ranges; sys.exit('scipy.special' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
