@@ -19,7 +19,7 @@ def named(steps):
 
 
 def test_labour_and_the_clock_are_two_things():
-    """Four visits of 20 minutes to one door with 2 hours of drying between: 80 minutes of labour, 7 h 20 min elapsed."""
+    """Four visits of 20 minutes with 2 hours of drying between: 80 minutes of labour, 7 h 20 min elapsed."""
     steps = [(1 / 3, 2.0), (1 / 3, 2.0), (1 / 3, 2.0), (1 / 3, 0.0)]
     assert drying.schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 1
     assert drying.schedule_elapsed(day_length=8.0, crew=1.0, **named(steps)) == pytest.approx(7 + 1 / 3)

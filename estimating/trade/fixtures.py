@@ -1,0 +1,78 @@
+"""Coating fixtures in place, such as the trims of recessed lights: several light passes with flash time between.
+
+Lamps are out and the circuit is off and locked while anything is masked or wet. Detectors and sprinkler heads are
+covered and never coated.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from estimating.origins import definition
+from estimating.rules import rule
+from estimating.trade.film import THOU_FT2_PER_GALLON
+from estimating.trade.guards import need
+from estimating.trade.labour import hours_by_count
+from estimating.units import Number
+
+
+@rule("A = π / 4 · (outer² − inner²)", "ft**2", definition("area of a ring"), outer="ft", inner="ft")
+def ring_area(*, outer: Number, inner: Number) -> Number:
+    """Return the face of a round trim (ft²) from its diameters outside and inside (ft)."""
+    need(inner >= 0, "inner", inner, "0 ft or more")
+    need(outer > inner, "outer", outer, "more than the inside diameter")
+    return np.pi / 4 * (outer**2 - inner**2)
+
+
+@rule(
+    "gallons = fixtures · ring · passes · wet film / 1604 / (1 − loss)",
+    "gallon",
+    definition("wet volume laid, over the share that arrives"),
+    fixtures="dimensionless",
+    outer="ft",
+    inner="ft",
+    passes="dimensionless",
+    wet_film="thou",
+    loss="dimensionless",
+)
+def trim_paint(
+    *, fixtures: Number, outer: Number, inner: Number, passes: Number, wet_film: Number, loss: Number
+) -> Number:
+    """Return the paint (gallons) for a number of like ring trims.
+
+    wet_film: of one light pass, in thou. loss: share of the paint that misses, large on so small a target.
+    """
+    need(fixtures >= 0, "fixtures", fixtures, "0 or more")
+    need(passes >= 0, "passes", passes, "0 passes or more")
+    need(wet_film >= 0, "wet_film", wet_film, "0 thou or more")
+    need((loss >= 0) & (loss < 1), "loss", loss, "0 or more and less than 1")
+    laid = fixtures * ring_area(outer=outer, inner=inner) * passes * wet_film / THOU_FT2_PER_GALLON
+    return laid / (1 - loss)
+
+
+@rule(
+    "hours = fixtures · passes · minutes / 60",
+    "hour",
+    definition("minutes of one pass over one fixture"),
+    fixtures="dimensionless",
+    passes="dimensionless",
+    minutes="minute",
+)
+def spot_coat_hours(*, fixtures: Number, passes: Number, minutes: Number) -> Number:
+    """Return the person-hours to give every fixture its passes, flash time left out."""
+    need(passes >= 0, "passes", passes, "0 passes or more")
+    return hours_by_count(count=fixtures * passes, minutes=minutes)
+
+
+@rule(
+    "wait = (passes − 1) · flash time",
+    "hour",
+    definition("one flash between each pass and the next"),
+    passes="dimensionless",
+    flash="hour",
+)
+def flash_wait(*, passes: Number, flash: Number) -> Number:
+    """Return how long the passes wait for each other (hours), if nothing else is coated meanwhile."""
+    need(passes >= 1, "passes", passes, "1 pass or more")
+    need(flash >= 0, "flash", flash, "0 hours or more")
+    return (passes - 1) * flash

@@ -1,0 +1,291 @@
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+from scipy.optimize import brentq
+
+from estimating.errors import InputError
+from estimating.figures import evaluate, leaf, luck, work
+from estimating.origins import Kind, Origin
+from estimating.trade import adhesion
+
+ENTERED = Origin(Kind.ENTERED)
+chances = st.floats(0, 1)
+ratios = st.floats(0.01, 100)
+
+
+def test_odds_and_back():
+    """A published example: a chance of 0.6 is odds of 1.5, twelve times that 18, which is a chance of 0.95.
+
+    "Likelihood ratios (2×k table)", statistics software manual, worked example.
+    """
+    assert adhesion.odds(chance=0.6) == pytest.approx(1.5)
+    assert adhesion.probability(odds=1.5 * 12) == pytest.approx(0.95, abs=0.005)
+    assert adhesion.updated_chance(chance=0.6, ratio=12.0, weight=1.0) == pytest.approx(0.95, abs=0.005)
+
+
+def test_four_findings_one_after_another():
+    """BMC Medical Education 11:94 (2011), table 2: 0.12, then ratios 1.5, 1.8, 3.1 and 4, give 81 percent.
+
+    The table rounds the first odds to 0.13 (exactly 0.136) and its answer to the percent: 0.13 gives 81.3 and exact
+    odds 82.0 percent, so a whole percent is allowed.
+    """
+    chance = 0.12
+    for ratio in (1.5, 1.8, 3.1, 4.0):
+        chance = adhesion.updated_chance(chance=chance, ratio=ratio, weight=1.0)
+    assert chance == pytest.approx(0.81, abs=0.011)
+
+
+@given(chances, ratios, st.floats(0, 20))
+def test_a_chance_stays_a_chance(chance, ratio, weight):
+    """Evidence moves it its own way and never out of 0 to 1; none leaves it."""
+    after = adhesion.updated_chance(chance=chance, ratio=ratio, weight=weight)
+    assert 0 <= after <= 1
+    assert (after >= chance - 1e-12) if ratio >= 1 else (after <= chance + 1e-12)
+    assert adhesion.updated_chance(chance=chance, ratio=ratio, weight=0.0) == pytest.approx(chance)
+    assert 0 <= adhesion.with_damage(chance=chance, added=0.3) <= 1
+    assert adhesion.with_damage(chance=chance, added=0.3) >= chance
+
+
+@given(st.floats(0, 0.99), ratios)
+def test_a_way_multiplies_the_odds(base, ratio):
+    """Release by a way has the base odds times its ratio."""
+    chance = adhesion.release_probability(base=base, way_odds=ratio)
+    assert chance == pytest.approx(adhesion.probability(odds=adhesion.odds(chance=base) * ratio))
+
+
+@given(st.integers(1, 60), chances)
+def test_alike_tests_are_worth_what_their_mean_says(tests, correlation):
+    """The mean of n alike draws, correlated pairwise, varies like the mean of n_eff independent ones.
+
+    Worked out from the covariance matrix itself, which knows nothing of the formula.
+    """
+    alike = np.full((tests, tests), correlation)
+    np.fill_diagonal(alike, 1.0)
+    variance_of_mean = alike.sum() / tests**2
+    worth = adhesion.effective_tests(tests=float(tests), correlation=correlation)
+    assert 1 / worth == pytest.approx(variance_of_mean)
+    assert 1 <= worth <= tests + 1e-9
+
+
+def test_ten_alike_tests_say_less_than_ten():
+    """With correlation 0.3 ten clean tests are worth 10 / 3.7 = 2.7 of them."""
+    worth = adhesion.effective_tests(tests=10.0, correlation=0.3)
+    assert worth == pytest.approx(2.70, abs=0.005)
+    alike = adhesion.updated_chance(chance=0.1, ratio=0.5, weight=worth)
+    independent = adhesion.updated_chance(chance=0.1, ratio=0.5, weight=10.0)
+    assert independent < alike < 0.1
+
+
+@pytest.mark.parametrize(
+    ("tests", "at_95", "at_80"),
+    [(3, 63, 42), (5, 45, 28), (8, 31, 18), (10, 26, 15), (20, 14, 8), (30, 10, 5), (59, 5, 3)],
+)
+def test_what_clean_tests_still_allow(tests, at_95, at_80):
+    """Bad share in percent that n clean tests leave open, tabled beforehand by hand from 1 − (1 − c)^(1/n)."""
+    for confidence, percent in ((0.95, at_95), (0.80, at_80)):
+        share = adhesion.worst_fraction(clean=float(tests), tested=float(tests), confidence=confidence)
+        assert share * 100 == pytest.approx(percent, abs=0.51)
+
+
+def test_no_severe_flaw_in_93_parts():
+    """Case Studies in Reliability and Maintenance (2003), eq. 14.6: 0 of 93 bad, 99 percent upper bound 0.0483."""
+    assert adhesion.worst_fraction(clean=93.0, tested=93.0, confidence=0.99) == pytest.approx(0.0483, abs=0.00005)
+
+
+def test_how_many_clean_tests_show_a_thousandth():
+    """Documentation of the `reliability` library: 2,995 without failure show 99.9 percent at 95 percent confidence."""
+    assert adhesion.worst_fraction(clean=2995.0, tested=2995.0, confidence=0.95) <= 0.001
+    assert adhesion.worst_fraction(clean=2994.0, tested=2994.0, confidence=0.95) > 0.001
+
+
+@given(st.integers(1, 80), st.data(), st.sampled_from([0.5, 0.8, 0.9, 0.95, 0.99]))
+def test_the_bound_agrees_with_an_outside_exact_test(tests, data, confidence):
+    """SciPy's exact binomial interval, one-sided from above, gives the same bound on the bad share."""
+    bad = data.draw(st.integers(0, tests))
+    outside = stats.binomtest(bad, tests, alternative="less").proportion_ci(confidence, method="exact").high
+    ours = adhesion.worst_fraction(clean=float(tests - bad), tested=float(tests), confidence=confidence)
+    assert ours == pytest.approx(outside, abs=1e-9)
+
+
+def test_luck_not_drawn_is_the_chance():
+    """The likely figure carries the expected value; draws carry yes or no, as often as the chance says."""
+    chance = leaf("chance", 0.2, "dimensionless", ENTERED)
+    draw = luck("release")
+    figure = work(adhesion.occurs, "release", chance=chance, luck=draw)
+    assert figure.value == 0.2
+    even = (np.arange(1000) + 0.5) / 1000
+    [events] = evaluate([figure], {draw: even})
+    assert set(events) == {0.0, 1.0}
+    assert events.mean() == pytest.approx(0.2)
+
+
+EXTENT = {"chance_spots": 0.75, "chance_patches": 0.2, "chance_sheets": 0.05}
+COST = {"cost_spots": 200.0, "cost_patches": 800.0, "cost_sheets": 5000.0}
+
+
+def test_extent_has_a_heavy_tail():
+    """The mean is 560, but three times in four it costs 200 and one time in twenty 5,000."""
+    mean = adhesion.cost_by_extent(luck=math.nan, **EXTENT, **COST)
+    assert mean == pytest.approx(0.75 * 200 + 0.2 * 800 + 0.05 * 5000)
+    even = (np.arange(10_000) + 0.5) / 10_000
+    drawn = adhesion.cost_by_extent(luck=even, **EXTENT, **COST)
+    assert drawn.mean() == pytest.approx(mean)
+    assert [np.mean(drawn == cost) for cost in (200.0, 800.0, 5000.0)] == pytest.approx([0.75, 0.2, 0.05])
+
+
+@given(st.floats(0.01, 1), st.floats(0, 1), st.floats(0, 1))
+def test_chances_of_extent_count_in_proportion(spots, patches, sheets):
+    """Chances that do not add up to 1 are taken in proportion, drawn or not."""
+    given_chances = {"chance_spots": spots, "chance_patches": patches, "chance_sheets": sheets}
+    even = (np.arange(20_000) + 0.5) / 20_000
+    drawn = adhesion.cost_by_extent(luck=even, **given_chances, **COST)
+    assert drawn.mean() == pytest.approx(adhesion.cost_by_extent(luck=math.nan, **given_chances, **COST), abs=1.0)
+
+
+def test_repair_from_area_rate_and_visit():
+    """2 percent of 180 ft² at 4 ft² an hour and a 2-hour visit are 2.9 hours."""
+    area = adhesion.released_area(ceiling=180.0, share=0.02)
+    assert adhesion.repair_hours(area=area, rate=4.0, visit=2.0) == pytest.approx(2.9)
+    assert adhesion.expected_cost(chance=0.1, cost=800.0) == pytest.approx(80)
+
+
+@pytest.mark.parametrize(
+    ("percent", "letter"),
+    [
+        # ASTM D3359, Method B: 5B none, 4B less than 5, 3B 5 to 15, 2B 15 to 35, 1B 35 to 65, 0B more than 65 percent.
+        (0, 5), (0.1, 4), (4.9, 4), (5, 3), (14, 3), (16, 2), (34, 2), (36, 1), (65, 1), (66, 0), (100, 0),
+    ],
+)  # fmt: skip
+def test_the_tape_classes(percent, letter):
+    """Classes of ASTM D3359 Method B, read in two independent copies of its table."""
+    assert adhesion.tape_class(area_removed=float(percent)) == letter
+    assert adhesion.TAPE_WORDS[letter].startswith(f"{letter}B")
+
+
+def test_where_two_classes_meet_the_worse_is_taken():
+    """The table gives 15 and 35 percent to two classes; being careful costs nothing."""
+    assert list(adhesion.tape_class(area_removed=np.array([15.0, 35.0]))) == [2, 1]
+
+
+@pytest.mark.parametrize(
+    ("crumbs", "softens", "piece", "stop"),
+    [(0.0, 0.0, 0.5, 0.0), (1.0, 0.0, 0.0, 1.0), (0.0, 1.0, 0.0, 1.0), (0.0, 0.0, 1.5, 1.0), (0.0, 0.0, 1.0, 0.0)],
+)
+def test_when_to_stop(crumbs, softens, piece, stop):
+    """Any crumb, any softening or a piece longer than allowed stops the work."""
+    found = adhesion.must_stop(crumbs=crumbs, softens=softens, largest_piece=piece, largest_allowed=1.0)
+    assert found == stop
+
+
+ROLL = {"cost_a": 390.0, "repair_a": 800.0, "way_odds_a": 1.0}
+SPRAY = {"cost_b": 460.0, "repair_b": 800.0, "way_odds_b": 0.35}
+
+
+def _gap(base, ways):
+    """Return how much dearer way a is than way b at a base chance, repair included."""
+    cost = []
+    for way in "ab":
+        chance = adhesion.release_probability(base=base, way_odds=ways[f"way_odds_{way}"])
+        cost.append(ways[f"cost_{way}"] + chance * ways[f"repair_{way}"])
+    return cost[0] - cost[1]
+
+
+def test_where_rolling_and_spraying_cost_the_same():
+    """SciPy's root finder, which knows nothing of the quadratic, finds the same chance."""
+    ways = ROLL | SPRAY
+    found = adhesion.breakeven_probability(**ways)
+    assert found == pytest.approx(brentq(_gap, 0.0, 0.5, args=(ways,)), abs=1e-9)
+    assert _gap(found / 2, ways) < 0 < _gap(found * 1.5, ways)
+
+
+@given(
+    st.floats(0, 2000),
+    st.floats(0, 2000),
+    st.floats(0, 5000),
+    st.floats(0, 5000),
+    st.floats(0.05, 5),
+    st.floats(0.05, 5),
+)
+def test_a_breakeven_is_one(cost_a, cost_b, repair_a, repair_b, odds_a, odds_b):
+    """Where a chance is found both ways cost the same there, and none lies below it; where none is, none exists."""
+    ways = {
+        "cost_a": cost_a, "cost_b": cost_b, "repair_a": repair_a, "repair_b": repair_b,
+        "way_odds_a": odds_a, "way_odds_b": odds_b,
+    }  # fmt: skip
+    found = float(adhesion.breakeven_probability(**ways))
+    top = 1 - 1e-6 if math.isnan(found) else found * (1 - 1e-6)
+    gaps = np.array([_gap(base, ways) for base in np.linspace(1e-6, max(top, 2e-6), 200)])
+    real = np.abs(gaps) > 1e-6
+    assert len(set(np.sign(gaps[real]))) <= 1
+    if not math.isnan(found):
+        assert abs(_gap(found, ways)) < 1e-4
+
+
+def test_no_breakeven_is_not_a_number():
+    """A way that is cheaper and safer wins at every chance."""
+    assert math.isnan(adhesion.breakeven_probability(**(ROLL | SPRAY | {"cost_b": 300.0})))
+    assert adhesion.breakeven_probability(**(ROLL | SPRAY | {"cost_b": 390.0})) == 0
+
+
+@pytest.mark.parametrize(
+    ("call", "field"),
+    [
+        (lambda: adhesion.odds(chance=1.0), "chance"),
+        (lambda: adhesion.probability(odds=-1.0), "odds"),
+        (lambda: adhesion.effective_tests(tests=0.0, correlation=0.1), "tests"),
+        (lambda: adhesion.effective_tests(tests=3.0, correlation=1.1), "correlation"),
+        (lambda: adhesion.updated_chance(chance=1.2, ratio=1.0, weight=1.0), "chance"),
+        (lambda: adhesion.updated_chance(chance=0.2, ratio=0.0, weight=1.0), "ratio"),
+        (lambda: adhesion.release_probability(base=0.2, way_odds=0.0), "way_odds"),
+        (lambda: adhesion.with_damage(chance=0.2, added=1.2), "added"),
+        (lambda: adhesion.worst_fraction(clean=3.0, tested=2.0, confidence=0.95), "clean"),
+        (lambda: adhesion.worst_fraction(clean=0.0, tested=0.0, confidence=0.95), "tested"),
+        (lambda: adhesion.worst_fraction(clean=2.0, tested=2.0, confidence=95.0), "confidence"),
+        (lambda: adhesion.occurs(chance=0.5, luck=1.5), "luck"),
+        (lambda: adhesion.occurs(chance=math.nan, luck=0.5), "chance"),
+        (lambda: adhesion.cost_by_extent(luck=0.5, **dict.fromkeys(EXTENT, 0.0), **COST), "chance_spots"),
+        (lambda: adhesion.tape_class(area_removed=101.0), "area_removed"),
+        (lambda: adhesion.repair_hours(area=1.0, rate=0.0, visit=1.0), "rate"),
+        (lambda: adhesion.released_area(ceiling=1.0, share=1.1), "share"),
+    ],
+)
+def test_what_is_no_chance_is_refused(call, field):
+    """Chances outside 0 to 1 and ratios of nothing are named."""
+    with pytest.raises(InputError) as refused:
+        call()
+    assert refused.value.field == field
+
+
+def test_percent_comes_in_through_figures():
+    """A chance in percent is converted, and one in hours refused."""
+    base = leaf("base", 10, "percent", ENTERED)
+    ratio = leaf("spray", 0.5, "dimensionless", ENTERED)
+    assert work(adhesion.release_probability, "release", base=base, way_odds=ratio).value == pytest.approx(1 / 19)
+    with pytest.raises(InputError, match="unit"):
+        work(adhesion.release_probability, "release", base=leaf("base", 1, "hour", ENTERED), way_odds=ratio)
+
+
+@given(st.lists(st.tuples(chances, st.integers(0, 9)), min_size=1, max_size=6))
+def test_arrays_answer_as_scalars_do(pairs):
+    """Draws at once give what each gives alone."""
+    chance, clean = (np.array(each, dtype=float) for each in zip(*pairs, strict=True))
+    for many, alone in (
+        (
+            adhesion.updated_chance(chance=chance, ratio=0.5, weight=2.0),
+            [adhesion.updated_chance(chance=each, ratio=0.5, weight=2.0) for each in chance],
+        ),
+        (
+            adhesion.worst_fraction(clean=clean, tested=9.0, confidence=0.9),
+            [adhesion.worst_fraction(clean=each, tested=9.0, confidence=0.9) for each in clean],
+        ),
+        (adhesion.occurs(chance=0.5, luck=chance), [adhesion.occurs(chance=0.5, luck=each) for each in chance]),
+        (
+            adhesion.breakeven_probability(**(ROLL | SPRAY | {"repair_a": 100 + 2000 * chance})),
+            [adhesion.breakeven_probability(**(ROLL | SPRAY | {"repair_a": 100 + 2000 * each})) for each in chance],
+        ),
+    ):
+        np.testing.assert_allclose(many, alone, rtol=1e-12)
