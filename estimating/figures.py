@@ -186,12 +186,13 @@ def _seen(value: object) -> object:
 def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[Number]:
     """Work the targets out again with other leaf values: scalars, or arrays of draws of one shape.
 
-    A leaf without an entry in `draws` keeps its likely value, and so does a figure that rests on no leaf with one.
+    A leaf without an entry in `draws` keeps its likely value, and so does a figure that rests on no leaf with one. A
+    worked figure may have an entry too: it then stands as given, whatever its rule would say.
     The answer follows the order of the targets. Raises InputError, naming the figure, when a draw is outside a rule.
     """
-    known = {figure: value for figure, value in draws.items() if figure.rule is None}
+    known = dict(draws)
     for figure, rule_, arguments in _steps(tuple(targets)):
-        if any(each in known for _, each, _, _ in arguments):
+        if figure not in draws and any(each in known for _, each, _, _ in arguments):
             try:
                 known[figure] = rule_(**_gather(arguments, known))
             except InputError as problem:

@@ -74,7 +74,7 @@ def build_up(plans: Sequence[Plan], job: Job, basis: Basis, questions: Sequence[
     hours = total("labour hours", [task.hours for task in days.tasks], unit="hour")
     loaded = [*direct, *_purchase_tax(direct, basis), _overhead(hours, basis)]
     cost = total("cost", [line.amount for line in loaded], unit="dollar")
-    lines, amount = _to_price(loaded, cost, basis)
+    lines, amount = _to_price(loaded, cost, basis) if days.tasks else ([], cost)
     return Estimate(job, tuple(plans), days, paint, supplies, tuple(lines), cost, amount, hours, tuple(questions))
 
 
@@ -121,9 +121,7 @@ def _paint(orders: Iterable[PaintOrder]) -> list[Line]:
 
 
 def _supplies(orders: Iterable[SupplyOrder]) -> list[Line]:
-    return [
-        Line(Section.SUPPLIES, order.item, order.title, order.count, order.price, order.cost) for order in orders
-    ]
+    return [Line(Section.SUPPLIES, order.item, order.title, order.count, order.price, order.cost) for order in orders]
 
 
 def _equipment(charges: Iterable[Charge], days: Schedule) -> list[Line]:

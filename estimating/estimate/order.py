@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from estimating.estimate.plan import Material, Supply
 from estimating.evidence import Basis
 from estimating.figures import Figure, total, work
-from estimating.trade import masking, ordering
+from estimating.trade import ordering
+
+SIZES = ("quart", "gallon", "five")
 
 
 @dataclass(frozen=True)
@@ -50,19 +52,20 @@ def order_paint(materials: Iterable[Material], basis: Basis) -> tuple[PaintOrder
     return tuple(_paint_order(batch, basis) for batch in batches.values())
 
 
+def can_prices(basis: Basis, product: str) -> dict[str, Figure]:
+    """Return what a quart, a gallon and a five of a product cost."""
+    title = product.replace("_", " ")
+    return {size: basis.figure("prices", product, size, name=f"{title}, {size}") for size in SIZES}
+
+
 def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
     first = batch[0]
     need = total(f"{first.title} needed", [each.gallons for each in batch], unit="gallon")
-    prices = {
-        size: basis.figure("prices", first.product, size, name=f"{first.title}, {size}")
-        for size in ("quart", "gallon", "five")
-    }
+    prices = can_prices(basis, first.product)
     cost = work(ordering.least_cost, f"{first.title} bought", need=need, **prices)
     containers = ordering.containers(need.value, **{size: price.value for size, price in prices.items()})
     purposes = tuple(dict.fromkeys(each.purpose for each in batch))
-    return PaintOrder(
-        first.product, first.title, first.colour, need, cost, containers, purposes, first.coverage_key
-    )
+    return PaintOrder(first.product, first.title, first.colour, need, cost, containers, purposes, first.coverage_key)
 
 
 def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:
@@ -77,8 +80,8 @@ def _supply_order(item: str, wanted: list[Supply]) -> SupplyOrder:
     first = wanted[0]
     need = total(f"{first.title} needed", [each.need for each in wanted], unit=first.need.unit)
     if first.holds is None:
-        count = work(masking.whole_pieces, f"{first.title} to buy", need=need)
+        count = need
     else:
-        count = work(masking.rolls, f"{first.title} to buy", need=need, holds=first.holds)
+        count = work(ordering.whole_containers, f"{first.title} to buy", need=need, holds=first.holds)
     cost = work(ordering.count_cost, f"{first.title}, cost", count=count, price=first.price)
     return SupplyOrder(item, first.title, need, count, first.price, cost)

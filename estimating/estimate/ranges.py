@@ -46,6 +46,7 @@ COLUMNS = 64  # columns of points are made in lots, so that one more leaf seldom
 
 TAIL = 0.01  # nobody who gives a 10th, 50th and 90th percentile claims anything beyond the 1st and the 99th
 
+
 @dataclass(frozen=True)
 class Bounds:
     """What a number cannot go below or above; None where there is no end."""

@@ -49,18 +49,25 @@ def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
         daily_start=basis.figure("production", "daily_start", "any", "any", name="open up and close down, a day"),
         crew=crew,
     )
-    on_site = [*one_of_each_shared(tasks), *_once(basis)]
+    on_site = one_of_each_shared(tasks)
+    if on_site:
+        on_site += _once(basis)
     on_site.sort(key=lambda task: task.phase)
     steps = _steps(on_site)
     days = work(drying.schedule_days, "days on site", day_length=day, crew=crew, **steps)
     elapsed = work(drying.schedule_elapsed, "elapsed", day_length=day, crew=crew, **steps)
-    times = drying.step_times([(task.hours.value, _wait(task)) for task in on_site], crew=crew.value, day_length=day.value)
-    return Schedule((*on_site, *_every_day(job, basis, days, crew)), tuple(times), days, elapsed, crew, day)
+    times = drying.step_times(
+        [(task.hours.value, _wait(task)) for task in on_site], crew=crew.value, day_length=day.value
+    )
+    daily = _every_day(job, basis, days, crew) if on_site else []
+    return Schedule((*on_site, *daily), tuple(times), days, elapsed, crew, day)
 
 
 def crew_size(job: Job) -> Figure:
     """Return how many people work on the job."""
-    return leaf("crew", job.crew.people, "dimensionless", Origin(Kind.ENTERED, place="crew · people"), key="crew · people")
+    return leaf(
+        "crew", job.crew.people, "dimensionless", Origin(Kind.ENTERED, place="crew · people"), key="crew · people"
+    )
 
 
 def _steps(tasks: Iterable[Task]) -> dict[str, Figure]:

@@ -12,7 +12,7 @@ import numpy as np
 
 from estimating.errors import InputError
 from estimating.origins import definition
-from estimating.rules import rule
+from estimating.rules import SAME, rule
 from estimating.trade.counting import whole
 from estimating.trade.guards import need as must
 from estimating.units import Number
@@ -128,3 +128,11 @@ def count_cost(*, count: Number, price: Number) -> Number:
     must(count >= 0, "count", count, "0 or more")
     must(price >= 0, "price", price, "0 dollars or more")
     return count * price
+
+
+@rule("count = need / what one holds, rounded up", "dimensionless", CHEAPEST, need=SAME, holds=SAME)
+def whole_containers(*, need: Number, holds: Number) -> Number:
+    """Return how many whole rolls, sheets or boxes hold the need; both are in one unit."""
+    must(need >= 0, "need", need, "0 or more")
+    must(holds > 0, "holds", holds, "more than 0")
+    return whole(need, holds)

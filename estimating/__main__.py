@@ -1,0 +1,58 @@
+"""Estimate a job from a terminal: python -m estimating JOB.toml --csv SUMMARY.csv --json ESTIMATE.json."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from estimating.errors import EstimatingError, InputErrors
+from estimating.estimate.sureness import sureness
+from estimating.files import write_aside
+from estimating.job.file import read_job
+from estimating.reports.estimate_json import estimate_json
+from estimating.reports.explain import explain
+from estimating.reports.plain import plain_summary
+from estimating.reports.summary_csv import summary_csv
+from estimating.workbook import estimate_job
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m estimating", description="Estimate a painting job from its job file."
+    )
+    parser.add_argument("job", type=Path, metavar="JOB.toml")
+    parser.add_argument("--csv", type=Path, metavar="SUMMARY.csv", help="write the job summary")
+    parser.add_argument("--json", type=Path, metavar="ESTIMATE.json", help="write the estimate for another program")
+    parser.add_argument(
+        "--explain", metavar="ITEM", help="print formula, values, units and origins of a line, or of 'way'"
+    )
+    return parser
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command; 0 when done, 2 when something in the job or on the command line is wrong."""
+    options = _parser().parse_args(arguments)
+    try:
+        outcome = estimate_job(read_job(options.job))
+        if options.explain:
+            print(explain(outcome, options.explain))
+            return 0
+        sure = sureness(outcome.estimate)
+        if options.csv:
+            write_aside(options.csv, summary_csv(outcome, sure))
+        if options.json:
+            write_aside(options.json, estimate_json(outcome, sure))
+        print(plain_summary(outcome, sure))
+    except InputErrors as problems:
+        print("\n".join(str(each) for each in problems.problems), file=sys.stderr)
+        return 2
+    except EstimatingError as problem:
+        print(problem, file=sys.stderr)
+        return 2
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,113 @@
+"""Ways of doing one piece of work side by side, the one to recommend, and what would overturn it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from estimating.estimate.build_up import Estimate
+from estimating.estimate.plan import Plan, Standing
+from estimating.estimate.whatif import break_even
+from estimating.figures import Figure
+
+
+@dataclass(frozen=True)
+class Option:
+    """One way, priced as part of the whole job."""
+
+    plan: Plan
+    estimate: Estimate
+
+    @property
+    def price(self) -> Decimal:
+        """The likely price of the job done this way."""
+        return self.estimate.price
+
+    @property
+    def chance(self) -> Figure | None:
+        """The chance of the first risk of this way, where it has one."""
+        return self.plan.risks[0].chance if self.plan.risks else None
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """Where two ways cost the same, on the figure the choice turns on."""
+
+    one: Option
+    other: Option
+    at: tuple[float, ...]  # none where one way is dearer throughout
+    now: float
+
+    def __str__(self) -> str:
+        names = f"{self.one.plan.title} and {self.other.plan.title}"
+        if not self.at:
+            return f"{names} do not cost the same at any value"
+        places = ", ".join(f"{each:.1%}" for each in self.at)
+        return f"{names} cost the same at {places}; it is {self.now:.1%} now"
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """Every way of one piece of work, in the order they were planned."""
+
+    scope: str
+    options: tuple[Option, ...]
+    recommended: Option
+    taken: Option  # the way the job asks for, or the recommended one
+    pivot: Figure | None
+    crossings: tuple[Crossing, ...]
+    why: tuple[str, ...]
+
+
+def usable(options: Sequence[Option]) -> list[Option]:
+    """Return the ways that end in the finish asked for and may be used here, the cheapest first."""
+    allowed = [each for each in options if each.plan.finishes and each.plan.standing is not Standing.CLOSED]
+    return sorted(allowed, key=lambda option: option.price)
+
+
+def compare(scope: str, options: Sequence[Option], pivot: Figure | None, asked: str | None = None) -> Comparison:
+    """Return the ways side by side: the cheapest that may be used is recommended, its risks priced in.
+
+    Where none may be used, the last resort is recommended: the last way, which leaves things as they are.
+    """
+    ranked = usable(options)
+    recommended = ranked[0] if ranked else options[-1]
+    taken = next((each for each in options if each.plan.way == asked), recommended)
+    rivals = [each for each in options if each.plan.finishes and each is not recommended and _turns_on(each, pivot)]
+    crossings = tuple(_crossing(recommended, rival, pivot) for rival in rivals) if pivot and ranked else ()
+    return Comparison(
+        scope, tuple(options), recommended, taken, pivot, crossings, tuple(_why(recommended, ranked, options))
+    )
+
+
+def _turns_on(option: Option, pivot: Figure | None) -> bool:
+    return pivot is not None and any(pivot in risk.expected.walk() for risk in option.plan.risks)
+
+
+def _crossing(one: Option, other: Option, pivot: Figure | None) -> Crossing:
+    if pivot is None or math.isnan(pivot.value):
+        return Crossing(one, other, (), math.nan)
+    found = break_even(one.estimate.amount, other.estimate.amount, pivot, low=0.0, high=1.0)
+    return Crossing(one, other, tuple(found), pivot.value)
+
+
+def _why(best: Option, ranked: list[Option], options: Sequence[Option]) -> list[str]:
+    if not ranked:
+        return ["no way of doing it may be used here", *_closed(options)]
+    words = [f"{best.plan.title}: the cheapest of the ways that may be used here, risks priced in"]
+    if len(ranked) > 1:
+        second = ranked[1]
+        words.append(f"next is {second.plan.title}, {second.price - best.price:,.2f} dollars more")
+    words += [f"on condition: {reason.text}" for reason in best.plan.reasons if reason.standing is Standing.CONDITIONS]
+    return words + _closed(options)
+
+
+def _closed(options: Sequence[Option]) -> list[str]:
+    return [
+        f"{option.plan.title} is out: {reason.text}"
+        for option in options
+        for reason in option.plan.reasons
+        if reason.standing is Standing.CLOSED
+    ]

@@ -1,0 +1,1 @@
+"""What leaves the desk, made from a finished estimate."""

@@ -1,0 +1,50 @@
+"""Where a figure comes from: its tree of formulas, values and origins, and the same in a few words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from estimating.figures import Figure
+from estimating.origins import Kind
+from estimating.reports.words import quantity
+
+
+def origin_words(figure: Figure) -> str:
+    """Return the kinds of evidence under a figure, weakest named first, with the published sources it rests on."""
+    leaves = [each for each in figure.walk() if each.rule is None and each.origin.kind is not Kind.DEFINITION]
+    counts = Counter(each.origin.kind for each in leaves)
+    sources = sorted({key for each in leaves for key in each.origin.source.split("; ") if key})
+    kinds = ", ".join(f"{kind} ({counts[kind]})" for kind in reversed(list(Kind)) if counts[kind])
+    return f"{kinds}; sources: {', '.join(sources)}" if sources else kinds or str(Kind.DEFINITION)
+
+
+def trail(figure: Figure) -> str:
+    """Return the whole tree under a figure: what it is, how it was worked out, and where every leaf comes from."""
+    return "\n".join(_lines(figure, 0, set()))
+
+
+def _lines(figure: Figure, depth: int, seen: set[int]) -> Iterator[str]:
+    indent = "  " * depth
+    head = f"{indent}{figure.name}: {quantity(figure.value, figure.unit) or 'not drawn'}"
+    if id(figure) in seen and figure.inputs:
+        yield f"{head}  (as above)"
+        return
+    seen.add(id(figure))
+    if figure.rule is None:
+        yield f"{head}{_range(figure)}  [{figure.origin}]{_note(figure)}"
+        return
+    yield f"{head}  = {figure.formula}  [{figure.origin}]"
+    for _, each in figure.inputs:
+        yield from _lines(each, depth + 1, seen)
+
+
+def _range(figure: Figure) -> str:
+    if figure.low is None or figure.high is None or figure.low == figure.high:
+        return ""
+    return f" ({quantity(figure.low, figure.unit)} to {quantity(figure.high, figure.unit)})"
+
+
+def _note(figure: Figure) -> str:
+    parts = [part for part in (figure.key, figure.origin.note) if part]
+    return f"  {' — '.join(parts)}" if parts else ""

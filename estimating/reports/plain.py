@@ -1,0 +1,37 @@
+"""The estimate as plain text, for a terminal and for the end of a notebook."""
+
+from __future__ import annotations
+
+from estimating.estimate.compare import Comparison
+from estimating.estimate.sureness import Sureness
+from estimating.reports.words import dollars, number
+from estimating.workbook import Outcome
+
+
+def plain_summary(outcome: Outcome, sure: Sureness) -> str:
+    """Return price, range, hours, days and the ways compared, in a few lines."""
+    estimate = outcome.estimate
+    head = f"{outcome.job.title}{' (invented)' if outcome.job.invented else ''}"
+    lines = [
+        head,
+        f"price {dollars(estimate.price)}  (80 % range {dollars(sure.price.low)} to {dollars(sure.price.high)})",
+        f"hours {number(estimate.hours.value)}  ({number(sure.hours.low)} to {number(sure.hours.high)})",
+        f"days on site {number(estimate.schedule.days.value)} for {number(estimate.schedule.crew.value)} people",
+        f"chance that it costs more than the price: {sure.chance_of_loss(float(estimate.price)):.0%}",
+    ]
+    for comparison in outcome.comparisons:
+        lines += ["", *_ways(comparison)]
+    if outcome.questions:
+        lines += ["", "Open questions:", *(f"  {each.field}: {each.text}" for each in outcome.questions)]
+    return "\n".join(lines)
+
+
+def _ways(comparison: Comparison) -> list[str]:
+    rows = [f"{comparison.scope}: {comparison.recommended.plan.title}"]
+    for option in comparison.options:
+        chance = f"{option.chance.value:.1%}" if option.chance else "–"
+        rows.append(
+            f"  {option.plan.way:<11} {option.plan.standing:<15} {number(option.estimate.hours.value):>6} h "
+            f"{number(option.estimate.gallons):>6} gal {dollars(option.price):>11}  release {chance}"
+        )
+    return rows + [f"  break-even: {crossing}" for crossing in comparison.crossings]

@@ -1,0 +1,85 @@
+"""The job summary as CSV (RFC 4180, UTF-8): one row a line, and a total that is the sum of the rows to the cent."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from estimating.estimate.lines import Line, Section
+from estimating.estimate.ranges import Spread
+from estimating.estimate.sureness import Sureness
+from estimating.reports.origins import origin_words
+from estimating.reports.words import number, unit_words
+from estimating.workbook import Outcome
+
+COLUMNS = (
+    "section",
+    "item",
+    "room",
+    "quantity",
+    "unit",
+    "low",
+    "likely",
+    "high",
+    "unit cost",
+    "cost",
+    "cost low",
+    "cost high",
+    "origin",
+    "detail",
+)
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+def plain_text(text: str) -> str:
+    """Return text that no spreadsheet runs as a formula: a leading quote is put before one that would be."""
+    return f"'{text}" if text.lstrip().startswith(FORMULA_STARTS) or text.startswith(FORMULA_STARTS) else text
+
+
+def summary_csv(outcome: Outcome, sure: Sureness) -> str:
+    """Return the job summary. low, likely and high are of the need; quantity is what is worked, bought or charged."""
+    out = io.StringIO()
+    rows = csv.writer(out, lineterminator="\r\n")
+    rows.writerow(COLUMNS)
+    for line in outcome.estimate.lines:
+        rows.writerow(_row(line, outcome, sure))
+    rows.writerow(_total(outcome, sure))
+    return out.getvalue()
+
+
+def _bought(line: Line, outcome: Outcome) -> float:
+    if line.section is Section.PAINT:
+        orders = {order.cost: order.containers.gallons_bought for order in outcome.estimate.paint}
+        return orders[line.amount]
+    return line.quantity.value
+
+
+def _row(line: Line, outcome: Outcome, sure: Sureness) -> list[str]:
+    need = sure.quantities[line]
+    amount = sure.amounts[line]
+    return [
+        str(line.section),
+        plain_text(line.item),
+        plain_text(line.room),
+        number(_bought(line, outcome)),
+        unit_words(line.quantity.unit),
+        *(number(each) for each in (need.low, line.quantity.value, need.high)),
+        f"{line.unit_cost.value:.2f}" if line.unit_cost else "",
+        f"{line.cost:.2f}",
+        f"{amount.low:.2f}",
+        f"{amount.high:.2f}",
+        plain_text(origin_words(line.amount)),
+        plain_text(line.detail),
+    ]
+
+
+def _total(outcome: Outcome, sure: Sureness) -> list[str]:
+    price: Spread = sure.price
+    cost = f"{outcome.estimate.price:.2f}"
+    ends = f"{price.low:.2f}", f"{price.high:.2f}"
+    return ["total", "price", "", "", "", "", "", "", "", cost, *ends, "the sum of the rows above", _title(outcome)]
+
+
+def _title(outcome: Outcome) -> str:
+    mark = "invented job; " if outcome.job.invented else ""
+    return plain_text(f"{mark}{outcome.job.title}")

@@ -1,0 +1,182 @@
+"""Choosing a spray set-up for a ceiling: every tip at hand, at the usual and at a reduced pressure, by what it leaves in the air."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from estimating.figures import Figure, leaf, work
+from estimating.origins import Kind, Origin
+from estimating.scopes.ceiling_facts import Ceiling
+from estimating.trade import film, mist, spraying
+from estimating.units import convert
+
+PRESSURES = {"usual": "airless", "reduced": "airless_reduced"}  # setting: row of paint loss
+
+
+@dataclass(frozen=True)
+class SetUp:
+    """A tip at a pressure, and the passes it takes here."""
+
+    tip: spraying.TipCode
+    setting: str
+    plan: spraying.PassPlan
+
+    @property
+    def method(self) -> str:
+        """The row of paint loss this set-up falls under."""
+        return PRESSURES[self.setting]
+
+
+def set_ups(ceiling: Ceiling, product: str, coat: str) -> tuple[SetUp, ...]:
+    """Return every set-up at hand, the possible ones first, the one that leaves least mist before all."""
+    tips = [ceiling.item.tip] if ceiling.item.tip else [keys[0] for keys in ceiling.piece.basis.library.table("tips")]
+    found = [
+        SetUp(
+            tip,
+            setting,
+            spraying.plan_passes(_gun(ceiling, tip, setting), _coat(ceiling, product, coat), _hand(ceiling)),
+        )
+        for tip in (spraying.read_tip_code(each, f'work "{ceiling.item.room}" · tip') for each in tips)
+        for setting in PRESSURES
+    ]
+    found.sort(key=lambda each: (not each.plan.possible, round(each.plan.mist, 6), each.plan.passes, each.plan.gun_on))
+    return tuple(found)
+
+
+def chosen(ceiling: Ceiling, product: str, coat: str) -> SetUp:
+    """Return the set-up to use; where none can lay an even film, the least bad, whose plan says why."""
+    return set_ups(ceiling, product, coat)[0]
+
+
+def _value(ceiling: Ceiling, *row: str, unit: str) -> float:
+    figure = ceiling.piece.basis.figure(*row)
+    return float(convert(figure.value, figure.unit, unit))
+
+
+def _gun(ceiling: Ceiling, tip: spraying.TipCode, setting: str) -> spraying.Gun:
+    return spraying.Gun(
+        tip=tip,
+        pressure=_value(ceiling, "spray", "pressure", setting, unit="psi"),
+        distance=_value(ceiling, "spray", "gun", "distance", unit="inch"),
+        overlap=_value(ceiling, "spray", "gun", "overlap", unit="percent"),
+        discharge=_value(ceiling, "spray", "discharge", "coefficient", unit="dimensionless"),
+        loss=_value(ceiling, "losses", PRESSURES[setting], "masked_interior", unit="percent"),
+        pump_capacity=_value(ceiling, "spray", "pump", "capacity", unit="gallon/minute"),
+        tip_wear=_value(ceiling, "spray", "tip", "wear", unit="percent"),
+    )
+
+
+def _coat(ceiling: Ceiling, product: str, coat: str) -> spraying.SprayCoat:
+    return spraying.SprayCoat(
+        area=ceiling.area.value,
+        dry_film=wanted_film(ceiling, product, coat).value,
+        volume_solids=_value(ceiling, "coatings", product, "volume_solids", unit="percent"),
+        specific_gravity=_value(ceiling, "coatings", product, "density", unit="kilogram/liter"),
+        sag_limit=_value(ceiling, "spray", "film", "texture", unit="thou"),
+    )
+
+
+def _hand(ceiling: Ceiling) -> spraying.Hand:
+    return spraying.Hand(
+        slowest=_value(ceiling, "spray", "gun", "speed_least", unit="ft/second"),
+        fastest=_value(ceiling, "spray", "gun", "speed_most", unit="ft/second"),
+        least_pressure=_value(ceiling, "spray", "pressure", "least", unit="psi"),
+        most_passes=_value(ceiling, "spray", "passes", "most", unit="dimensionless"),
+    )
+
+
+def wanted_film(ceiling: Ceiling, product: str, coat: str) -> Figure:
+    """Return the dry film that has to be laid over the flat area so that the texture is covered (thou)."""
+    basis = ceiling.piece.basis
+    return work(
+        film.film_over_flat,
+        f"{product.replace('_', ' ')}, film over the flat area",
+        dry_film=basis.figure("coatings", product, "dry_film"),
+        area_factor=basis.figure("surfaces", ceiling.surface, "area_factor"),
+        take_up=basis.figure("take_up", ceiling.porosity, coat),
+    )
+
+
+def gun_hours(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple[Figure, tuple[Figure, ...]]:
+    """Return the hours at the gun for one coat, and the figures of the set-up on the way there."""
+    basis = ceiling.piece.basis
+    overlap = basis.figure("spray", "gun", "overlap", name="overlap of strokes")
+    flow = _flow(ceiling, set_up, product)
+    fan = work(
+        spraying.fan_width,
+        "fan on the surface",
+        coded_fan=_coded(set_up, "fan", set_up.tip.fan_inches),
+        distance=basis.figure("spray", "gun", "distance", name="gun to surface"),
+    )
+    laid = {"flow": flow, "fan_width": fan, "overlap": overlap}
+    loss = basis.figure("losses", set_up.method, "masked_interior")
+    passes = leaf(
+        "passes",
+        float(set_up.plan.passes),
+        "dimensionless",
+        Origin(Kind.DEFINITION, place="the fewest that stay below the sag limit at a speed the arm can hold"),
+    )
+    wet = work(
+        film.wet_film,
+        "wet film of the coat",
+        dry_film=wanted_film(ceiling, product, coat),
+        volume_solids=basis.figure("coatings", product, "volume_solids"),
+    )
+    each = work(film.per_pass, "wet film, each pass", wet_film=wet, passes=passes)
+    speed = work(spraying.arm_speed_for_film, "arm speed", film=each, loss=loss, **laid)
+    gun_on = work(
+        spraying.gun_on_minutes,
+        "trigger held",
+        area=ceiling.area,
+        fan_width=fan,
+        overlap=overlap,
+        arm_speed=speed,
+        passes=passes,
+    )
+    share = basis.figure("production", "spray_lap", "airless", "any", name="share of the time the trigger is held")
+    spacing = work(spraying.pass_spacing, "between strokes", fan_width=fan, overlap=overlap)
+    return work(spraying.spray_hours, "at the gun", gun_on=gun_on, trigger_share=share), (
+        flow,
+        fan,
+        spacing,
+        passes,
+        each,
+        speed,
+        gun_on,
+    )
+
+
+def _flow(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:
+    basis = ceiling.piece.basis
+    return work(
+        spraying.orifice_flow,
+        "flow at the tip",
+        orifice=_coded(set_up, "orifice", set_up.tip.orifice_inches),
+        pressure=basis.figure("spray", "pressure", set_up.setting, name=f"{set_up.setting} pressure"),
+        discharge=basis.figure("spray", "discharge", "coefficient", name="discharge coefficient"),
+        specific_gravity=work(
+            film.specific_gravity, "specific gravity", density=basis.figure("coatings", product, "density")
+        ),
+    )
+
+
+def _coded(set_up: SetUp, what: str, inches: float) -> Figure:
+    origin = Origin(Kind.DEFINITION, place=f"tip code {set_up.tip}")
+    return leaf(f"{what} of tip {set_up.tip}", inches, "inch", origin)
+
+
+def settling(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:
+    """Return how long the mist needs to fall before the masking comes down (hours)."""
+    basis = ceiling.piece.basis
+    fine = "fine" if set_up.setting == "usual" else "reduced_fine"
+    return work(
+        mist.settle_before_unmasking,
+        "mist settling",
+        height=ceiling.piece.room.height,
+        droplet=basis.figure("spray", "droplet", fine, name="fine droplets"),
+        volume_solids=basis.figure("coatings", product, "volume_solids"),
+        density=basis.figure("coatings", product, "density"),
+        volatile_density=leaf("water, at 20 °C", 0.998, "g/cm**3", Origin(Kind.MEMORY, note="what leaves as it dries")),
+        left=basis.figure("spray", "settle", "left", name="mist that may still hang"),
+        air_changes=basis.figure("spray", "settle", "air_changes", name="air changes, room sealed"),
+    )

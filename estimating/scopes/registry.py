@@ -1,0 +1,30 @@
+"""The kinds of work there are, by the word a job file uses for them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any
+
+from estimating.estimate.plan import Plan, Question
+from estimating.evidence import Basis
+from estimating.figures import Figure
+from estimating.job.model import Job
+from estimating.scopes import textured_ceiling
+
+
+@dataclass(frozen=True)
+class Scope:
+    """A kind of work: its plans, its open questions, and the figure its choice of way turns on."""
+
+    plans: Callable[[Any, Job, Basis], tuple[Plan, ...]]
+    questions: Callable[[Any, Job, Basis], tuple[Question, ...]]
+    pivot: Callable[[Plan], Figure | None]
+
+
+SCOPES: Mapping[str, Scope] = MappingProxyType(
+    {
+        textured_ceiling.KIND: Scope(textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.pivot),
+    }
+)
