@@ -59,9 +59,9 @@ def _times_odds(chance: Number, ratio: Number) -> Number:
     "n effective = n / (1 + (n − 1) · ρ)",
     "dimensionless",
     published(
-        "survey-sampling-1965",
-        "design effect of a cluster",
-        "Formula read second-hand. ρ: how alike tests in one room are.",
+        "survey-sampling-1965; design-effects-vignette",
+        "design effect of a cluster; effective sample size",
+        "Formula read second-hand, the book itself not opened at it. ρ: how alike tests in one room are.",
     ),
     tests="dimensionless",
     correlation="dimensionless",
@@ -130,9 +130,7 @@ def release_probability(*, base: Number, way_odds: Number) -> Number:
     "largest p with P(no more bad than found | p) ≥ 1 − confidence; all clean: 1 − (1 − confidence)^(1/n)",
     "dimensionless",
     published(
-        "exact-limits-1934; nist-handbook-prc242",
-        "exact limits; section 7.2.4.2",
-        "One-sided. Place read in the latter.",
+        "nist-handbook-prc242", "section 7.2.4.2", "The two-sided limits of the source with all the risk on one side."
     ),
     clean="dimensionless",
     tested="dimensionless",
@@ -246,7 +244,9 @@ def repair_hours(*, area: Number, rate: Number, visit: Number) -> Number:
     "class 5: none; 4: under 5 %; 3: 5 to 15; 2: 15 to 35; 1: 35 to 65; 0: more than 65 % removed",
     "dimensionless",
     published(
-        "astm-d3359", "Method B, table of classes", "Made for metal; on plaster and texture only a relative score."
+        "pslc-adhesion-table; cross-hatch-manual",
+        "table of classes; page 9",
+        "Both give the classes of ASTM D3359 Method B. Made for metal: on plaster and texture only a relative score.",
     ),
     area_removed="percent",
 )

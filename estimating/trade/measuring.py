@@ -212,8 +212,8 @@ def wall_area(*, perimeter: Number, height: Number) -> Number:
     "none up to small; opening area · share up to large; opening area above",
     "ft**2",
     published(
-        "is-1200-13",
-        "cl. 3.2",
+        "is-1200-13; deductions-article",
+        "cl. 3.2; openings exceeding 0.5 m² and not exceeding 3 m²",
         "Thresholds are 0.5 m² and 3 m² of each opening. Jambs and soffits are measured only above the larger.",
     ),
     opening_area="ft**2",
@@ -224,8 +224,9 @@ def wall_area(*, perimeter: Number, height: Number) -> Number:
 def opening_deduction(*, opening_area: Number, small: Number, large: Number, share: Number) -> Number:
     """Return what one opening takes off one face of a wall (ft²), by the measured-work rule.
 
-    share: the part of a middling opening taken off this face. The standard takes it off one face only: 1 where this
-    face has the narrower reveal, 0 where the other has, 0.5 where both are alike or both faces are one finish.
+    share: the part of a middling opening taken off this face. The standard takes it off one face only: where the
+    finishes differ, 1 if this face has the narrower reveal, 0 if the other has, 0.5 if both are alike. Where both
+    faces have one finish we read "one face" as half from each.
     """
     need(opening_area >= 0, "opening_area", opening_area, "0 ft² or more")
     need(small <= large, "small", small, "no more than the larger threshold")
@@ -301,7 +302,11 @@ def counted_girth(*, girth: Number, small: Number, large: Number) -> Number:
 @rule(
     "A = width · height · sides · coefficient",
     "ft**2",
-    published("is-1200-15", "table of coefficients", "Panelled 1.30, flush 1.20, fully louvred 1.80, for each side."),
+    published(
+        "is-1200-15; painting-coefficients-2018",
+        "whole table",
+        "Panelled 1.30, flush 1.20, louvred 1.80, for each side.",
+    ),
     width="ft",
     height="ft",
     sides="dimensionless",
