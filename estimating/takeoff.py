@@ -14,6 +14,7 @@ from estimating.origins import Kind, Origin
 from estimating.trade import measuring, outline
 from estimating.units import Reading
 
+
 @dataclass(frozen=True)
 class TakeOff:
     """What a room measures: areas (ft²), lengths (ft) and counts."""
@@ -99,9 +100,8 @@ def _plan(room: Room, read: partial[Figure], where: str, trueness: Figure) -> tu
 
 def _sides(room: Room) -> tuple[Reading, Reading]:
     if isinstance(room.shape, Polygon):
-        raise InputError(
-            f'rooms "{room.name}" · ceiling', str(room.ceiling), "flat for a room given by corners, or a rectangular room"
-        )
+        field = f'rooms "{room.name}" · ceiling'
+        raise InputError(field, str(room.ceiling), "flat for a room given by corners, or a rectangular room")
     return room.shape.length, room.shape.width
 
 
@@ -138,7 +138,8 @@ def _walls(room: Room, perimeter: Figure, height: Figure, read: partial[Figure])
     gable = work(measuring.gable_area, "gable", width=read(width, "width"), rise=rise)
     above = [gable, gable]
     if room.ceiling is CeilingForm.SLOPED:
-        above.append(work(measuring.wall_area, "wall under the high edge", perimeter=read(length, "length"), height=rise))
+        edge = read(length, "length")
+        above.append(work(measuring.wall_area, "wall under the high edge", perimeter=edge, height=rise))
     return total("wall area", [flat, *above], unit="ft**2")
 
 

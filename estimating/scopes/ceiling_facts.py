@@ -116,7 +116,7 @@ def facts(item: TexturedCeiling, piece: Piece) -> Ceiling:
 
 
 def base_chance(item: TexturedCeiling, piece: Piece) -> Figure:
-    """Return the chance that rolling with water-borne paint brings texture down: prior by history, then each kind of test."""
+    """Return the chance that rolling with water-borne paint brings texture down: history first, then tests."""
     basis = piece.basis
     history = SURE_SIGN if item.bare_board_behind_fallen is Answer.YES else PRIORS[item.history]
     chance = basis.figure(

@@ -43,9 +43,8 @@ def ignition_unknown(ceiling: Ceiling) -> list[str]:
 
 def reasons(ceiling: Ceiling, way: str) -> tuple[Reason, ...]:
     """Return why a way may or may not be used here."""
-    return tuple(
-        (*_for_any(ceiling, way), *_for_release(ceiling, way), *_for_solvent(ceiling, way), *_for_finish(ceiling, way))
-    )
+    found = (_for_any, _for_release, _for_solvent, _for_finish)
+    return tuple(reason for each in found for reason in each(ceiling, way))
 
 
 def _for_any(ceiling: Ceiling, way: str) -> Iterator[Reason]:
@@ -159,7 +158,7 @@ def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:
     if not sprayed or site.air is None or site.humidity is None:
         return ""
     index = float(climate.heat_index(air=site.air.value, humidity=site.humidity))
-    return f"heat index {index:.0f} °F in moving shade; a sealed room and a coverall make it worse: breaks, water, a second person"
+    return f"heat index {index:.0f} °F in moving shade, worse in a sealed room: breaks, water, a second person"
 
 
 def _dew_note(ceiling: Ceiling) -> str:
@@ -190,7 +189,7 @@ def _raised(ceiling: Ceiling, way: str) -> list[tuple[bool, str, str]]:
         ),
         (site.year_built is None or site.year_built < lead_year, "lead_paint", built),
         (way in ("scrape", "overlay"), "silica_dust", "sanding joint compound or scraping texture"),
-        (way in SEALED or bool(ceiling.item.stains) and worked, "solvent_fire", "a solvent-borne primer indoors"),
+        (way in SEALED or (bool(ceiling.item.stains) and worked), "solvent_fire", "a solvent-borne primer indoors"),
         (way in SEALED, "solvent_vapour", "a whole ceiling of solvent-borne primer"),
         (way in SPRAYED, "spray_injection", "airless spraying"),
         (way in SPRAYED, "respirators", "spray mist in a closed room"),

@@ -34,7 +34,7 @@ def _share(ceiling: Ceiling, rule: str, sprayed: bool) -> Figure:
 
 
 def edge_run(ceiling: Ceiling, sprayed: bool) -> Figure:
-    """Return the run of paper and tape along the ceiling edge (ft): whatever the drape hangs from, or a finished wall needs."""
+    """Return the run of paper and tape along the ceiling edge (ft): what a drape or a finished wall needs."""
     if sprayed and not ceiling.walls_next:
         return ceiling.edge
     share = _share(ceiling, "edge", sprayed)

@@ -1,4 +1,4 @@
-"""Choosing a spray set-up for a ceiling: every tip at hand, at the usual and at a reduced pressure, by what it leaves in the air."""
+"""Choosing a spray set-up for a ceiling: every tip at hand, at two pressures, by the mist it leaves in the air."""
 
 from __future__ import annotations
 

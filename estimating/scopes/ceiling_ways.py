@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from estimating.estimate.plan import Charge, Material, Phase, Plan, Supply, Task
-from estimating.figures import Figure, leaf, total, work
+from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
 from estimating.scopes import ceiling_judgement as judged
 from estimating.scopes import ceiling_protection as protection
@@ -14,7 +14,7 @@ from estimating.scopes import ceiling_spray as spray
 from estimating.scopes.ceiling_facts import FINISH, Ceiling
 from estimating.scopes.ceiling_release import release_risk
 from estimating.scopes.piece import some, told, waiting
-from estimating.trade import fixtures, masking
+from estimating.trade import fixtures
 
 SEALER = "stain_primer_solvent"
 TITLES = {
@@ -25,8 +25,8 @@ TITLES = {
 }
 STOP_RULE = (
     "First strip of 10 square feet: crumbs on the nap or the masking, any piece over an inch down, or softening under "
-    "a light fingertip after a minute: stop. Let it dry, photograph, tell the client, and change to the next way already "
-    "priced here. Never chase falling texture with more wet paint."
+    "a light fingertip after a minute: stop. Let it dry, photograph, tell the client, and change to the next way "
+    "already priced here. Never chase falling texture with more wet paint."
 )
 
 
