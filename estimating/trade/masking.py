@@ -212,18 +212,6 @@ def floor_seams(*, room_length: Number, runs: Number, perimeter: Number) -> Numb
     return (runs - 1) * room_length + perimeter
 
 
-@rule("rolls = need / what one holds, rounded up", "dimensionless", LAYOUT, need=SAME, holds=SAME)
-def rolls(*, need: Number, holds: Number) -> Number:
-    """Return the whole rolls or boxes that hold a need; give `need` first, in whose unit both are taken."""
-    return whole(need, holds)
-
-
-@rule("pieces = need, rounded up", "dimensionless", definition("nobody sells half of one"), need="dimensionless")
-def whole_pieces(*, need: Number) -> Number:
-    """Return the whole pieces to buy of something sold singly."""
-    return whole(need, 1.0)
-
-
 @rule(
     "A = count · (width + 2 margin) · (height + 2 margin)",
     "ft**2",

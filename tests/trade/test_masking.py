@@ -82,22 +82,6 @@ def test_strips_go_all_the_way_round(perimeter, run, overlap):
     assert strips * (run - overlap) >= perimeter * (1 - 1e-8)
 
 
-@given(st.floats(0, 5000, allow_subnormal=False), st.floats(1, 500))
-def test_rolls_hold_what_is_needed(length, roll):
-    """Whole rolls are never shorter than the need."""
-    assert masking.rolls(need=length, holds=roll) * roll >= length * (1 - 1e-8)
-
-
-def test_rolls_of_any_measure():
-    """100 ft of tape in 60 yd rolls is one roll; 300 ft² of sheet in 100 ft² packs is three; 2½ covers are three."""
-    tape = work(masking.rolls, "tape", need=leaf("tape", 100, "ft", ENTERED), holds=leaf("roll", 60, "yard", ENTERED))
-    sheet = work(
-        masking.rolls, "sheet", need=leaf("sheet", 300, "ft**2", ENTERED), holds=leaf("pack", 100, "ft**2", ENTERED)
-    )
-    assert (tape.value, tape.unit, sheet.value) == (1, "dimensionless", 3)
-    assert masking.whole_pieces(need=2.5) == 3
-
-
 def test_an_odd_floor_takes_its_area_in_paper():
     """34 in of every 36 in paper count; 170 ft² take 60 ft."""
     assert masking.floor_paper_by_area(floor_area=170.0, stock_width=3.0, overlap=2 * INCH) == pytest.approx(60)
@@ -142,8 +126,6 @@ def test_a_part_is_no_more_than_the_whole(quantity, sprayed, walls_next):
         (lambda: masking.drape_drop(height=8.0, paper_width=0.5, overlap=0.6, tail=0.5), "overlap"),
         (lambda: masking.film_strips(perimeter=40.0, run=0.2, overlap=0.2), "run"),
         (lambda: masking.floor_runs(room_width=10.0, stock_width=0.1, overlap=0.2), "stock_width"),
-        (lambda: masking.rolls(need=10.0, holds=0.0), "each"),
-        (lambda: masking.whole_pieces(need=-1.0), "amount"),
         (lambda: masking.tape_length(edge=10.0, waste=-0.1), "waste"),
         (lambda: masking.drape_share(sprayed=2.0, walls_next=0.0), "sprayed"),
         (lambda: masking.film_seams(strips=4.0, drop=8.0, tiers=0.0, perimeter=40.0), "tiers"),
@@ -170,10 +152,10 @@ def test_stock_in_inches_comes_in_through_figures():
     assert runs.value == 4
     with pytest.raises(InputError, match="unit"):
         work(
-            masking.rolls,
-            "rolls",
-            need=leaf("tape", 100, "ft", ENTERED),
-            holds=leaf("roll", 60, "gallon", ENTERED),
+            masking.film_area,
+            "drape",
+            perimeter=leaf("perimeter", 44, "ft", ENTERED),
+            drop=leaf("drop", 8, "gallon", ENTERED),
         )
 
 

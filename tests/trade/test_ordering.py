@@ -153,3 +153,28 @@ def test_things_by_number():
     assert ordering.count_cost(count=3.0, price=12.5) == 37.5
     with pytest.raises(InputError, match="count"):
         ordering.count_cost(count=-3.0, price=12.5)
+
+
+def test_rolls_of_any_measure():
+    """100 ft of tape in 60 yd rolls is one roll; 300 ft² of sheet in 100 ft² packs is three."""
+    tape = work(
+        ordering.whole_containers,
+        "tape",
+        need=leaf("tape", 100, "ft", ENTERED),
+        holds=leaf("roll", 60, "yard", ENTERED),
+    )
+    sheet = work(
+        ordering.whole_containers,
+        "sheet",
+        need=leaf("sheet", 300, "ft**2", ENTERED),
+        holds=leaf("pack", 100, "ft**2", ENTERED),
+    )
+    assert (tape.value, tape.unit, sheet.value) == (1, "dimensionless", 3)
+    with pytest.raises(InputError, match="holds"):
+        ordering.whole_containers(need=10.0, holds=0.0)
+
+
+@given(st.floats(0, 5000, allow_subnormal=False), st.floats(1, 500))
+def test_rolls_hold_what_is_needed(length, roll):
+    """Whole rolls are never shorter than the need."""
+    assert ordering.whole_containers(need=length, holds=roll) * roll >= length * (1 - 1e-8)
