@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
@@ -29,15 +29,13 @@ class SetUp:
 
 def set_ups(ceiling: Ceiling, product: str, coat: str) -> tuple[SetUp, ...]:
     """Return every set-up at hand, the possible ones first, the one that leaves least mist before all."""
-    tips = [ceiling.item.tip] if ceiling.item.tip else [keys[0] for keys in ceiling.piece.basis.library.table("tips")]
+    asked, field = ceiling.item.tip, f'work "{ceiling.item.room}" · tip'
+    tips = [asked] if asked else [keys[0] for keys in ceiling.piece.basis.library.table("tips")]
+    wanted, hand = _coat(ceiling, product, coat), _hand(ceiling)
     found = [
-        SetUp(
-            tip,
-            setting,
-            spraying.plan_passes(_gun(ceiling, tip, setting), _coat(ceiling, product, coat), _hand(ceiling)),
-        )
-        for tip in (spraying.read_tip_code(each, f'work "{ceiling.item.room}" · tip') for each in tips)
+        SetUp(gun.tip, setting, spraying.plan_passes(gun, wanted, hand))
         for setting in PRESSURES
+        for gun in _guns(ceiling, setting, [spraying.read_tip_code(tip, field) for tip in tips])
     ]
     found.sort(key=lambda each: (not each.plan.possible, round(each.plan.mist, 6), each.plan.passes, each.plan.gun_on))
     return tuple(found)
@@ -53,9 +51,9 @@ def _value(ceiling: Ceiling, *row: str, unit: str) -> float:
     return float(convert(figure.value, figure.unit, unit))
 
 
-def _gun(ceiling: Ceiling, tip: spraying.TipCode, setting: str) -> spraying.Gun:
-    return spraying.Gun(
-        tip=tip,
+def _guns(ceiling: Ceiling, setting: str, tips: list[spraying.TipCode]) -> list[spraying.Gun]:
+    gun = spraying.Gun(
+        tip=tips[0],
         pressure=_value(ceiling, "spray", "pressure", setting, unit="psi"),
         distance=_value(ceiling, "spray", "gun", "distance", unit="inch"),
         overlap=_value(ceiling, "spray", "gun", "overlap", unit="percent"),
@@ -64,6 +62,7 @@ def _gun(ceiling: Ceiling, tip: spraying.TipCode, setting: str) -> spraying.Gun:
         pump_capacity=_value(ceiling, "spray", "pump", "capacity", unit="gallon/minute"),
         tip_wear=_value(ceiling, "spray", "tip", "wear", unit="percent"),
     )
+    return [replace(gun, tip=tip) for tip in tips]
 
 
 def _coat(ceiling: Ceiling, product: str, coat: str) -> spraying.SprayCoat:

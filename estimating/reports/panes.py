@@ -1,0 +1,228 @@
+"""The result of an estimate as HTML, one pane a question: what price, which way, what to buy, when, and what to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from html import escape
+
+from estimating.estimate.compare import Comparison, Option
+from estimating.estimate.lines import Line
+from estimating.estimate.plan import Caution, Standing
+from estimating.estimate.sensitivity import Share
+from estimating.estimate.sureness import Sureness
+from estimating.reports.words import dollars, number, quantity
+from estimating.workbook import Outcome
+
+MARKS = {Standing.OPEN: "ok", Standing.CONDITIONS: "mind", Standing.CLOSED: "stop"}
+
+
+def table(head: Sequence[str], rows: Iterable[Sequence[str]], caption: str = "") -> str:
+    """Return a table; cells are HTML already, the first of each row heads it, and numbers stand to the right."""
+    top = "".join(f'<th scope="col">{escape(each)}</th>' for each in head)
+    body = "".join(
+        f'<tr><th scope="row">{cells[0]}</th>' + "".join(f"<td>{cell}</td>" for cell in cells[1:]) + "</tr>"
+        for cells in rows
+    )
+    title = f"<caption>{escape(caption)}</caption>" if caption else ""
+    return f'<table class="pe-table">{title}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>'
+
+
+def head(outcome: Outcome, sure: Sureness, stale: bool = False) -> str:
+    """Return the price with its range, hours, days and the chance of loss; marked where the form has moved on."""
+    estimate = outcome.estimate
+    facts = [
+        ("price", dollars(estimate.price), f"{dollars(sure.price.low)} – {dollars(sure.price.high)}"),
+        ("hours", number(estimate.hours.value), f"{number(sure.hours.low)} – {number(sure.hours.high)}"),
+        ("days on site", number(estimate.schedule.days.value), f"{number(sure.days.low)} – {number(sure.days.high)}"),
+        ("chance of loss", f"{sure.chance_of_loss(float(estimate.price)):.0%}", "cost above this price"),
+        ("margin", f"{estimate.margin:.0%}", f"profit {dollars(estimate.profit)} of the price"),
+    ]
+    boxes = "".join(
+        f'<div class="pe-fact"><span class="pe-name">{name}</span><strong>{value}</strong><span>{span}</span></div>'
+        for name, value, span in facts
+    )
+    invented = '<p class="pe-small">An invented job, to show the workbook.</p>' if outcome.job.invented else ""
+    mark = (
+        '<p class="pe-stale" role="status">From before the last change: put the marked fields right to bring it up to date.</p>'
+        if stale
+        else ""
+    )
+    return f'<div class="pe-head{" pe-old" if stale else ""}">{boxes}</div>{mark}{invented}'
+
+
+def ways(outcome: Outcome) -> str:
+    """Return every way of each piece of work side by side, why one is recommended, and what would overturn it."""
+    return "".join(_comparison(each) for each in outcome.comparisons)
+
+
+def _comparison(comparison: Comparison) -> str:
+    rows = [_way_row(option, comparison) for option in comparison.options]
+    why = "".join(f"<li>{escape(each)}</li>" for each in comparison.why)
+    turns = "".join(f"<li>{escape(str(each))}</li>" for each in comparison.crossings)
+    stop = comparison.taken.plan.stop_rule
+    return (
+        f"<h3>{escape(comparison.scope)}</h3>"
+        + table(("way", "may it be used", "price", "hours", "days", "gallons", "release", "mending"), rows)
+        + f"<h4>Why</h4><ul>{why}</ul>"
+        + (f"<h4>What would overturn it</h4><ul>{turns}</ul>" if turns else "")
+        + "".join(_way_detail(option) for option in comparison.options)
+        + (f'<p class="pe-stop"><strong>Stop rule.</strong> {escape(stop)}</p>' if stop else "")
+    )
+
+
+def _way_row(option: Option, comparison: Comparison) -> list[str]:
+    plan = option.plan
+    best = " ★" if option is comparison.recommended else ""
+    taken = ' <span class="pe-small">(priced)</span>' if option is comparison.taken else ""
+    risk = plan.risks[0] if plan.risks else None
+    return [
+        f"{escape(plan.title)}{best}{taken}",
+        f'<span class="pe-{MARKS[plan.standing]}">{plan.standing}</span>',
+        dollars(option.price),
+        number(option.estimate.hours.value),
+        number(option.estimate.schedule.days.value),
+        number(option.estimate.gallons),
+        f"{risk.chance.value:.0%}" if risk else "–",
+        dollars(risk.cost_if.value) if risk else "–",
+    ]
+
+
+def _way_detail(option: Option) -> str:
+    plan = option.plan
+    parts = [
+        *((str(reason.standing), reason.text) for reason in plan.reasons),
+        *(("asks", each) for each in plan.asks),
+        *(("note", each) for each in plan.notes),
+    ]
+    items = "".join(f"<li><em>{escape(kind)}</em>: {escape(text)}</li>" for kind, text in parts)
+    return f"<details><summary>{escape(plan.title)}</summary><ul>{items}</ul></details>" if items else ""
+
+
+def lines(outcome: Outcome, sure: Sureness) -> str:
+    """Return the build-up of the price, line by line, with the range of each."""
+    rows = [_line_row(line, sure) for line in outcome.estimate.lines]
+    rows.append(["<strong>price</strong>", "", "", "", f"<strong>{dollars(outcome.estimate.price)}</strong>", "", ""])
+    note = (
+        '<p class="pe-small">Markup is profit as a share of cost; margin is profit as a share of the price. '
+        "low and high are the 10th and 90th percentile of the line alone; they do not add up to those of the price.</p>"
+    )
+    return table(("item", "section", "quantity", "at", "cost", "low", "high"), rows) + note
+
+
+def _line_row(line: Line, sure: Sureness) -> list[str]:
+    amount = sure.amounts[line]
+    detail = f'<br><span class="pe-small">{escape(line.detail)}</span>' if line.detail else ""
+    return [
+        f"{escape(line.item)}{detail}",
+        str(line.section),
+        escape(quantity(line.quantity.value, line.quantity.unit)),
+        escape(quantity(line.unit_cost.value, line.unit_cost.unit)) if line.unit_cost else "",
+        dollars(line.cost),
+        dollars(amount.low),
+        dollars(amount.high),
+    ]
+
+
+def order(outcome: Outcome) -> str:
+    """Return what to buy: cans by product and colour with what is left, rolls and pieces."""
+    paint = [
+        [
+            escape(each.title),
+            escape(each.colour),
+            quantity(each.need.value, "gallon"),
+            escape(str(each.containers)),
+            quantity(each.leftover, "gallon"),
+            dollars(each.cost.value),
+            escape("; ".join(each.purposes)),
+        ]
+        for each in outcome.estimate.paint
+    ]
+    supplies = [
+        [
+            escape(each.title),
+            quantity(each.need.value, each.need.unit),
+            number(each.count.value),
+            dollars(each.cost.value),
+        ]
+        for each in outcome.estimate.supplies
+    ]
+    return table(("paint", "colour", "need", "buy", "left over", "cost", "for"), paint) + table(
+        ("supplies", "need", "buy", "cost"), supplies
+    )
+
+
+def days(outcome: Outcome) -> str:
+    """Return the tasks on two clocks: hours of labour, and the day and hour of each with the waits between."""
+    plan = outcome.estimate.schedule
+    rows = [
+        [
+            f"{escape(task.title)}"
+            + (f'<br><span class="pe-small">{escape(task.detail)}</span>' if task.detail else ""),
+            escape(task.room),
+            quantity(task.hours.value, "hour"),
+            f"day {time.start_day}",
+            f"{time.start % 24:.1f} – {time.end % 24:.1f}",
+            f"{quantity(task.wait.value, 'hour')}, {escape(task.wait_for)}" if task.wait else "",
+        ]
+        for task, time in zip(plan.tasks, plan.times, strict=False)
+    ]
+    said = (
+        f"<p>{number(plan.days.value)} days on site for {number(plan.crew.value)}; hours are counted from the start of each "
+        f"day; {quantity(plan.elapsed.value, 'hour')} by the clock from first arrival until the last wait is over.</p>"
+    )
+    return said + table(("task", "room", "labour", "day", "from – to", "then wait"), rows)
+
+
+def set_up(outcome: Outcome) -> str:
+    """Return the set-up figures of each piece of work: flow, fan, passes, speed, settling."""
+    parts = []
+    for comparison in outcome.comparisons:
+        for option in comparison.options:
+            if option.plan.figures:
+                rows = [
+                    [escape(each.name), quantity(each.value, each.unit), escape(each.formula)]
+                    for each in option.plan.figures
+                ]
+                parts.append(
+                    table(("figure", "value", "worked out as"), rows, f"{comparison.scope}: {option.plan.title}")
+                )
+    return "".join(parts) or "<p>Nothing is sprayed here.</p>"
+
+
+def cautions(outcome: Outcome) -> str:
+    """Return the cautions of the ways taken, each with the fact that raises it and the rule it rests on."""
+    raised: dict[str, Caution] = {}
+    for comparison in outcome.comparisons:
+        for caution in comparison.taken.plan.cautions:
+            raised.setdefault(caution.key, caution)
+    items = "".join(
+        f"<li><strong>{escape(each.title)}</strong> – {escape(each.because)}.<br>{escape(each.advice)}"
+        f'<br><span class="pe-small">{escape(each.citation)}</span></li>'
+        for each in raised.values()
+    )
+    tail = (
+        '<p class="pe-small">Usual cautions, not advice for this building. Local codes and licensed practice come first; '
+        "nothing here says that work complies with any rule.</p>"
+    )
+    return f'<ul class="pe-cautions">{items}</ul>{tail}'
+
+
+def questions(outcome: Outcome) -> str:
+    """Return what the site notes leave open."""
+    if not outcome.questions:
+        return "<p>No open questions.</p>"
+    items = "".join(
+        f"<li><strong>{escape(each.field)}</strong>: {escape(each.text)}</li>" for each in outcome.questions
+    )
+    return f"<ul>{items}</ul>"
+
+
+def movers(shares: Sequence[Share]) -> str:
+    """Return the assumptions that move the price most, as bars of their share of its variance."""
+    rows = "".join(
+        f'<tr><th scope="row">{escape(each.name)}</th><td>{each.total:.0%}</td>'
+        f'<td class="pe-bar"><span style="width:{100 * min(1.0, max(0.0, each.total)):.1f}%"></span></td></tr>'
+        for each in shares
+    )
+    note = '<p class="pe-small">Share of the variance of the price that goes when this is known, with all it works through.</p>'
+    return f'<table class="pe-table pe-movers"><tbody>{rows}</tbody></table>{note}'
