@@ -13,6 +13,9 @@ from estimating.job.room import Fixtures, LShape, Polygon, Room
 Point = tuple[float, float]
 WIDTH = 720.0
 MARGIN = 46.0
+INK = "var(--jp-ui-font-color1,#222)"
+PAPER = "var(--jp-layout-color1,#fff)"
+TAPE = "#c2410c"
 SIGNS = {
     "recessed_trim": ("○", "recessed trim"),
     "flush_light": ("◎", "flush light"),
@@ -53,12 +56,13 @@ def ceiling_plan(room: Room, spacing_inches: float | None = None) -> str:
     clip = f"pe-clip-{abs(hash(outline)) % 10**8}"
     lanes = _lanes(points, spacing_inches, at, clip) if spacing_inches else ""
     title = escape(f"Plan of the ceiling, {room.name}")
+    size = f'viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}"'
+    edge = f'<polygon points="{outline}"'
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}" role="img" '
-        f'aria-label="{title}"><title>{title}</title><defs><clipPath id="{clip}"><polygon points="{outline}"/></clipPath></defs>'
-        f'<polygon points="{outline}" fill="var(--jp-layout-color1,#fff)" stroke="var(--jp-ui-font-color1,#222)" stroke-width="2"/>'
-        f"{lanes}"
-        f'<polygon points="{outline}" fill="none" stroke="#c2410c" stroke-width="5" stroke-dasharray="12 5" opacity="0.75"/>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} role="img" aria-label="{title}"><title>{title}</title>'
+        f'<defs><clipPath id="{clip}">{edge}/></clipPath></defs>'
+        f'{edge} fill="{PAPER}" stroke="{INK}" stroke-width="2"/>{lanes}'
+        f'{edge} fill="none" stroke="{TAPE}" stroke-width="5" stroke-dasharray="12 5" opacity="0.75"/>'
         f"{_sizes(points, at)}{_fixtures(points, room.fixtures, at)}{_legend(room, spacing_inches, height)}</svg>"
     )
 
@@ -69,10 +73,8 @@ def _lanes(points: list[Point], spacing_inches: float, at: Callable[[Point], Poi
     step = spacing_inches / 12
     count = min(400, int((top - low) / step))
     rows = [low + step * (number + 0.5) for number in range(count)]
-    strokes = "".join(
-        f'<line x1="{at((left, y))[0]:.1f}" y1="{at((left, y))[1]:.1f}" x2="{at((right, y))[0]:.1f}" y2="{at((right, y))[1]:.1f}"/>'
-        for y in rows
-    )
+    ends = ((at((left, y)), at((right, y))) for y in rows)
+    strokes = "".join(f'<line x1="{x1:.1f}" y1="{y1:.1f}" x2="{x2:.1f}" y2="{y2:.1f}"/>' for (x1, y1), (x2, y2) in ends)
     return f'<g clip-path="url(#{clip})" stroke="var(--jp-brand-color2,#64b5f6)" stroke-width="1">{strokes}</g>'
 
 
@@ -85,10 +87,9 @@ def _sizes(points: list[Point], at: Callable[[Point], Point]) -> str:
         across, along = (x1 + x2) / 2 - centre[0], (y1 + y2) / 2 - centre[1]
         reach = max(abs(across), abs(along)) or 1.0
         feet, inches = divmod(round(length * 12), 12)
-        words.append(
-            f'<text x="{x + 22 * across / reach:.1f}" y="{y + 22 * along / reach + 4:.1f}" text-anchor="middle">{feet}′ {inches}″</text>'
-        )
-    return f'<g font-size="12" fill="var(--jp-ui-font-color1,#222)">{"".join(words)}</g>'
+        place = f'x="{x + 24 * across / reach:.1f}" y="{y + 24 * along / reach + 4:.1f}"'
+        words.append(f'<text {place} text-anchor="middle">{feet}′ {inches}″</text>')
+    return f'<g font-size="12" fill="{INK}">{"".join(words)}</g>'
 
 
 def _inside(point: Point, points: list[Point]) -> bool:
@@ -124,7 +125,7 @@ def _fixtures(points: list[Point], fixtures: Fixtures, at: Callable[[Point], Poi
         f'<text x="{at(place)[0]:.1f}" y="{at(place)[1] + 6:.1f}" text-anchor="middle">{sign}</text>'
         for sign, place in zip(signs, places, strict=False)
     )
-    return f'<g font-size="20" fill="var(--jp-ui-font-color1,#222)">{words}</g>'
+    return f'<g font-size="20" fill="{INK}">{words}</g>'
 
 
 def _legend(room: Room, spacing_inches: float | None, height: float) -> str:

@@ -1,4 +1,4 @@
-"""The result of an estimate as HTML, one pane a question: what price, which way, what to buy, when, and what to mind."""
+"""The result of an estimate as HTML, a pane for each question: price, way, order, days, and what to mind."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ from html import escape
 
 from estimating.estimate.compare import Comparison, Option
 from estimating.estimate.lines import Line
-from estimating.estimate.plan import Caution, Standing
+from estimating.estimate.plan import Caution, Standing, Task
 from estimating.estimate.sensitivity import Share
 from estimating.estimate.sureness import Sureness
 from estimating.reports.words import dollars, number, quantity
+from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome
 
+STALE = "From before the last change: put the marked fields right to bring it up to date."
 MARKS = {Standing.OPEN: "ok", Standing.CONDITIONS: "mind", Standing.CLOSED: "stop"}
 
 
@@ -42,11 +44,7 @@ def head(outcome: Outcome, sure: Sureness, stale: bool = False) -> str:
         for name, value, span in facts
     )
     invented = '<p class="pe-small">An invented job, to show the workbook.</p>' if outcome.job.invented else ""
-    mark = (
-        '<p class="pe-stale" role="status">From before the last change: put the marked fields right to bring it up to date.</p>'
-        if stale
-        else ""
-    )
+    mark = f'<p class="pe-stale" role="status">{STALE}</p>' if stale else ""
     return f'<div class="pe-head{" pe-old" if stale else ""}">{boxes}</div>{mark}{invented}'
 
 
@@ -154,38 +152,40 @@ def order(outcome: Outcome) -> str:
 def days(outcome: Outcome) -> str:
     """Return the tasks on two clocks: hours of labour, and the day and hour of each with the waits between."""
     plan = outcome.estimate.schedule
-    rows = [
-        [
-            f"{escape(task.title)}"
-            + (f'<br><span class="pe-small">{escape(task.detail)}</span>' if task.detail else ""),
-            escape(task.room),
-            quantity(task.hours.value, "hour"),
-            f"day {time.start_day}",
-            f"{time.start % 24:.1f} – {time.end % 24:.1f}",
-            f"{quantity(task.wait.value, 'hour')}, {escape(task.wait_for)}" if task.wait else "",
-        ]
-        for task, time in zip(plan.tasks, plan.times, strict=False)
-    ]
+    rows = [_day_row(task, time) for task, time in zip(plan.tasks, plan.times, strict=False)]
     said = (
-        f"<p>{number(plan.days.value)} days on site for {number(plan.crew.value)}; hours are counted from the start of each "
-        f"day; {quantity(plan.elapsed.value, 'hour')} by the clock from first arrival until the last wait is over.</p>"
+        f"<p>{number(plan.days.value)} days on site for {number(plan.crew.value)}; hours are counted from the start of "
+        f"each day; {quantity(plan.elapsed.value, 'hour')} by the clock from first arrival until the last wait is "
+        "over.</p>"
     )
     return said + table(("task", "room", "labour", "day", "from – to", "then wait"), rows)
 
 
+def _day_row(task: Task, time: StepTime) -> list[str]:
+    detail = f'<br><span class="pe-small">{escape(task.detail)}</span>' if task.detail else ""
+    end = "" if time.end_day == time.start_day else f"day {time.end_day}, "
+    return [
+        f"{escape(task.title)}{detail}",
+        escape(task.room),
+        quantity(task.hours.value, "hour"),
+        f"day {time.start_day}",
+        f"{time.start_hour:.1f} – {end}{time.end_hour:.1f}",
+        f"{quantity(task.wait.value, 'hour')}, {escape(task.wait_for)}" if task.wait else "",
+    ]
+
+
 def set_up(outcome: Outcome) -> str:
     """Return the set-up figures of each piece of work: flow, fan, passes, speed, settling."""
-    parts = []
-    for comparison in outcome.comparisons:
-        for option in comparison.options:
-            if option.plan.figures:
-                rows = [
-                    [escape(each.name), quantity(each.value, each.unit), escape(each.formula)]
-                    for each in option.plan.figures
-                ]
-                parts.append(
-                    table(("figure", "value", "worked out as"), rows, f"{comparison.scope}: {option.plan.title}")
-                )
+    parts = [
+        table(
+            ("figure", "value", "worked out as"),
+            [[escape(each.name), quantity(each.value, each.unit), escape(each.formula)] for each in plan.figures],
+            f"{comparison.scope}: {plan.title}",
+        )
+        for comparison in outcome.comparisons
+        for plan in (option.plan for option in comparison.options)
+        if plan.figures
+    ]
     return "".join(parts) or "<p>Nothing is sprayed here.</p>"
 
 
@@ -201,8 +201,8 @@ def cautions(outcome: Outcome) -> str:
         for each in raised.values()
     )
     tail = (
-        '<p class="pe-small">Usual cautions, not advice for this building. Local codes and licensed practice come first; '
-        "nothing here says that work complies with any rule.</p>"
+        '<p class="pe-small">Usual cautions, not advice for this building. Local codes and licensed practice come '
+        "first; nothing here says that work complies with any rule.</p>"
     )
     return f'<ul class="pe-cautions">{items}</ul>{tail}'
 
@@ -224,5 +224,5 @@ def movers(shares: Sequence[Share]) -> str:
         f'<td class="pe-bar"><span style="width:{100 * min(1.0, max(0.0, each.total)):.1f}%"></span></td></tr>'
         for each in shares
     )
-    note = '<p class="pe-small">Share of the variance of the price that goes when this is known, with all it works through.</p>'
+    note = '<p class="pe-small">How much of the variance of the price goes when this is known.</p>'
     return f'<table class="pe-table pe-movers"><tbody>{rows}</tbody></table>{note}'
