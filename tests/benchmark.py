@@ -11,7 +11,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from estimating.estimate.ranges import draws_for, spread
+from estimating.estimate.ranges import draws_for, simulate, spread
+from estimating.estimate.sensitivity import binned_shares, ranked
+from estimating.estimate.whatif import break_even
 from estimating.figures import Figure, evaluate, leaf, leaves, total, work
 from estimating.origins import definition
 from estimating.rules import rule
@@ -149,5 +151,45 @@ def on_draws() -> None:
     show("  10th, 50th and 90th percentile", best(lambda: spread(worked)), "plain", bare)
 
 
+def on_likely_values() -> None:
+    """Compare building a tree of likely values with plain floats."""
+    job = made_up_job(LINES)
+    price = price_of(job)
+    moved = {job.wage: 33.0}
+    bare = best(lambda: by_hand(job, lambda each: each.value))
+    show(f"{LINES} lines, likely values, plain floats", bare)
+    show("  the same as a tree of figures, built by work", best(lambda: price_of(job)), "plain", bare)
+    show("  one leaf moved, through evaluate", best(lambda: evaluate([price], moved)), "plain", bare)
+
+
+def on_questions() -> None:
+    """Time what the desk asks of a job beyond its price."""
+    job = made_up_job(LINES)
+    price, other = price_of(job), price_of(made_up_job(LINES - 5))
+    draws = draws_for(leaves([price]), points=POINTS)
+    (worked,) = evaluate([price], draws)
+    show(
+        f"{len(draws)} leaves ranked from draws already made", best(lambda: binned_shares(draws, np.asarray(worked)), 5)
+    )
+    show("  the largest 16 in full, with total shares", best(lambda: ranked(price), 5))
+    show("  where two ways change places", best(lambda: break_even(price, other, job.wage, low=5, high=90), 5))
+
+
+def in_batch() -> None:
+    """Price 1,000 jobs with ranges: processor time grows with their number and nothing else."""
+    first = 0.0
+    for count in (250, 500, 1000):
+        start = time.process_time()
+        for _ in range(count):
+            spread(simulate([price_of(made_up_job(LINES))], points=POINTS)[0])
+        taken = time.process_time() - start
+        first = first or taken / count
+        show(f"{count} jobs of {LINES} lines, tree and range", taken)
+        show("  one of them", taken / count, "one of the first 250", first)
+
+
 if __name__ == "__main__":
     on_draws()
+    on_likely_values()
+    on_questions()
+    in_batch()
