@@ -15,6 +15,7 @@ import numpy as np
 from estimating.errors import InputError
 from estimating.origins import definition, practice, published
 from estimating.rules import rule
+from estimating.trade.counting import whole
 from estimating.trade.film import THOU_FT2_PER_GALLON, dry_film, paint_yield, wet_film
 from estimating.trade.guards import need
 from estimating.units import Number, factor
@@ -196,8 +197,7 @@ def passes_needed(*, wanted_dry: Number, wet_per_pass: Number, volume_solids: Nu
     """
     need(wanted_dry > 0, "wanted_dry", wanted_dry, "more than 0 thou")
     need(wet_per_pass > 0, "wet_per_pass", wet_per_pass, "more than 0 thou")
-    passes: Number = np.ceil(wanted_dry / dry_film(wet_film=wet_per_pass, volume_solids=volume_solids) - 1e-9)
-    return passes
+    return whole(wanted_dry, dry_film(wet_film=wet_per_pass, volume_solids=volume_solids))
 
 
 @rule(
@@ -318,7 +318,7 @@ def plan_passes(gun: Gun, coat: SprayCoat, hand: Hand) -> PassPlan:
     fan = float(fan_width(coded_fan=gun.tip.fan_inches, distance=gun.distance))
     wet = float(wet_film(dry_film=coat.dry_film, volume_solids=coat.volume_solids))
     once = float(arm_speed_for_film(film=wet, flow=flow, fan_width=fan, overlap=gun.overlap, loss=gun.loss))
-    passes = max(1, math.ceil(wet / coat.sag_limit - 1e-9), math.ceil(hand.slowest / once - 1e-9))
+    passes = max(1, int(whole(wet, coat.sag_limit)), int(whole(hand.slowest, once)))
     speed = once * passes
     minutes = float(gun_on_minutes(area=coat.area, fan_width=fan, overlap=gun.overlap, arm_speed=speed, passes=passes))
     sprayed = float(sprayed_paint(flow=flow, gun_on=minutes))

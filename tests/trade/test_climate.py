@@ -14,8 +14,9 @@ from estimating.units import convert
 
 ON_SITE = Origin(Kind.MEASURED, place="test")
 
+# Sources stand by their key in reference/bibliography.json.
 # Dew point, °F, by air temperature (°F, across) and relative humidity (%, first figure of each line).
-# "Dew Point Calculation Sample Chart", handypdf.com; coatings chart, publisher not shown.
+# coatings-dew-chart:
 COATINGS_CHART = """
      40 50 60 70 80
 90   37 47 57 67 77
@@ -26,7 +27,7 @@ COATINGS_CHART = """
 65   29 38 47 57 66
 60   27 36 45 55 64
 """
-# "Dew Point Calculation Chart for Adhesive and Coating Applications", scribd.com/document/557686649.
+# flooring-dew-chart:
 FLOORING_CHART = """
      40 45 50 55 60 65 70 75 80 85 90
 90   37 42 46 52 57 62 67 72 77 81 87
@@ -39,8 +40,8 @@ FLOORING_CHART = """
 """
 
 # Heat index, °F, by air temperature (°F, first figure of each line) and relative humidity (%, across): National Weather
-# Service chart as reprinted at rfcafe.com/references/general/heat-index.htm. 94 °F at 50 % is 103 as in the reprint at
-# reader.mediawiremobile.com (issue 207137); the former prints 102 there, the latter 105 for 106 at 90 °F and 70 %.
+# Service chart as reprinted in heat-chart-reprint. 94 °F at 50 % is 103 as in heat-chart-newspaper: the former prints
+# 102 there, and the latter 105 for 106 at 90 °F and 70 %.
 HEAT_CHART = """
      40  45  50  55  60  65  70  75  80  85  90  95 100
 110 136
@@ -103,8 +104,8 @@ def test_dew_points_agree_with_a_psychrometric_library(air: float, humidity: flo
 @pytest.mark.parametrize(
     ("air", "humidity", "printed"),
     [
-        (16, 71, 11),  # "Ambient application conditions", scribd.com/document/146044552
-        (30, 55, 20),  # Dörken, glossary of coatings, "Dew point"
+        (16, 71, 11),  # ambient-conditions
+        (30, 55, 20),  # dew-point-glossary
     ],
 )
 def test_dew_points_agree_with_worked_examples(air: float, humidity: float, printed: float) -> None:
@@ -115,9 +116,9 @@ def test_dew_points_agree_with_worked_examples(air: float, humidity: float, prin
 @pytest.mark.parametrize(
     ("air", "humidity", "printed"),
     [
-        (75, 35, 45),  # Rana Kimia Fam, "Determining the dew point"
-        (75, 85, 70),  # flooring chart above
-        (80, 85, 75),  # flooring chart above
+        (75, 35, 45),  # dew-point-maker-page
+        (75, 85, 70),  # flooring-dew-chart
+        (80, 85, 75),  # flooring-dew-chart
     ],
 )
 def test_dew_points_agree_with_worked_examples_in_fahrenheit(air: float, humidity: float, printed: float) -> None:
@@ -188,7 +189,7 @@ def test_below_eighty_the_simple_form_holds() -> None:
 
 @pytest.mark.parametrize(
     ("index", "band"),
-    # Occupational Safety and Health Administration, Using the Heat Index: under 91, 91 to 103, 103 to 115, above 115
+    # osha-heat-index: under 91, 91 to 103, 103 to 115, above 115
     [
         (85, "lower"),
         (90.9, "lower"),
@@ -208,13 +209,13 @@ STANDARD = {"standard_air": 25.0, "standard_humidity": 50.0, "doubling": 10.0}
 
 
 def test_drying_is_as_printed_in_the_standard_air() -> None:
-    """At 77 °F and 50 %, the air of data sheets ("Drying Conditions", Pontiac Paint), the printed time stands."""
+    """At 77 °F and 50 %, the air of data sheets (drying-conditions-sheet), the printed time stands."""
     assert climate.drying_time_factor(air=25, humidity=50, **STANDARD) == pytest.approx(1)
 
 
 @pytest.mark.parametrize(("air", "factor"), [(10, 2.0), (30, 0.5)])
 def test_time_doubles_for_ten_degrees(air: float, factor: float) -> None:
-    """Against 20 °C, 10 °C takes twice as long and 30 °C half ("according to experience", en1.nbchao.com/k/9483)."""
+    """Against 20 °C, 10 °C takes twice as long and 30 °C half (cure-time-note, from experience)."""
     worked = climate.drying_time_factor(air=air, humidity=50, standard_air=20, standard_humidity=50, doubling=10)
     assert worked == pytest.approx(factor)
 

@@ -13,9 +13,8 @@ from estimating.units import convert
 
 ON_SITE = Origin(Kind.MEASURED, place="test")
 
-# Theoretical spread, ft²/gallon, at volume solids (%) and dry film (mil): cells of the estimating guide printed in
-# "Technical Bulletin: Calculation/Conversion Chart" (publisher not shown in the stored copy,
-# scribd.com/document/104802451).
+# Sources stand by their key in reference/bibliography.json.
+# Theoretical spread, ft²/gallon, at volume solids (%) and dry film (mil): conversion-chart-bulletin, estimating guide.
 # Its 72 % column at 2 mils prints 527, against 1155 at 1 mil: a misprint for 577, left out here.
 SPREAD_CHART = [
     (30, 1, 481),
@@ -38,9 +37,9 @@ CONSTANT = 0.17 / 1604  # these sources round 1604.17 to 1604
 
 SPREAD_EXAMPLES = [
     # (volume solids %, dry film mil, ft²/gallon, half the last digit)
-    (65, 5, 208.52, 0.005),  # "Spreading Rate", general-information sheet (publisher not shown)
-    (88, 12, 117.63, 0.005),  # Raven Lining Systems, Coating Coverage Calculations, technical bulletin, May 2014
-    (56, 2.5, 358, 2),  # L. Hijuelos, PaintPRO, Estimating (PP504); works 1604 ÷ 2.5 as 641 first and drops the rest
+    (65, 5, 208.52, 0.005),  # spreading-rate-sheet, US example
+    (88, 12, 117.63, 0.005),  # raven-coverage-2014, example at 12 mils
+    (56, 2.5, 358, 2),  # paintpro-spread-rate, product B; works 1604 ÷ 2.5 as 641 first and drops the rest
 ]
 
 
@@ -61,13 +60,13 @@ def test_spread_rate_matches_worked_examples(solids: float, dry: float, printed:
 @pytest.mark.parametrize(
     ("solids", "micrometres", "printed", "half_digit"),
     [
-        (65, 125, 5.2, 0.05),  # "Spreading Rate", general-information sheet
-        (65, 100, 6.5, 0.05),  # "Calculations: Paint", training slides
-        (28, 18, 15.55, 0.01),  # Promain UK, Theoretical Coverage Rates; cuts 15.556 off after two places
-        (50, 25, 20.0, 0.05),  # Transocean Coatings, Coverage / Spreading Rate
+        (65, 125, 5.2, 0.05),  # spreading-rate-sheet, metric example
+        (65, 100, 6.5, 0.05),  # calculations-paint-slides
+        (28, 18, 15.55, 0.01),  # promain-coverage; cuts 15.556 off after two places
+        (50, 25, 20.0, 0.05),  # transocean-coverage, table
         (50, 50, 10.0, 0.05),  # the same table
         (50, 100, 5.0, 0.05),  # the same table
-        (45.45, 60, 7.57, 0.01),  # Sorwar, chemist's note, Apr 2022; cuts 7.575 off
+        (45.45, 60, 7.57, 0.01),  # sorwar-coverage-2022; cuts 7.575 off
     ],
 )
 def test_spread_rate_matches_metric_sources(
@@ -79,12 +78,12 @@ def test_spread_rate_matches_metric_sources(
 
 
 def test_hundred_square_feet_a_gallon_is_sixteen_thou_wet() -> None:
-    """One gallon over 100 ft² lies 16 mils wet (Neogard, Coatings 101)."""
+    """One gallon over 100 ft² lies 16 mils wet (neogard-coatings-101)."""
     assert film.film_from_spread(spread=100, volume_solids=100) == pytest.approx(16, abs=0.5)
 
 
 def test_film_from_a_metric_spread_rate() -> None:
-    """55 % solids at 16 m²/L leave about 35 µm (museum conservation review of decorative paints; "about": ±1)."""
+    """55 % solids at 16 m²/L leave about 35 µm (resene-spreading-rate; "about": ±1)."""
     dry = film.film_from_spread(spread=convert(16, "meter**2/liter", "ft**2/gallon"), volume_solids=55)
     assert convert(dry, "thou", "micrometer") == pytest.approx(35, abs=1)
 
@@ -92,9 +91,9 @@ def test_film_from_a_metric_spread_rate() -> None:
 @pytest.mark.parametrize(
     ("wet", "solids", "dry"),
     [
-        (250, 50, 125),  # "Calculations: Paint", training slides
-        (200, 60, 120),  # "Calculation of Paint", slides
-        (80, 88, 70.4),  # Raven Lining Systems, technical bulletin, May 2014
+        (250, 50, 125),  # calculations-paint-slides
+        (200, 60, 120),  # calculation-of-paint-slides
+        (80, 88, 70.4),  # raven-coverage-2014
     ],
 )
 def test_dry_film_of_a_wet_film(wet: float, solids: float, dry: float) -> None:
@@ -105,9 +104,9 @@ def test_dry_film_of_a_wet_film(wet: float, solids: float, dry: float) -> None:
 @pytest.mark.parametrize(
     ("dry", "solids", "thinner", "wet"),
     [
-        (100, 65, 0, 154),  # "Calculations: Paint", training slides
-        (100, 65, 20, 185),  # the same slides, 20 % thinner added
-        (1, 70, 0, 1.43),  # Rust Bullet FAQ: wet = 1.43 × dry at 70 %
+        (100, 65, 0, 154),  # calculations-paint-slides
+        (100, 65, 20, 185),  # calculations-paint-slides, 20 % thinner added
+        (1, 70, 0, 1.43),  # rust-bullet-faq: wet = 1.43 × dry at 70 %
     ],
 )
 def test_wet_film_for_a_dry_film(dry: float, solids: float, thinner: float, wet: float) -> None:
@@ -118,24 +117,24 @@ def test_wet_film_for_a_dry_film(dry: float, solids: float, thinner: float, wet:
 
 
 def test_thinning_lowers_the_solids() -> None:
-    """50 % thinned by a tenth is 45.45 % (Sorwar, Apr 2022); 65 % by a fifth is 54 % (training slides)."""
+    """50 % thinned by a tenth is 45.45 % (sorwar-coverage-2022), 65 % by a fifth 54 % (calculations-paint-slides)."""
     assert film.thinned_solids(volume_solids=50, thinner=10) == pytest.approx(45.45, abs=0.005)
     assert film.thinned_solids(volume_solids=65, thinner=20) == pytest.approx(54, abs=0.5)
 
 
 def test_loss_yield_and_consumption() -> None:
-    """A loss of 45 % is a yield of 0.55 and a consumption factor of 1.8 ("Calculation of Paint", slides)."""
+    """A loss of 45 % is a yield of 0.55 and a consumption factor of 1.8 (calculation-of-paint-slides)."""
     assert film.paint_yield(loss=45) == pytest.approx(0.55, abs=0.005)
     assert film.consumption_factor(loss=45) == pytest.approx(1.8, abs=0.05)
 
 
 def test_practical_spread_rate_takes_the_loss_off() -> None:
-    """100 ft²/gallon with 30 % lost is 70 (Corrosionpedia, Practical coverage)."""
+    """100 ft²/gallon with 30 % lost is 70 (corrosionpedia-practical)."""
     assert film.practical_spread_rate(theoretical=100, area_factor=1, take_up=0, loss=30) == pytest.approx(70)
 
 
 def test_practical_spread_rate_of_a_thinned_paint() -> None:
-    """7.57 m²/L with 30 % lost is 5.30 (Sorwar, Apr 2022)."""
+    """7.57 m²/L with 30 % lost is 5.30 (sorwar-coverage-2022)."""
     worked = film.practical_spread_rate(theoretical=7.57, area_factor=1, take_up=0, loss=30)
     assert worked == pytest.approx(5.30, abs=0.005)
 
@@ -146,7 +145,7 @@ def test_rough_surfaces_and_suction_lower_the_flat_spread() -> None:
 
 
 def test_paint_for_an_elastic_lining() -> None:
-    """1,400 ft² at 80 mils of a solid coating takes 70 gallons (Raven Lining Systems, May 2014)."""
+    """1,400 ft² at 80 mils of a solid coating takes 70 gallons (raven-coverage-2014)."""
     spread = film.theoretical_spread_rate(volume_solids=100, dry_film=80)
     assert film.paint_for_coat(area=1400, spread=spread) == pytest.approx(70, abs=0.5)
 

@@ -12,6 +12,7 @@ from estimating.origins import Kind, Origin
 from estimating.trade import mist
 from estimating.trade.mist import AIR_DENSITY, AIR_VISCOSITY
 
+# Sources stand by their key in reference/bibliography.json.
 ON_SITE = Origin(Kind.MEASURED, place="test")
 PAINT = {"density": 1300.0, "volume_solids": 36.0, "volatile_density": 998.0}
 SEALED_ROOM = {"height": 8.0, "left": 5.0, "air_changes": 0.0, **PAINT}
@@ -30,7 +31,7 @@ def test_velocity_agrees_with_an_independent_library(diameter: float, density: f
 
 @pytest.mark.parametrize("diameter", [70.0, 100.0, 150.0])
 def test_velocity_lies_amid_all_drag_curves_of_that_library(diameter: float) -> None:
-    """At the size of airless droplets (70 to 150 µm, Kansai Altan coating terms) it is within 3 % of their median.
+    """At the size of airless droplets (70 to 150 µm: coating-terms-atomization) it is within 3 % of their median.
 
     All twenty curves but Stokes' own are asked; single ones stray from each other by up to a tenth.
     """
@@ -43,7 +44,7 @@ def test_velocity_lies_amid_all_drag_curves_of_that_library(diameter: float) -> 
 
 
 def test_a_fog_drop_falls_as_an_examination_says() -> None:
-    """A water drop of 5 µm radius falls at 3 mm/s in air of 1.8e-5 Pa·s (quizall.hivanix.in, question 254352)."""
+    """A water drop of 5 µm radius falls at 3 mm/s in air of 1.8e-5 Pa·s (falling-drop-question)."""
     assert mist.settling_velocity(diameter=10, density=1000) == pytest.approx(3e-3, abs=0.5e-3)
 
 

@@ -14,17 +14,18 @@ from estimating.trade import spraying
 from estimating.trade.spraying import Gun, Hand, SprayCoat, TipCode, plan_passes, read_tip_code, write_tip_code
 
 ON_SITE = Origin(Kind.MEASURED, place="test")
+# Sources stand by their key in reference/bibliography.json.
 WATER_AT_60_F = 0.9990  # specific gravity of water at 60 °F, where the printed hydraulic constants are taken
 
 
 @pytest.mark.parametrize(
     ("code", "fan", "orifice"),
     [
-        # "Airless Sprayer Tip Sizing Guide", portlandcompressor.com: 515 is a 10 in fan and a .015 in orifice
+        # tip-sizing: 515 is a 10 in fan and a .015 in orifice
         ("515", 10, 0.015),
-        # "How Tip Size Affects Material Flow and Finish", engineerfix.com: 517 is a 10 in fan and a 0.017 in orifice
+        # tip-size-flow-article: 517 is a 10 in fan and a 0.017 in orifice
         ("517", 10, 0.017),
-        # "Airless Sprayer Tips", house-painting-advice.com: 4xx is an 8 in fan; 13 is 0.013 in
+        # airless-tip-guide: 4xx is an 8 in fan; 13 is 0.013 in
         ("413", 8, 0.013),
     ],
 )
@@ -64,9 +65,9 @@ def test_the_fan_opens_with_distance() -> None:
 @pytest.mark.parametrize(
     ("coefficient", "half_digit"),
     [
-        # NFPA-style pitot formula Q = 29.84 Cd d² √p, as quoted in "How do you calculate fire hydrant flow"
+        # hydrant-flow-note: the pitot formula of fire protection, Q = 29.84 Cd d² √p
         (29.84, 0.005),
-        # Water Jet Conference proceedings, WaterJet Technology Association, eq. 13: Q = 29.91 D² √p (rounder: ½ %)
+        # wjta-nozzle-flow, eq. 13: Q = 29.91 D² √p (rounder: ½ %)
         (29.91, 0.15),
     ],
 )
@@ -76,7 +77,7 @@ def test_ideal_flow_of_water_is_the_hydraulic_formula(coefficient: float, half_d
     assert flow == pytest.approx(coefficient, abs=half_digit)
 
 
-# "Pressure Washer Nozzle Selection Guide", portlandcompressor.com: fan nozzles, hole size (in), gallons/minute of water
+# fan-nozzle-chart: pressure washer nozzles, hole size (in), gallons/minute of water
 # at 1000, 2000, 3000 and 4000 psi. Sizes 2 and 2.5 are left out: their printed holes do not fit their printed flows.
 NOZZLES = [
     (0.043, (1.5, 2.12, 2.6, 3.0)),
@@ -115,7 +116,7 @@ def test_eight_tenths_gives_the_flows_the_trade_remembers(orifice: float, rememb
 
 
 def test_flow_grows_with_the_square_of_the_orifice() -> None:
-    """Twice the hole passes four times the paint ("proportional to the square", engineerfix.com, tip size article)."""
+    """Twice the hole passes four times the paint (tip-size-flow-article)."""
     one, two = (
         spraying.orifice_flow(orifice=each, pressure=2000, discharge=0.7, specific_gravity=1.3) for each in (0.01, 0.02)
     )
@@ -123,7 +124,7 @@ def test_flow_grows_with_the_square_of_the_orifice() -> None:
 
 
 def test_same_orifice_other_fan_same_paint() -> None:
-    """Tips of one orifice deliver the same over another width (MIL-HDBK-1110, 7.5.4.2): half fan, twice the film."""
+    """One orifice delivers the same over any width (mil-hdbk-1110-2004, 7.5.4.2): half the fan, twice the film."""
     flow = spraying.orifice_flow(orifice=0.013, pressure=2000, discharge=0.8, specific_gravity=1.3)
     narrow, wide = (
         spraying.wet_film_per_pass(flow=flow, fan_width=fan, overlap=50, arm_speed=2, loss=20) for fan in (4, 8)
@@ -147,7 +148,7 @@ def test_film_per_pass_is_the_gallon_spread_out() -> None:
 
 
 def test_ten_thou_wet_give_three_dry_in_one_pass() -> None:
-    """One pass of 10 mil wet gives 3 mil dry or more on walls ("How to Paint Factory Built Housing", chapter 3)."""
+    """One pass of 10 mil wet gives 3 mil dry or more on walls (ppg-factory-housing)."""
     passes = spraying.passes_needed(wanted_dry=3, wet_per_pass=10, volume_solids=np.array([30.0, 35.0, 40.0]))
     assert list(np.asarray(passes)) == [1, 1, 1]
 
@@ -174,7 +175,7 @@ def test_spray_hours_allow_for_the_trigger_at_rest() -> None:
 
 
 def test_a_worn_tip_asks_more_of_the_pump() -> None:
-    """A worn tip sprays about 25 % more paint (supplier's article on tips, blastone.com.au)."""
+    """A worn tip sprays about 25 % more paint (worn-tip-article)."""
     supply = spraying.pump_must_supply(flow=0.32, wear=25)
     assert supply == pytest.approx(0.40)
     assert spraying.pump_margin(capacity=0.38, supply=supply) == pytest.approx(-0.02)
@@ -307,7 +308,7 @@ def test_the_reduced_set_up_is_kinder_to_a_small_pump() -> None:
 
 
 def test_a_big_orifice_behind_a_small_fan_outruns_the_arm() -> None:
-    """If too much paint comes the operator cannot keep up and it sags (MIL-HDBK-1110, 7.5.4.2); the plan says so."""
+    """Too much paint outruns the operator and sags (mil-hdbk-1110-2004, 7.5.4.2); the plan says so."""
     plan = plan_passes(replace(USUAL, tip=read_tip_code("221"), pump_capacity=1.0), COAT, EVEN_ARM)
     assert any("the arm would have to move" in problem for problem in plan.problems)
 
