@@ -10,6 +10,9 @@ EstimatingError
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeAlias
+
+Location: TypeAlias = tuple[str | int, ...]
 
 
 class EstimatingError(Exception):
@@ -19,10 +22,11 @@ class EstimatingError(Exception):
 class InputError(EstimatingError, ValueError):
     """A field holds something that cannot be used."""
 
-    def __init__(self, field: str, value: object, needed: str) -> None:
+    def __init__(self, field: str, value: object, needed: str, location: Location = ()) -> None:
         self.field = field
         self.value = value
         self.needed = needed
+        self.location = location  # the same field as steps into the job, for a form to find it by
         super().__init__(f"{field}: got {value!r}, needs {needed}")
 
 

@@ -12,7 +12,7 @@ import tomli_w
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from estimating.errors import InputError, InputErrors
+from estimating.errors import InputError, InputErrors, Location
 from estimating.files import write_aside
 from estimating.job.model import Job
 from estimating.job.values import UNKNOWN
@@ -78,37 +78,58 @@ def _spell(value: Any) -> Any:
 
 
 def _in_words(error: ErrorDetails, plain: Mapping[str, Any]) -> InputError:
-    field = _path(error["loc"], plain)
+    place = _without_tags(error["loc"], plain)
+    field = _path(place, plain)
     raised = error.get("ctx", {}).get("error")
     if isinstance(raised, InputError):
         inner = "" if raised.field in ("length", "quantity", "count", "percent") else raised.field
-        return InputError(" · ".join(part for part in (field, inner) if part), raised.value, raised.needed)
+        path = " · ".join(part for part in (field, inner) if part and part != "job")
+        return InputError(path, raised.value, raised.needed, (*place, inner) if inner else place)
+    value, needed = _refused(error)
+    return InputError(field, value, needed, place)
+
+
+def _refused(error: ErrorDetails) -> tuple[object, str]:
     match error["type"]:
         case "missing":
-            return InputError(field, "nothing", "an answer; it cannot be left out")
+            return "nothing", "an answer; it cannot be left out"
         case "extra_forbidden":
-            return InputError(field, error["input"], "a field this file knows; is the name misspelt?")
+            return error["input"], "a field this file knows; is the name misspelt?"
         case "enum" | "literal_error" | "union_tag_invalid":
             context = error.get("ctx", {})
-            wanted = context.get("expected") or context.get("expected_tags")
-            return InputError(field, error["input"], f"{wanted}")
+            return error["input"], str(context.get("expected") or context.get("expected_tags"))
         case _:
-            seen = "unknown" if error["input"] is None else error["input"]
-            return InputError(field, seen, error["msg"].removeprefix("Input should be "))
+            seen = UNKNOWN if error["input"] is None else error["input"]
+            return seen, error["msg"].removeprefix("Input should be ")
 
 
-def _path(location: tuple[int | str, ...], plain: Any) -> str:
+def _without_tags(location: Location, plain: Any) -> Location:
+    """Return a place in the file without the words by which a union chose its kind: they are no field."""
+    kept: list[str | int] = []
+    here = plain
+    for step in location:
+        if isinstance(here, Mapping) and here.get("kind") == step and step not in here:
+            continue
+        kept.append(step)
+        here = _inside(here, step)
+    return tuple(kept)
+
+
+def _inside(here: Any, step: str | int) -> Any:
+    if isinstance(step, int):
+        return here[step] if isinstance(here, Sequence) and step < len(here) else None
+    return here.get(step) if isinstance(here, Mapping) else None
+
+
+def _path(location: Location, plain: Any) -> str:
     """Spell a place in the file as rooms[2] "parlour" · height."""
     words: list[str] = []
     here = plain
     for step in location:
+        here = _inside(here, step)
         if isinstance(step, int):
-            here = here[step] if isinstance(here, Sequence) and step < len(here) else None
             label = (here.get("name") or here.get("room")) if isinstance(here, Mapping) else None
             words[-1] += f"[{step}]" + (f' "{label}"' if label else "")
-        elif isinstance(here, Mapping) and here.get("kind") == step and step not in here:
-            continue  # the tag of a union, not a field
         else:
-            here = here.get(step) if isinstance(here, Mapping) else None
             words.append(step)
     return " · ".join(words) or "job"

@@ -8,7 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from html import escape
 
+from estimating.estimate.plan import Plan
 from estimating.job.room import Fixtures, LShape, Polygon, Room
+from estimating.workbook import Outcome
 
 Point = tuple[float, float]
 WIDTH = 720.0
@@ -139,3 +141,22 @@ def _legend(room: Room, spacing_inches: float | None, height: float) -> str:
         f'{escape("  ·  ".join(parts[:2]))}</text><text x="{MARGIN:.0f}" y="{height - 8:.0f}">'
         f"{escape('  ·  '.join([*parts[2:], note]))}</text></g>"
     )
+
+
+def plans_of_ceilings(outcome: Outcome) -> str:
+    """Return the plan of every room that is worked in, with the gun's lanes where its ceiling is sprayed."""
+    spacing = {
+        task.room: _spacing(plan)
+        for comparison in outcome.comparisons
+        for plan in [comparison.taken.plan]
+        for task in plan.tasks
+    }
+    return "".join(
+        f'<div class="pe-drawing">{ceiling_plan(outcome.job.room(room), each)}</div>'
+        for room, each in spacing.items()
+        if room
+    )
+
+
+def _spacing(plan: Plan) -> float | None:
+    return next((figure.value for figure in plan.figures if figure.name == "between strokes"), None)

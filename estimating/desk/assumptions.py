@@ -1,0 +1,119 @@
+"""The assumptions at the desk: those that move the price most under sliders, any other by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from html import escape
+from typing import Any
+
+import ipywidgets as widgets
+
+from estimating.figures import Figure
+from estimating.reports.words import number, unit_words
+
+Changed = Callable[[], None]
+NAMES = {"description_width": "250px"}
+
+
+class Assumptions:
+    """Own figures in place of reference rows: `own` holds them as a job file does."""
+
+    def __init__(self, own: Mapping[str, Mapping[str, Any]], changed: Changed) -> None:
+        self.own: dict[str, dict[str, Any]] = {key: dict(each) for key, each in own.items()}
+        self.changed = changed
+        self.figures: Mapping[str, Figure] = {}
+        self.sliders: dict[str, widgets.FloatSlider] = {}
+        self.picker = widgets.Dropdown(options=[], description="any other", style=NAMES, layout={"width": "620px"})
+        self.boxes = {
+            name: widgets.Text(description=name, continuous_update=False, layout={"width": "230px"})
+            for name in ("low", "likely", "high", "note")
+        }
+        self.use = widgets.Button(description="Use mine", tooltip="use this figure instead of the table's")
+        self.back = widgets.Button(description="Back to the table", tooltip="use the table's figure again")
+        self.said = widgets.HTML()
+        self.top = widgets.VBox([])
+        self.widget = widgets.VBox(
+            [
+                self.top,
+                self.picker,
+                widgets.HBox([self.boxes["low"], self.boxes["likely"], self.boxes["high"]]),
+                widgets.HBox([self.boxes["note"], self.use, self.back]),
+                self.said,
+            ]
+        )
+        self.picker.observe(lambda _change: self._picked(), names="value")
+        self.use.on_click(lambda _button: self._used())
+        self.back.on_click(lambda _button: self._taken_back())
+
+    def offer(self, figures: Mapping[str, Figure], top: Sequence[str]) -> None:
+        """Show these assumptions, the ones named in `top` under sliders."""
+        self.figures = dict(figures)
+        self.picker.options = [("choose one", ""), *((self._label(key), key) for key in sorted(figures))]
+        self.top.children = tuple(self._slider(key) for key in top)
+
+    def _label(self, key: str) -> str:
+        mine = " (mine)" if key in self.own else ""
+        return f"{key}{mine}"
+
+    def _slider(self, key: str) -> widgets.Widget:
+        figure = self.figures[key]
+        low, high = figure.low or 0.0, figure.high or 0.0
+        spare = (high - low) / 2
+        bottom, top = max(0.0, low - spare), high + spare
+        unit = unit_words(figure.unit)
+        box = widgets.BoundedFloatText(
+            value=figure.value,
+            min=0,
+            max=1e9,
+            description=f"{figure.name} {unit}",
+            style=NAMES,
+            layout={"width": "370px"},
+        )
+        slider = widgets.FloatSlider(
+            value=figure.value,
+            min=bottom,
+            max=top,
+            step=(top - bottom) / 200 or 0.01,
+            readout=False,
+            layout={"width": "220px"},
+        )
+        slider.tooltip = figure.name
+        origin = widgets.HTML(
+            f'<span class="pe-small">{escape(str(figure.origin))}, {number(low)} to {number(high)}</span>'
+        )
+        widgets.link((slider, "value"), (box, "value"))
+        box.observe(lambda change: self._set(key, float(change["new"])), names="value")
+        self.sliders[key] = slider
+        return widgets.HBox([box, slider, origin])
+
+    def _set(self, key: str, value: float) -> None:
+        self.own[key] = {"likely": value, "unit": self.figures[key].unit, "note": "set at the desk"}
+        self.changed()
+
+    def _picked(self) -> None:
+        figure = self.figures.get(self.picker.value)
+        if figure is None:
+            return
+        for name, value in (("low", figure.low), ("likely", figure.value), ("high", figure.high)):
+            self.boxes[name].value = "" if value is None else number(value, 6)
+        self.boxes["note"].value = ""
+        self._say(f"{figure.key}, {unit_words(figure.unit)}: {figure.origin}. {figure.origin.note}")
+
+    def _used(self) -> None:
+        key = self.picker.value
+        if not key:
+            self._say("choose an assumption first")
+            return
+        typed = {name: box.value.strip() for name, box in self.boxes.items() if box.value.strip()}
+        self.own[key] = {**typed, "unit": self.figures[key].unit}
+        self.changed()
+
+    def _taken_back(self) -> None:
+        if self.own.pop(self.picker.value, None) is None:
+            self._say("that is the table's own figure already")
+            return
+        self._say("the table's figure is used again")
+        self.changed()
+
+    def _say(self, text: str) -> None:
+        self.said.value = f'<p class="pe-small" role="status">{escape(text)}</p>'

@@ -1,0 +1,209 @@
+"""The desk itself: the form on the left, the result on the right, walked through anew at every change."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Callable
+from html import escape
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+
+from estimating.desk.assumptions import Assumptions
+from estimating.desk.form import Group
+from estimating.errors import EstimatingError, InputError, InputErrors
+from estimating.estimate.sensitivity import ranked
+from estimating.estimate.sureness import TOGETHER, Sureness, sureness
+from estimating.job.file import build_job, dump_job, plain_job, read_job, write_job
+from estimating.job.model import Job
+from estimating.reports import panes
+from estimating.reports.drawing import plans_of_ceilings
+from estimating.reports.estimate_json import estimate_json
+from estimating.reports.explain import explain
+from estimating.reports.plain import plain_summary
+from estimating.reports.summary_csv import summary_csv
+from estimating.workbook import Outcome, estimate_job
+
+SLIDERS = 8
+STYLE = files("estimating.reports").joinpath("style.css").read_text(encoding="utf-8")
+
+
+def open_desk(path: str | Path) -> Desk:
+    """Return the desk with the job of this file on it."""
+    return Desk(Path(path))
+
+
+class Desk:
+    """A job on the desk. `widget` is shown; `outcome` is the last good result."""
+
+    def __init__(self, path: Path) -> None:
+        self.outcome: Outcome | None = None
+        self.sure: Sureness | None = None
+        self.stale = False
+        self.head = widgets.HTML()
+        self.status = widgets.HTML()
+        self.links = widgets.HTML()
+        self.answers = {name: widgets.HTML() for name in PANES}
+        self.why = widgets.Dropdown(options=[], description="why?", layout={"width": "420px"})
+        self.why.observe(self._guarded(self._paint), names="value")
+        self.tabs = widgets.Tab([*self.answers.values()], titles=[*PANES])
+        self.tabs.observe(self._guarded(self._paint), names="selected_index")
+        self.file = widgets.Text(
+            value=str(path), description="job file", continuous_update=False, layout={"width": "420px"}
+        )
+        self.open = widgets.Button(description="Open", tooltip="open the job file named here")
+        self.save = widgets.Button(description="Save", tooltip="write the job to the file named here")
+        self.open.on_click(lambda _button: self._guarded(self._open)())
+        self.save.on_click(lambda _button: self._guarded(self._save)())
+        self.inputs = widgets.Accordion([])
+        right = [self.head, self.links, self.why, self.tabs]
+        self.widget = widgets.VBox(
+            [
+                widgets.HTML(f"<style>{STYLE}</style>"),
+                widgets.HBox([self.file, self.open, self.save]),
+                self.status,
+                widgets.HBox([self.inputs, widgets.VBox(right, layout={"flex": "1 1 auto", "min_width": "560px"})]),
+            ]
+        )
+        self.widget.add_class("estimating-desk")
+        self.inputs.layout.width = "480px"
+        self._open()
+
+    def summary(self) -> str:
+        """Return the last good result as plain text."""
+        if self.outcome is None or self.sure is None:
+            return "no result yet"
+        return plain_summary(self.outcome, self.sure)
+
+    def _guarded(self, action: Callable[[], None]) -> Callable[..., None]:
+        """Return a handler whose errors are said on the page: an exception in a handler is otherwise never seen."""
+
+        def handler(*_change: Any) -> None:
+            try:
+                action()
+            except EstimatingError as problem:
+                self._say(str(problem), "alert")
+            except Exception as problem:
+                self._say(f"unexpected: {type(problem).__name__}: {problem}. The last good result is kept.", "alert")
+
+        return handler
+
+    def _say(self, text: str, role: str = "status") -> None:
+        style = "pe-error" if role == "alert" else "pe-small"
+        self.status.value = f'<p class="{style}" role="{role}">{escape(text)}</p>' if text else ""
+
+    def _open(self) -> None:
+        job = read_job(Path(self.file.value))
+        plain = plain_job(job)
+        refresh = self._guarded(self.refresh)
+        self.assumptions = Assumptions(plain["own"], refresh)
+        self.form = Group(Job, plain, refresh)
+        self.invented = job.invented
+        parts = {name: part.widget for name, part in self.form.parts.items()}
+        self.inputs.children = (*parts.values(), self.assumptions.widget)
+        self.inputs.titles = (*parts, "assumptions")
+        self.inputs.selected_index = list(parts).index("work")
+        self.refresh()
+        self._offer_assumptions()
+
+    def _offer_assumptions(self) -> None:
+        if self.outcome is None:
+            return
+        used = self.outcome.basis.used()
+        shares = ranked(self.outcome.estimate.amount, groups={}, top=SLIDERS + 4)
+        keys = [figure.key for share in shares for figure in share.leaves if figure.key in used]
+        self.assumptions.offer(used, list(dict.fromkeys(keys))[:SLIDERS])
+
+    def _save(self) -> None:
+        write_job(build_job(self._typed()), Path(self.file.value))
+        self._say(f"saved to {self.file.value}")
+
+    def _typed(self) -> dict[str, Any]:
+        return {**self.form.plain(), "own": self.assumptions.own, "invented": self.invented}
+
+    def refresh(self) -> None:
+        """Walk the whole way again with what is typed now; keep the last good result where something is wrong."""
+        self.form.mark((), "")
+        self._say("")
+        try:
+            self.outcome = estimate_job(build_job(self._typed()))
+            self.sure = sureness(self.outcome.estimate)
+            self.stale = False
+        except InputErrors as problems:
+            self._complain(list(problems.problems))
+        except InputError as problem:
+            self._complain([problem])
+        self._paint()
+
+    def _complain(self, problems: list[InputError]) -> None:
+        self.stale = True
+        for problem in problems:
+            self.form.mark(problem.location, f"{problem.value!r}: needs {problem.needed}")
+        self._say("; ".join(str(problem) for problem in problems), "alert")
+
+    def _paint(self) -> None:
+        if self.outcome is None or self.sure is None:
+            return
+        self.head.value = panes.head(self.outcome, self.sure, self.stale)
+        if not self.stale:
+            self.links.value = _links(self.outcome, self.sure)
+            self._offer_questions(self.outcome)
+        name = [*PANES][self.tabs.selected_index or 0]
+        shown = PANES[name](self)
+        if self.answers[name].value != shown:
+            self.answers[name].value = shown
+
+    def _offer_questions(self, outcome: Outcome) -> None:
+        options = ["price", "way", *dict.fromkeys(line.key for line in outcome.estimate.lines)]
+        if list(self.why.options) != options:
+            kept = self.why.value if self.why.value in options else "price"
+            self.why.options = options
+            self.why.value = kept
+
+
+def _links(outcome: Outcome, sure: Sureness) -> str:
+    offered = (
+        ("summary.csv", "text/csv", summary_csv(outcome, sure), "Job summary (CSV)"),
+        ("estimate.json", "application/json", estimate_json(outcome, sure), "Estimate (JSON)"),
+        ("job.toml", "application/toml", dump_job(outcome.job), "Job file (TOML)"),
+    )
+    return '<p class="pe-links">' + "".join(_link(*each) for each in offered) + "</p>"
+
+
+def _link(name: str, kind: str, text: str, title: str) -> str:
+    packed = base64.b64encode(text.encode("utf-8")).decode("ascii")
+    return f'<a download="{name}" href="data:{kind};base64,{packed}">{title}</a>'
+
+
+def _with(view: Callable[[Outcome, Sureness], str]) -> Callable[[Desk], str]:
+    def shown(desk: Desk) -> str:
+        return view(desk.outcome, desk.sure) if desk.outcome and desk.sure else ""
+
+    return shown
+
+
+def _why(desk: Desk) -> str:
+    if desk.outcome is None or not desk.why.value:
+        return ""
+    return f'<div class="pe-trail">{escape(explain(desk.outcome, desk.why.value))}</div>'
+
+
+def _movers(outcome: Outcome, sure: Sureness) -> str:
+    del sure
+    return panes.movers(ranked(outcome.estimate.amount, groups=TOGETHER))
+
+
+PANES: dict[str, Callable[[Desk], str]] = {
+    "ways": _with(lambda outcome, sure: panes.ways(outcome)),
+    "price": _with(panes.lines),
+    "order": _with(lambda outcome, sure: panes.order(outcome)),
+    "days": _with(lambda outcome, sure: panes.days(outcome)),
+    "spraying": _with(lambda outcome, sure: panes.set_up(outcome)),
+    "drawing": _with(lambda outcome, sure: plans_of_ceilings(outcome)),
+    "cautions": _with(lambda outcome, sure: panes.cautions(outcome)),
+    "questions": _with(lambda outcome, sure: panes.questions(outcome)),
+    "what moves it": _with(_movers),
+    "why": _why,
+}

@@ -1,0 +1,254 @@
+"""A form for any part of a job file, built from its model: one labelled control a field, errors shown in place.
+
+What was typed stays as it was typed, right or wrong, until the user changes it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from enum import StrEnum
+from html import escape
+from types import NoneType, UnionType
+from typing import Annotated, Any, Literal, Protocol, Union, get_args, get_origin
+
+import ipywidgets as widgets
+
+from estimating.errors import Location
+from estimating.job.values import UNKNOWN, Notes
+
+LABELS = {"description_width": "170px"}
+WIDE = widgets.Layout(width="400px")
+Changed = Callable[[], None]
+
+
+class Part(Protocol):
+    """A piece of the form: what it shows, what was typed in it, and the complaint about it."""
+
+    widget: widgets.Widget
+
+    def plain(self) -> Any:
+        """Return what was typed, as a job file would hold it."""
+
+    def mark(self, location: Location, complaint: str) -> None:
+        """Show a complaint at a place within this part; none takes every complaint away."""
+
+
+class Entry:
+    """One control with its label, and a line for what is wrong with it."""
+
+    def __init__(self, control: widgets.Widget, changed: Changed) -> None:
+        self.control = control
+        self.widget = widgets.VBox([control])
+        self.widget.add_class("pe-field")
+        control.observe(lambda _change: changed(), names="value")
+
+    def plain(self) -> Any:
+        """Return what the control holds."""
+        return self.control.value
+
+    def mark(self, location: Location, complaint: str) -> None:
+        """Show the complaint under the control, or nothing."""
+        del location
+        line = [widgets.HTML(f'<p class="pe-error" role="alert">{escape(complaint)}</p>')] if complaint else []
+        if line or len(self.widget.children) > 1:
+            self.widget.children = (self.control, *line)
+
+
+class ListEntry(Entry):
+    """Several words in one line, with commas between."""
+
+    def plain(self) -> Any:
+        """Return the words as a list; `unknown` and `none` stay words."""
+        text = self.control.value.strip()
+        return text if text in (UNKNOWN, "none", "") else [word.strip() for word in text.split(",")]
+
+
+class CornersEntry(Entry):
+    """Corners in one line: x, y; x, y; …"""
+
+    def plain(self) -> Any:
+        """Return the corners as pairs, as far as they can be told apart."""
+        pairs = [corner.split(",") for corner in self.control.value.split(";") if corner.strip()]
+        return [[each.strip() for each in pair] for pair in pairs]
+
+
+class Group:
+    """The fields of one model, under one another."""
+
+    def __init__(self, model: type[Notes], values: Mapping[str, Any], changed: Changed) -> None:
+        self.fixed = {
+            name: get_args(field.annotation)[0]
+            for name, field in model.model_fields.items()
+            if get_origin(field.annotation) is Literal
+        }
+        self.parts: dict[str, Part] = {
+            name: part_for(name, field.rebuild_annotation(), values.get(name, UNKNOWN), changed)
+            for name, field in model.model_fields.items()
+            if name not in self.fixed and name not in HIDDEN
+        }
+        self.widget = widgets.VBox([part.widget for part in self.parts.values()])
+
+    def plain(self) -> Any:
+        """Return the fields by name."""
+        return {**self.fixed, **{name: part.plain() for name, part in self.parts.items()}}
+
+    def mark(self, location: Location, complaint: str) -> None:
+        """Pass the complaint on to the field it is about; take all away when there is none."""
+        if not location:
+            for part in self.parts.values():
+                part.mark((), complaint)
+        elif location[0] in self.parts:
+            self.parts[str(location[0])].mark(location[1:], complaint)
+
+
+class Rows:
+    """Any number of like parts, with buttons to add and to take away."""
+
+    def __init__(self, name: str, make: Callable[[Any], Part], values: Any, changed: Changed) -> None:
+        self.changed, self.make, self.name = changed, make, name
+        self.unknown = values in (UNKNOWN, None)
+        self.rows: list[Part] = [make(each) for each in (() if self.unknown or values == "none" else values)]
+        self.add = widgets.Button(description=f"Add: {name}", tooltip=f"add one more under {name}")
+        self.add.on_click(lambda _button: self._added())
+        self.widget = widgets.VBox([])
+        self._laid()
+
+    def _laid(self) -> None:
+        title = widgets.HTML(f"<strong>{escape(self.name)}</strong>{' – not answered yet' if self.unknown else ''}")
+        self.widget.children = (title, *(self._row(each) for each in self.rows), self.add)
+
+    def _row(self, part: Part) -> widgets.Widget:
+        remove = widgets.Button(description="Take away", tooltip=f"take this one away from {self.name}")
+        remove.on_click(lambda _button: self._removed(part))
+        return widgets.VBox(
+            [part.widget, remove], layout=widgets.Layout(border_left="3px solid #bbb", padding="0 0 4px 8px")
+        )
+
+    def _added(self) -> None:
+        self.unknown = False
+        self.rows.append(self.make({}))
+        self._laid()
+        self.changed()
+
+    def _removed(self, part: Part) -> None:
+        self.rows.remove(part)
+        self._laid()
+        self.changed()
+
+    def plain(self) -> Any:
+        """Return the rows, or unknown when nobody has answered."""
+        return UNKNOWN if self.unknown else [row.plain() for row in self.rows]
+
+    def mark(self, location: Location, complaint: str) -> None:
+        """Pass the complaint on to the row it is about."""
+        if location and isinstance(location[0], int) and location[0] < len(self.rows):
+            self.rows[location[0]].mark(location[1:], complaint)
+        elif not location:
+            for row in self.rows:
+                row.mark((), complaint)
+
+
+class Kinds:
+    """A part that may be of several kinds: the kind is chosen, and its own fields follow."""
+
+    def __init__(self, name: str, models: Mapping[str, type[Notes]], values: Any, changed: Changed) -> None:
+        values = values if isinstance(values, Mapping) else {}
+        self.models, self.changed = models, changed
+        kind = values.get("kind", next(iter(models)))
+        self.choice = widgets.Dropdown(
+            options=[(each.replace("_", " "), each) for each in models],
+            value=kind,
+            description=words(name),
+            style=LABELS,
+            layout=WIDE,
+        )
+        self.group = Group(models[kind], values, changed)
+        self.choice.observe(lambda _change: self._changed(), names="value")
+        self.widget = widgets.VBox([self.choice, self.group.widget])
+
+    def _changed(self) -> None:
+        self.group = Group(self.models[self.choice.value], self.group.plain(), self.changed)
+        self.widget.children = (self.choice, self.group.widget)
+        self.changed()
+
+    def plain(self) -> Any:
+        """Return the fields of the kind chosen."""
+        return self.group.plain()
+
+    def mark(self, location: Location, complaint: str) -> None:
+        """Pass the complaint on to the kind chosen."""
+        self.group.mark(location, complaint)
+
+
+HIDDEN = frozenset({"own", "invented"})  # shown elsewhere on the desk
+
+
+def words(name: str) -> str:
+    """Return a field's name as its label."""
+    return name.replace("_", " ")
+
+
+def part_for(name: str, annotation: Any, value: Any, changed: Changed) -> Part:
+    """Return the part of the form for a field of this type."""
+    inner = _bare(annotation)
+    if _is_list(inner):
+        return _list_part(name, _bare(get_args(inner)[0]), value, changed)
+    models = [each for each in _members(inner) if isinstance(each, type) and issubclass(each, Notes)]
+    if len(models) > 1:
+        return Kinds(name, {_kind_of(model): model for model in models}, value, changed)
+    if models:
+        group = Group(models[0], value if isinstance(value, Mapping) else {}, changed)
+        group.widget.children = (widgets.HTML(f"<strong>{escape(words(name))}</strong>"), *group.widget.children)
+        return group
+    if isinstance(inner, type) and issubclass(inner, StrEnum):
+        return Entry(_dropdown(name, inner, value), changed)
+    return Entry(_text(name, "" if value is None else str(value)), changed)
+
+
+def _list_part(name: str, item: Any, value: Any, changed: Changed) -> Part:
+    if _is_list(item):
+        corners = "; ".join(", ".join(map(str, pair)) for pair in value) if isinstance(value, list) else ""
+        return CornersEntry(_text(name, corners, "0, 0; 12 ft, 0; 12 ft, 9 ft; 0, 9 ft"), changed)
+    if isinstance(item, type) and issubclass(item, StrEnum):
+        text = ", ".join(value) if isinstance(value, list) and value else "none" if value == [] else str(value)
+        return ListEntry(_text(name, text, ", ".join(item)), changed)
+    return Rows(words(name), lambda given: part_for("kind", item, given, changed), value, changed)
+
+
+def _text(name: str, value: str, hint: str = "") -> widgets.Text:
+    return widgets.Text(
+        value=value, description=words(name), placeholder=hint, continuous_update=False, style=LABELS, layout=WIDE
+    )
+
+
+def _dropdown(name: str, choices: type[StrEnum], value: Any) -> widgets.Dropdown:
+    options = [*map(str, choices), UNKNOWN]
+    return widgets.Dropdown(
+        options=options,
+        value=value if value in options else UNKNOWN,
+        description=words(name),
+        style=LABELS,
+        layout=WIDE,
+    )
+
+
+def _bare(annotation: Any) -> Any:
+    """Return a type without its annotations and without the None that stands for unknown."""
+    if get_origin(annotation) is Annotated:
+        return _bare(get_args(annotation)[0])
+    if get_origin(annotation) in (Union, UnionType):
+        members = [each for each in get_args(annotation) if each is not NoneType]
+        return _bare(members[0]) if len(members) == 1 else annotation
+    return annotation
+
+
+def _members(annotation: Any) -> Iterable[Any]:
+    return get_args(annotation) if get_origin(annotation) in (Union, UnionType) else (annotation,)
+
+
+def _is_list(annotation: Any) -> bool:
+    return get_origin(annotation) is tuple
+
+
+def _kind_of(model: type[Notes]) -> str:
+    return str(get_args(model.model_fields["kind"].annotation)[0])
