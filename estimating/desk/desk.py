@@ -58,17 +58,18 @@ class Desk:
         self.open.on_click(lambda _button: self._guarded(self._open)())
         self.save.on_click(lambda _button: self._guarded(self._save)())
         self.inputs = widgets.Accordion([])
-        right = [self.head, self.links, self.why, self.tabs]
+        result = widgets.VBox([self.head, self.links, self.why, self.tabs])
+        result.add_class("pe-result")
         self.widget = widgets.VBox(
             [
                 widgets.HTML(f"<style>{STYLE}</style>"),
                 widgets.HBox([self.file, self.open, self.save]),
                 self.status,
-                widgets.HBox([self.inputs, widgets.VBox(right, layout={"flex": "1 1 auto", "min_width": "560px"})]),
+                widgets.HBox([self.inputs, result]),
             ]
         )
         self.widget.add_class("estimating-desk")
-        self.inputs.layout.width = "480px"
+        self.inputs.add_class("pe-inputs")
         self._open()
 
     def summary(self) -> str:

@@ -114,7 +114,7 @@ class Rows:
         self._laid()
 
     def _laid(self) -> None:
-        title = widgets.HTML(f"<strong>{escape(self.name)}</strong>{' – not answered yet' if self.unknown else ''}")
+        title = heading(f"{self.name} – not answered yet" if self.unknown else self.name)
         self.widget.children = (title, *(self._row(each) for each in self.rows), self.add)
 
     def _row(self, part: Part) -> widgets.Widget:
@@ -181,6 +181,12 @@ class Kinds:
 
 
 HIDDEN = frozenset({"own", "invented"})  # shown elsewhere on the desk
+ROW = "kind"  # what a row of several is labelled by, where it can be of several kinds
+
+
+def heading(text: str) -> widgets.HTML:
+    """Return a heading within the form."""
+    return widgets.HTML(f'<p class="pe-heading">{escape(text)}</p>')
 
 
 def words(name: str) -> str:
@@ -198,7 +204,8 @@ def part_for(name: str, annotation: Any, value: Any, changed: Changed) -> Part:
         return Kinds(name, {_kind_of(model): model for model in models}, value, changed)
     if models:
         group = Group(models[0], value if isinstance(value, Mapping) else {}, changed)
-        group.widget.children = (widgets.HTML(f"<strong>{escape(words(name))}</strong>"), *group.widget.children)
+        if name != ROW:
+            group.widget.children = (heading(words(name)), *group.widget.children)
         return group
     if isinstance(inner, type) and issubclass(inner, StrEnum):
         return Entry(_dropdown(name, inner, value), changed)
@@ -212,7 +219,7 @@ def _list_part(name: str, item: Any, value: Any, changed: Changed) -> Part:
     if isinstance(item, type) and issubclass(item, StrEnum):
         text = ", ".join(value) if isinstance(value, list) and value else "none" if value == [] else str(value)
         return ListEntry(_text(name, text, ", ".join(item)), changed)
-    return Rows(words(name), lambda given: part_for("kind", item, given, changed), value, changed)
+    return Rows(words(name), lambda given: part_for(ROW, item, given, changed), value, changed)
 
 
 def _text(name: str, value: str, hint: str = "") -> widgets.Text:
