@@ -189,3 +189,10 @@ def own_figure(name: str, row: Row, own: OwnValue) -> Figure:
         high=own.high if own.high is not None else (row.high * share if row.likely else own.likely),
         key=row.key,
     )
+
+
+if __name__ == "__main__":
+    import runpy
+
+    # The report lies above this module, so it is named rather than imported.
+    runpy.run_module("estimating.evidence_report", run_name="__main__")
