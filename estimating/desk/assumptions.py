@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from typing import Any
@@ -12,6 +13,7 @@ from estimating.figures import Figure
 from estimating.reports.words import number, unit_words
 
 Changed = Callable[[], None]
+HALF = 100  # steps of a slider on either side of where it starts
 NAMES = {"description_width": "250px"}
 
 
@@ -58,8 +60,8 @@ class Assumptions:
     def _slider(self, key: str) -> widgets.Widget:
         figure = self.figures[key]
         low, high = figure.low or 0.0, figure.high or 0.0
-        spare = (high - low) / 2
-        bottom, top = max(0.0, low - spare), high + spare
+        step = max(high - figure.value, figure.value - low) * 1.5 / HALF
+        step = min(step, figure.value / HALF)  # the value stands on a step: a slider rounds to its steps by itself
         unit = unit_words(figure.unit)
         box = widgets.BoundedFloatText(
             value=figure.value,
@@ -71,9 +73,9 @@ class Assumptions:
         )
         slider = widgets.FloatSlider(
             value=figure.value,
-            min=bottom,
-            max=top,
-            step=(top - bottom) / 200 or 0.01,
+            min=figure.value - HALF * step,
+            max=figure.value + HALF * step,
+            step=step,
             readout=False,
             layout={"width": "220px"},
         )
@@ -87,6 +89,9 @@ class Assumptions:
         return widgets.HBox([box, slider, origin])
 
     def _set(self, key: str, value: float) -> None:
+        before = self.own.get(key, {}).get("likely", self.figures[key].value)
+        if math.isclose(value, float(before), rel_tol=1e-6):
+            return
         self.own[key] = {"likely": value, "unit": self.figures[key].unit, "note": "set at the desk"}
         self.changed()
 

@@ -15,6 +15,7 @@ from estimating.job.model import Job
 from estimating.origins import Kind, Origin
 from estimating.trade import drying, labour
 from estimating.trade.drying import StepTime
+from estimating.units import convert
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,7 @@ def _steps(tasks: Iterable[Task]) -> dict[str, Figure]:
 
 
 def _wait(task: Task) -> float:
-    return task.wait.value if task.wait else 0.0
+    return float(convert(task.wait.value, task.wait.unit, "hour")) if task.wait else 0.0
 
 
 def _once(basis: Basis) -> list[Task]:

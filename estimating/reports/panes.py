@@ -170,7 +170,7 @@ def _day_row(task: Task, time: StepTime) -> list[str]:
         quantity(task.hours.value, "hour"),
         f"day {time.start_day}",
         f"{time.start_hour:.1f} – {end}{time.end_hour:.1f}",
-        f"{quantity(task.wait.value, 'hour')}, {escape(task.wait_for)}" if task.wait else "",
+        f"{quantity(task.wait.value, task.wait.unit)}, {escape(task.wait_for)}" if task.wait else "",
     ]
 
 

@@ -10,6 +10,7 @@ from estimating.scopes.ceiling_facts import Ceiling
 from estimating.trade import film, mist, spraying
 from estimating.units import convert
 
+LEAST_PASSES = 2.0  # two light crossed passes beat one wet one on texture: common practice, no source
 PRESSURES = {"usual": "airless", "reduced": "airless_reduced"}  # setting: row of paint loss
 
 
@@ -71,8 +72,22 @@ def _coat(ceiling: Ceiling, product: str, coat: str) -> spraying.SprayCoat:
         dry_film=wanted_film(ceiling, product, coat).value,
         volume_solids=_value(ceiling, "coatings", product, "volume_solids", unit="percent"),
         specific_gravity=_value(ceiling, "coatings", product, "density", unit="kilogram/liter"),
-        sag_limit=_value(ceiling, "spray", "film", "texture", unit="thou"),
+        sag_limit=sag_over_flat(ceiling, coat),
     )
+
+
+def sag_over_flat(ceiling: Ceiling, coat: str) -> float:
+    """Return the wet film over the flat area (thou) above which a pass sags.
+
+    The limit is for paint standing on the surface: texture has more surface than its flat area, and what a porous
+    surface drinks no longer stands on it.
+    """
+    surface = film.film_over_flat(
+        dry_film=_value(ceiling, "spray", "film", "texture", unit="thou"),
+        area_factor=_value(ceiling, "surfaces", ceiling.surface, "area_factor", unit="dimensionless"),
+        take_up=_value(ceiling, "take_up", ceiling.porosity, coat, unit="dimensionless"),
+    )
+    return float(surface)
 
 
 def _hand(ceiling: Ceiling) -> spraying.Hand:
@@ -81,6 +96,7 @@ def _hand(ceiling: Ceiling) -> spraying.Hand:
         fastest=_value(ceiling, "spray", "gun", "speed_most", unit="ft/second"),
         least_pressure=_value(ceiling, "spray", "pressure", "least", unit="psi"),
         most_passes=_value(ceiling, "spray", "passes", "most", unit="dimensionless"),
+        least_passes=LEAST_PASSES,
     )
 
 
@@ -179,3 +195,9 @@ def settling(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:
         left=basis.figure("spray", "settle", "left", name="mist that may still hang"),
         air_changes=basis.figure("spray", "settle", "air_changes", name="air changes, room sealed"),
     )
+
+
+def problems(ceiling: Ceiling, product: str) -> tuple[str, ...]:
+    """Return what stands against spraying the first coat with the best set-up there is; nothing when it can be done."""
+    best = chosen(ceiling, product, "first")
+    return tuple(f"tip {best.tip}, {best.setting} pressure: {each}" for each in best.plan.problems)

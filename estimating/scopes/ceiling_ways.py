@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from estimating.estimate.plan import Charge, Material, Phase, Plan, Supply, Task
+from estimating.estimate.plan import Charge, Material, Phase, Plan, Reason, Standing, Supply, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
 from estimating.scopes import ceiling_judgement as judged
@@ -51,7 +51,7 @@ def seal_spray(ceiling: Ceiling) -> Plan:
 
 
 def scrape(ceiling: Ceiling) -> Plan:
-    """Take the texture off wet, skim, prime and roll a smooth ceiling."""
+    """Take the texture off wet, skim, prime and roll a smooth ceiling; the walls are draped against mud and dust."""
     piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
     taken = piece.by_area(
         "scrape", "Wet and scrape the texture off", Phase.STRIP, ceiling.area, "scrape_ceiling", "hand", "wet"
@@ -108,6 +108,7 @@ def _coated(ceiling: Ceiling, way: str, title: str, *, sprayed: bool, sealed: bo
     seal = _seal(ceiling) if sealed else []
     stains = [] if sealed else _stain_spots(ceiling)
     trims, enamel = _trims(ceiling)
+    problems = spray.problems(ceiling, FINISH) if sprayed else ()
     tasks = [
         *protection.protect(ceiling, sprayed),
         *_dust(ceiling),
@@ -127,7 +128,7 @@ def _coated(ceiling: Ceiling, way: str, title: str, *, sprayed: bool, sealed: bo
         supplies=(*protection.masking_supplies(ceiling, sprayed), *_sundries(ceiling, sprayed, sealed)),
         charges=_charges(ceiling, sprayed),
         risks=(release_risk(ceiling, way),),
-        reasons=judged.reasons(ceiling, way),
+        reasons=(*judged.reasons(ceiling, way), *(Reason(Standing.CLOSED, each) for each in problems)),
         cautions=judged.cautions(ceiling, way),
         asks=judged.asks(ceiling, sprayed=sprayed, sealed=sealed),
         notes=judged.notes(ceiling, sprayed=sprayed, sealed=sealed),
@@ -343,7 +344,7 @@ def _made_smooth(ceiling: Ceiling, way: str, title: str, first: list[Task], supp
     spread = piece.spread(FINISH, "smooth_drywall", "sealed", "later", "roll", "interior")
     dry = _recoat(ceiling, FINISH)
     tasks = [
-        *protection.protect(ceiling, sprayed=False),
+        *protection.protect(ceiling, sprayed=True),
         *first[:-1],
         waiting(
             first[-1],
@@ -355,7 +356,7 @@ def _made_smooth(ceiling: Ceiling, way: str, title: str, first: list[Task], supp
         waiting(coats[0], dry, "coat 1 to dry before the next"),
         cuts[1],
         coats[1],
-        *protection.unprotect(ceiling, sprayed=False),
+        *protection.unprotect(ceiling, sprayed=True),
         *protection.wash_up(ceiling, sprayed=False),
     ]
     return Plan(
@@ -368,7 +369,8 @@ def _made_smooth(ceiling: Ceiling, way: str, title: str, first: list[Task], supp
             *(_paint(ceiling, FINISH, ceiling.area, spread, f"coat {number} of the ceiling") for number in (1, 2)),
             _left_in(ceiling, sprayed=False),
         ),
-        supplies=(*protection.masking_supplies(ceiling, sprayed=False), *_sundries(ceiling, False, False), *supplies),
+        supplies=(*protection.masking_supplies(ceiling, sprayed=True), *_sundries(ceiling, False, False), *supplies),
+        charges=(ceiling.piece.once("disposal", "Bags and dump fee"),),
         reasons=judged.reasons(ceiling, way),
         cautions=judged.cautions(ceiling, way),
         asks=judged.asks(ceiling, sprayed=False, sealed=False),

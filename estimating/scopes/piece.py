@@ -119,6 +119,11 @@ class Piece:
         one = leaf("a day", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="by the day"))
         return Charge(item, title, one, rate, shared=item, by_day=True)
 
+    def once(self, item: str, title: str) -> Charge:
+        """Return something charged once for the whole job."""
+        one = leaf("once", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="once a job"))
+        return Charge(item, title, one, self.basis.figure("business", item, name=title), shared=item)
+
     def caution(self, key: str, because: str) -> Caution:
         """Return a caution of the reference table, with the fact of this job that raises it."""
         row = self.basis.library.row("cautions", key)

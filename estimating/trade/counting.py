@@ -11,7 +11,7 @@ CRUMB = 1e-9  # a whole number may come out of division a hair too large; it mus
 
 
 def whole(amount: Number, each: Number) -> Number:
-    """Return how many whole things of size `each` hold `amount`: none for nothing, and short by no more than a crumb."""
+    """Return how many whole things of size `each` hold `amount`: none for nothing, short by no more than a crumb."""
     need(amount >= 0, "amount", amount, "0 or more")
     need(each > 0, "each", each, "more than 0")
     return np.ceil(amount / each * (1 - CRUMB))

@@ -35,7 +35,13 @@ def outline_perimeter(**offsets: Number) -> Number:
     return sum((np.hypot(x2 - x1, y2 - y1) for (x1, y1), (x2, y2) in sides), 0.0)
 
 
-@rule("reading × how true it is", "ft", definition("a reading times a factor near 1"), reading="ft", trueness="dimensionless")
+@rule(
+    "reading × how true it is",
+    "ft",
+    definition("a reading times a factor near 1"),
+    reading="ft",
+    trueness="dimensionless",
+)
 def as_measured(*, reading: Number, trueness: Number) -> Number:
     """Return a tape reading (ft) with the estimator's confidence in it: trueness is 1, give or take."""
     return reading * trueness

@@ -279,6 +279,7 @@ class Hand:
     fastest: float
     least_pressure: float
     most_passes: float
+    least_passes: float = 1.0  # crossed passes hide the lines of a single one
 
 
 @dataclass(frozen=True)
@@ -318,7 +319,8 @@ def plan_passes(gun: Gun, coat: SprayCoat, hand: Hand) -> PassPlan:
     fan = float(fan_width(coded_fan=gun.tip.fan_inches, distance=gun.distance))
     wet = float(wet_film(dry_film=coat.dry_film, volume_solids=coat.volume_solids))
     once = float(arm_speed_for_film(film=wet, flow=flow, fan_width=fan, overlap=gun.overlap, loss=gun.loss))
-    passes = max(1, int(whole(wet, coat.sag_limit)), int(whole(hand.slowest, once)))
+    enough = (hand.least_passes, wet / coat.sag_limit, hand.slowest / once)
+    passes = max(math.ceil(each - 1e-9) for each in enough)
     speed = once * passes
     minutes = float(gun_on_minutes(area=coat.area, fan_width=fan, overlap=gun.overlap, arm_speed=speed, passes=passes))
     sprayed = float(sprayed_paint(flow=flow, gun_on=minutes))

@@ -265,6 +265,25 @@ def rolls_for_parts(
 
 
 @rule(
+    "usable = width × length × (usable of a single roll ÷ single roll)",
+    "ft**2",
+    judgement("a printed table gives the usable part of one size of roll; another size loses the same share"),
+    width="ft",
+    length="ft",
+    single="ft**2",
+    single_usable="ft**2",
+)
+def usable_area(*, width: Number, length: Number, single: Number, single_usable: Number) -> Number:
+    """Return what one roll covers once trims and pattern have taken the share they take of a printed single roll."""
+    need(
+        (single_usable > 0) & (single_usable <= single), "single_usable", single_usable, "more than 0, not over a roll"
+    )
+    need(width > 0, "width", width, "more than 0 ft")
+    need(length > 0, "length", length, "more than 0 ft")
+    return width * length * single_usable / single
+
+
+@rule(
     "rolls by area = next whole (area ÷ usable area)",
     "dimensionless",
     published("wca-estimate", "Square Foot Area Method"),

@@ -6,9 +6,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
+
 from estimating.errors import InputError
+from estimating.origins import definition
+from estimating.rules import rule
+from estimating.trade.guards import need
 from estimating.trade.wallcovering import cut_length, part_cut_length, strip_length
 from estimating.trade.wallcovering_layout import HAIR, Layout, PieceToCut, StripKind
+from estimating.units import Number
 
 
 class Match(StrEnum):
@@ -160,3 +166,27 @@ def _to_cut(room: Layout, goods: Goods) -> Iterator[tuple[PieceToCut, float]]:
             yield PieceToCut(number, StripKind.CUT_ROUND, tallest, 0.0, tallest), goods.full_cut(tallest)
         else:
             yield from zip(pieces, lengths, strict=True)
+
+
+@rule(
+    "rolls as laid out; where the walls are larger than taped by more than a limit, the rolls beyond that limit",
+    "dimensionless",
+    definition("counted by laying out the same walls larger and larger: corners and openings follow no formula"),
+    rest="dimensionless",
+    as_taped="dimensionless",
+    trueness="dimensionless",
+)
+def rolls_by_tape(*, as_taped: Number, trueness: Number, **steps: Number) -> Number:
+    """Return the rolls that walls take which are `trueness` times what the tape said.
+
+    steps: a limit of trueness, then the rolls beyond it, by turns and rising, under any names. Walls that turn out
+    smaller save nothing: the order is made from the tape.
+    """
+    need(as_taped >= 0, "as_taped", as_taped, "0 rolls or more")
+    values = list(steps.values())
+    if len(values) % 2:
+        raise InputError("steps", len(values), "a limit and its rolls in turn, so an even number of them")
+    rolls = as_taped
+    for limit, count in zip(values[::2], values[1::2], strict=True):
+        rolls = np.where(trueness > limit, count, rolls)
+    return np.asarray(rolls, dtype=float)[()]
