@@ -30,6 +30,7 @@ from estimating.trade.wallcovering import (
     strips_around,
     strips_per_roll,
     strips_per_roll_at_worst,
+    usable_area,
 )
 
 ON_SITE = Origin(Kind.MEASURED, place="test")
@@ -331,5 +332,12 @@ def test_every_public_function_is_a_rule_with_a_formula():
         for name, each in vars(wallcovering).items()
         if callable(each) and not name.startswith("_") and each.__module__ == wallcovering.__name__
     ]
-    assert len(functions) == 17
+    assert len(functions) == 18
     assert all(card_of(each).formula for each in functions)
+
+
+def test_another_size_of_roll_loses_the_same_share():
+    """A printed 28 ft² roll uses 22; one of 57 ft² then uses 57 × 22 ÷ 28, 44.8."""
+    assert usable_area(width=1.75, length=57 / 1.75, single=28.0, single_usable=22.0) == pytest.approx(44.786, abs=5e-4)
+    with pytest.raises(InputError, match="single_usable"):
+        usable_area(width=1.75, length=30.0, single=22.0, single_usable=28.0)

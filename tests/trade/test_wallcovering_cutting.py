@@ -1,12 +1,13 @@
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from estimating.errors import InputError
 from estimating.trade.wallcovering import rolls_for, rolls_for_match, strips_per_roll
-from estimating.trade.wallcovering_cutting import CuttingPlan, Goods, Match, cutting_plan
+from estimating.trade.wallcovering_cutting import CuttingPlan, Goods, Match, cutting_plan, rolls_by_tape
 from estimating.trade.wallcovering_layout import Opening, StripKind, Wall, layout
 
 PLAIN = {"width": 2.0, "roll_length": 33.0, "match": Match.RANDOM, "repeat": 0.0, "top_trim": 0.25, "bottom_trim": 0.25}
@@ -151,3 +152,17 @@ def test_a_door_never_costs_more_than_one_roll(width, paper, openings):
     """Its parts come from what is left over, or at worst from one roll more than the bare wall needs."""
     bare = cutting_plan(_wall(float(width)), paper).rolls
     assert cutting_plan(_wall(float(width), *openings), paper).rolls <= bare + 1
+
+
+def test_more_rolls_are_needed_only_beyond_a_limit_of_the_tape():
+    """Seven as taped, eight when the walls are over 2 % larger, ten over 9 %; smaller walls save nothing."""
+    steps = {"limit_1": 1.02, "rolls_1": 8.0, "limit_2": 1.09, "rolls_2": 10.0}
+    trueness = np.array([0.9, 1.0, 1.02, 1.021, 1.09, 1.2])
+    assert rolls_by_tape(as_taped=7.0, trueness=trueness, **steps).tolist() == [7, 7, 7, 8, 8, 10]
+    assert rolls_by_tape(as_taped=7.0, trueness=1.5) == 7
+
+
+def test_limits_come_with_their_rolls():
+    """A limit without its rolls is refused."""
+    with pytest.raises(InputError, match="even number"):
+        rolls_by_tape(as_taped=7.0, trueness=1.0, limit_1=1.02)

@@ -1,0 +1,113 @@
+"""What test strips say of a removal, and its hours in one of three outcomes: easy, as usual, or bad.
+
+A table of practice and a few strips taken off on the visit are weighed against each other: the table counts as so many
+strips. Strips of one room are alike, so they are first cut down to what they are worth (adhesion.effective_tests).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from estimating.origins import definition, judgement
+from estimating.rules import rule
+from estimating.trade.guards import need
+from estimating.units import Number
+
+WEIGHED = judgement("the table counts as so many tests, and each test as one; a mean of both")
+
+
+def _is_chance(field: str, value: Number) -> None:
+    need((value >= 0) & (value <= 1), field, value, "a chance from 0 to 1")
+
+
+@rule("rate = area ÷ minutes × 60", "ft**2/hour", definition("area over time"), area="ft**2", minutes="minute")
+def rate_tested(*, area: Number, minutes: Number) -> Number:
+    """Return the rate at which test strips came off, soaking and scraping at the place itself counted."""
+    need(area > 0, "area", area, "more than 0 ft²")
+    need(minutes > 0, "minutes", minutes, "more than 0 minutes")
+    return area / minutes * 60
+
+
+@rule(
+    "rate = (table + tests) ÷ (table ÷ rate of the table + tests ÷ rate tested)",
+    "ft**2/hour",
+    WEIGHED,
+    rate="ft**2/hour",
+    tested="ft**2/hour",
+    tests="dimensionless",
+    table_worth="dimensionless",
+)
+def rate_after_tests(*, rate: Number, tested: Number, tests: Number, table_worth: Number) -> Number:
+    """Return the rate to plan with: the hours a square foot takes, averaged over the table and the tests.
+
+    tests: what the timed tests are worth. table_worth: how many tests the table's rate is worth.
+    """
+    need(rate > 0, "rate", rate, "more than 0 ft² an hour")
+    need(tested > 0, "tested", tested, "more than 0 ft² an hour")
+    need(tests >= 0, "tests", tests, "0 or more")
+    need(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
+    return (table_worth + tests) / (table_worth / rate + tests / tested)
+
+
+@rule(
+    "chance = (table × chance + tests × share seen) ÷ (table + tests)",
+    "dimensionless",
+    WEIGHED,
+    chance="dimensionless",
+    share_seen="dimensionless",
+    tests="dimensionless",
+    table_worth="dimensionless",
+)
+def chance_after_tests(*, chance: Number, share_seen: Number, tests: Number, table_worth: Number) -> Number:
+    """Return a chance after tests of which a share showed the event.
+
+    A few clean tests bring the chance down and never to nothing: a table worth five tests is halved by five of them.
+    """
+    _is_chance("chance", chance)
+    _is_chance("share_seen", share_seen)
+    need(tests >= 0, "tests", tests, "0 or more")
+    need(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
+    return (table_worth * chance + tests * share_seen) / (table_worth + tests)
+
+
+@rule(
+    "chance among the rest = chance ÷ (1 − chance of the other)",
+    "dimensionless",
+    definition("conditional probability of two events that exclude each other"),
+    chance="dimensionless",
+    other="dimensionless",
+)
+def chance_of_the_rest(*, chance: Number, other: Number) -> Number:
+    """Return how likely an event is where another, which excludes it, does not happen."""
+    _is_chance("chance", chance)
+    need((other >= 0) & (other < 1), "other", other, "0 or more and less than 1")
+    need(chance + other <= 1, "chance", chance, "no more than the other leaves")
+    return chance / (1 - other)
+
+
+@rule(
+    "the hours of the outcome luck falls on; bad · worst + (1 − bad) · (easy · best + (1 − easy) · likely) before",
+    "hour",
+    definition("one of three outcomes; their mean while luck is not drawn"),
+    luck="dimensionless",
+    bad="dimensionless",
+    easy="dimensionless",
+    best="hour",
+    likely="hour",
+    worst="hour",
+)
+def hours_by_outcome(*, luck: Number, bad: Number, easy: Number, best: Number, likely: Number, worst: Number) -> Number:
+    """Return the hours of work that turns out easy, as usual or bad.
+
+    bad: the chance of the worst outcome. easy: the chance of the best where it is not the worst. The mean is what many
+    such jobs take; hardly any single one takes it.
+    """
+    _is_chance("bad", bad)
+    _is_chance("easy", easy)
+    for name, hours in (("best", best), ("likely", likely), ("worst", worst)):
+        need(hours >= 0, name, hours, "0 hours or more")
+    need(np.isnan(luck) | ((luck >= 0) & (luck <= 1)), "luck", luck, "an even draw from 0 to 1, or not drawn")
+    mean = bad * worst + (1 - bad) * (easy * best + (1 - easy) * likely)
+    well = np.where(luck < bad + (1 - bad) * easy, best, likely)
+    drawn = np.where(luck < bad, worst, well)
+    return np.where(np.isnan(luck), mean, drawn)[()]
