@@ -65,8 +65,8 @@ def source_ids() -> Mapping[tuple[str, str], str]:
 
 
 def source_of(check: Check) -> str:
-    """Return the bibliography key of the source a figure was printed in."""
-    return source_ids()[check.title, check.url]
+    """Return the bibliography key of the source a figure was printed in; empty when it is not there."""
+    return source_ids().get((check.title, check.url), "")
 
 
 @dataclass(frozen=True)
@@ -128,6 +128,16 @@ def gathered(ranges: tuple[Printed, ...]) -> list[tuple[float, float]]:
     return wide + ([(min(s.least for s in singles), max(s.most for s in singles))] if singles else [])
 
 
+def test_every_printed_figure_stands_in_a_source_of_the_bibliography() -> None:
+    """Title and address of each check are those of an entry; one taken away is missed here."""
+    assert not {(each.title, each.url) for _, each in every() if not source_of(each)}
+
+
+def test_every_printed_figure_says_where_it_stands() -> None:
+    """A place in the source, and whether the page or an excerpt of it was seen."""
+    assert not [each for _, each in every() if not each.place or each.seen not in ("excerpt", "whole page")]
+
+
 @pytest.mark.parametrize("subject", SUBJECTS)
 def test_a_row_meets_every_range_published_for_it(subject: str) -> None:
     """The low and high of a row overlap what each source prints for its class."""
@@ -183,6 +193,14 @@ def test_rows_stand_in_the_proportion_that_is_printed(subject: str) -> None:
     ends = [each for each in checks("coverage") if each.subject == subject]
     least, most = min(each.value - each.tolerance for each in ends), max(each.value + each.tolerance for each in ends)
     assert least <= ours <= most
+
+
+def test_every_surface_can_be_asked_for_whatever_its_porosity(library: Library) -> None:
+    """The two tables of surfaces know the same ones, and each has a spread rate to fall back on."""
+    described = {keys[0] for keys in library.table("surfaces")}
+    assert {keys[0] for keys in library.table("coverage")} == described
+    for surface in described:
+        assert library.nearest("coverage", surface, "porous", "first", "roll").likely > 0
 
 
 ROUGHER = (

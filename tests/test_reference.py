@@ -25,6 +25,7 @@ from estimating.origins import Kind
 from estimating.rules import RuleCard
 from estimating.units import registry, same_dimension
 
+PACKAGE = REFERENCE.parent / "estimating"
 NOTED = {Kind.JUDGEMENT, Kind.MEMORY, Kind.COMMON_PRACTICE}
 SOURCED = {Kind.PUBLISHED}
 CSL_TYPES = {
@@ -172,11 +173,11 @@ def checked_titles() -> set[tuple[str, str]]:
     return found
 
 
-def cited_in_checks() -> set[str]:
-    """Return sources that files of printed figures or tests name by their key."""
-    text = "".join(path.read_text(encoding="utf-8") for path in PUBLISHED.glob("*.csv"))
-    text += "".join(path.read_text(encoding="utf-8") for path in PUBLISHED.parent.rglob("test_*.py"))
-    return set(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)+", text))
+def named_by_key() -> set[str]:
+    """Return the sources that the package, the tests or their files of printed figures name by their key."""
+    paths = [*PUBLISHED.glob("*.csv"), *PUBLISHED.parent.rglob("test_*.py"), *PACKAGE.rglob("*.py")]
+    text = "".join(path.read_text(encoding="utf-8") for path in paths)
+    return set(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)+", text)) & set(LIBRARY.sources)
 
 
 def test_every_entry_of_the_bibliography_is_used() -> None:
@@ -185,7 +186,7 @@ def test_every_entry_of_the_bibliography_is_used() -> None:
     by_rules = {source for _, source in rule_sources()}
     titles = checked_titles()
     by_checks = {key for key, each in LIBRARY.sources.items() if (each["title"], each.get("URL", "")) in titles}
-    unused = set(LIBRARY.sources) - by_rows - by_rules - by_checks - cited_in_checks()
+    unused = set(LIBRARY.sources) - by_rows - by_rules - by_checks - named_by_key()
     assert not unused
 
 
