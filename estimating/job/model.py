@@ -10,6 +10,7 @@ from estimating.errors import InputError
 from estimating.job.ceiling import TexturedCeiling
 from estimating.job.room import Room
 from estimating.job.site import Client, Crew, Site
+from estimating.job.terms import Terms
 from estimating.job.values import Notes
 
 Work = Annotated[TexturedCeiling, Field(discriminator="kind")]
@@ -36,6 +37,7 @@ class Job(Notes):
     crew: Crew = Crew()
     rooms: tuple[Room, ...]
     work: tuple[Work, ...]
+    terms: Terms = Terms()
     own: dict[str, OwnFigure] = Field(default_factory=dict)
 
     @model_validator(mode="after")
