@@ -54,7 +54,7 @@ def test_a_slider_moves_the_price_and_the_last_value_wins(desk: tuple[Page, Loca
 
 
 def test_nonsense_is_marked_in_place_and_the_last_good_price_stays(desk: tuple[Page, Locator]) -> None:
-    """A height that is no height shows its error at the field; price stays, marked stale; putting it right clears it."""
+    """A height that is no height is marked at the field; the price stays, marked stale, until it is put right."""
     page, form = desk
     open_section(form, "rooms")
     before = price(form)
