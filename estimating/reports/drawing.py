@@ -10,6 +10,7 @@ from html import escape
 
 from estimating.estimate.plan import Plan
 from estimating.job.room import Fixtures, LShape, Polygon, Room
+from estimating.reports.words import Shown, length, quantity
 from estimating.workbook import Outcome
 
 Point = tuple[float, float]
@@ -42,7 +43,7 @@ def corners(room: Room) -> list[Point]:
     return [(0, 0), (length, 0), (length, width), (0, width)]
 
 
-def ceiling_plan(room: Room, spacing_inches: float | None = None) -> str:
+def ceiling_plan(room: Room, spacing_inches: float | None = None, shown: Shown = Shown.US) -> str:
     """Return the plan of a ceiling; lanes are drawn where the spacing of the strokes is given."""
     points = corners(room)
     left, bottom = min(x for x, _ in points), min(y for _, y in points)
@@ -65,7 +66,8 @@ def ceiling_plan(room: Room, spacing_inches: float | None = None) -> str:
         f'<defs><clipPath id="{clip}">{edge}/></clipPath></defs>'
         f'{edge} fill="{PAPER}" stroke="{INK}" stroke-width="2"/>{lanes}'
         f'{edge} fill="none" stroke="{TAPE}" stroke-width="5" stroke-dasharray="12 5" opacity="0.75"/>'
-        f"{_sizes(points, at)}{_fixtures(points, room.fixtures, at)}{_legend(room, spacing_inches, height)}</svg>"
+        f"{_sizes(points, at, shown)}{_fixtures(points, room.fixtures, at)}"
+        f"{_legend(room, spacing_inches, height, shown)}</svg>"
     )
 
 
@@ -80,17 +82,16 @@ def _lanes(points: list[Point], spacing_inches: float, at: Callable[[Point], Poi
     return f'<g clip-path="url(#{clip})" stroke="var(--jp-brand-color2,#64b5f6)" stroke-width="1">{strokes}</g>'
 
 
-def _sizes(points: list[Point], at: Callable[[Point], Point]) -> str:
+def _sizes(points: list[Point], at: Callable[[Point], Point], shown: Shown) -> str:
     centre = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
     words = []
     for (x1, y1), (x2, y2) in zip(points, points[1:] + points[:1], strict=True):
-        length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+        side = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
         x, y = at(((x1 + x2) / 2, (y1 + y2) / 2))
         across, along = (x1 + x2) / 2 - centre[0], (y1 + y2) / 2 - centre[1]
         reach = max(abs(across), abs(along)) or 1.0
-        feet, inches = divmod(round(length * 12), 12)
         place = f'x="{x + 24 * across / reach:.1f}" y="{y + 24 * along / reach + 4:.1f}"'
-        words.append(f'<text {place} text-anchor="middle">{feet}′ {inches}″</text>')
+        words.append(f'<text {place} text-anchor="middle">{length(side, shown)}</text>')
     return f'<g font-size="12" fill="{INK}">{"".join(words)}</g>'
 
 
@@ -130,10 +131,11 @@ def _fixtures(points: list[Point], fixtures: Fixtures, at: Callable[[Point], Poi
     return f'<g font-size="20" fill="{INK}">{words}</g>'
 
 
-def _legend(room: Room, spacing_inches: float | None, height: float) -> str:
+def _legend(room: Room, spacing_inches: float | None, height: float, shown: Shown) -> str:
     parts = ["dashed: paper, tape and drape"]
     if spacing_inches:
-        parts.append(f"lines: strokes {spacing_inches:.0f} in apart, first pass; cross them on the second")
+        apart = quantity(spacing_inches, "inch", shown, digits=2)
+        parts.append(f"lines: strokes {apart} apart, first pass; cross them on the second")
     parts += [f"{sign} {name}" for kind, (sign, name) in SIGNS.items() if getattr(room.fixtures, kind)]
     note = "fixtures are counted, not placed"
     return (
@@ -143,7 +145,7 @@ def _legend(room: Room, spacing_inches: float | None, height: float) -> str:
     )
 
 
-def plans_of_ceilings(outcome: Outcome) -> str:
+def plans_of_ceilings(outcome: Outcome, shown: Shown = Shown.US) -> str:
     """Return the plan of every room that is worked in, with the gun's lanes where its ceiling is sprayed."""
     spacing = {
         task.room: _spacing(plan)
@@ -152,7 +154,7 @@ def plans_of_ceilings(outcome: Outcome) -> str:
         for task in plan.tasks
     }
     return "".join(
-        f'<div class="pe-drawing">{ceiling_plan(outcome.job.room(room), each)}</div>'
+        f'<div class="pe-drawing">{ceiling_plan(outcome.job.room(room), each, shown)}</div>'
         for room, each in spacing.items()
         if room
     )

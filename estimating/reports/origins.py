@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from estimating.figures import Figure
 from estimating.origins import Kind
-from estimating.reports.words import quantity
+from estimating.reports.words import Shown, quantity
 
 
 def origin_words(figure: Figure) -> str:
@@ -19,30 +19,33 @@ def origin_words(figure: Figure) -> str:
     return f"{kinds}; sources: {', '.join(sources)}" if sources else kinds or str(Kind.DEFINITION)
 
 
-def trail(figure: Figure) -> str:
-    """Return the whole tree under a figure: what it is, how it was worked out, and where every leaf comes from."""
-    return "\n".join(_lines(figure, 0, set()))
+def trail(figure: Figure, shown: Shown = Shown.US) -> str:
+    """Return the whole tree under a figure: what it is, how it was worked out, and where every leaf comes from.
+
+    Numbers are in the units shown; a formula stays as its source writes it, in the units of its source.
+    """
+    return "\n".join(_lines(figure, 0, set(), shown))
 
 
-def _lines(figure: Figure, depth: int, seen: set[int]) -> Iterator[str]:
+def _lines(figure: Figure, depth: int, seen: set[int], shown: Shown) -> Iterator[str]:
     indent = "  " * depth
-    head = f"{indent}{figure.name}: {quantity(figure.value, figure.unit) or 'not drawn'}"
+    head = f"{indent}{figure.name}: {quantity(figure.value, figure.unit, shown) or 'not drawn'}"
     if id(figure) in seen and figure.inputs:
         yield f"{head}  (as above)"
         return
     seen.add(id(figure))
     if figure.rule is None:
-        yield f"{head}{_range(figure)}  [{figure.origin}]{_note(figure)}"
+        yield f"{head}{_range(figure, shown)}  [{figure.origin}]{_note(figure)}"
         return
     yield f"{head}  = {figure.formula}  [{figure.origin}]"
     for _, each in figure.inputs:
-        yield from _lines(each, depth + 1, seen)
+        yield from _lines(each, depth + 1, seen, shown)
 
 
-def _range(figure: Figure) -> str:
+def _range(figure: Figure, shown: Shown) -> str:
     if figure.low is None or figure.high is None or figure.low == figure.high:
         return ""
-    return f" ({quantity(figure.low, figure.unit)} to {quantity(figure.high, figure.unit)})"
+    return f" ({quantity(figure.low, figure.unit, shown)} to {quantity(figure.high, figure.unit, shown)})"
 
 
 def _note(figure: Figure) -> str:

@@ -10,7 +10,7 @@ from estimating.estimate.lines import Line
 from estimating.estimate.plan import Caution, Standing, Task
 from estimating.estimate.sensitivity import Share
 from estimating.estimate.sureness import Sureness
-from estimating.reports.words import dollars, number, quantity
+from estimating.reports.words import Shown, dollars, in_words, number, quantity, shown_value, unit_words
 from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome
 
@@ -48,27 +48,28 @@ def head(outcome: Outcome, sure: Sureness, stale: bool = False) -> str:
     return f'<div class="pe-head{" pe-old" if stale else ""}">{boxes}</div>{mark}{invented}'
 
 
-def ways(outcome: Outcome) -> str:
+def ways(outcome: Outcome, shown: Shown = Shown.US) -> str:
     """Return every way of each piece of work side by side, why one is recommended, and what would overturn it."""
-    return "".join(_comparison(each) for each in outcome.comparisons)
+    return "".join(_comparison(each, shown) for each in outcome.comparisons)
 
 
-def _comparison(comparison: Comparison) -> str:
-    rows = [_way_row(option, comparison) for option in comparison.options]
-    why = "".join(f"<li>{escape(each)}</li>" for each in comparison.why)
+def _comparison(comparison: Comparison, shown: Shown) -> str:
+    rows = [_way_row(option, comparison, shown) for option in comparison.options]
+    why = "".join(f"<li>{escape(in_words(each, shown))}</li>" for each in comparison.why)
     turns = "".join(f"<li>{escape(str(each))}</li>" for each in comparison.crossings)
-    stop = comparison.taken.plan.stop_rule
+    stop = in_words(comparison.taken.plan.stop_rule, shown)
+    paint = f"paint, {unit_words('gallon', shown)}"
     return (
         f"<h3>{escape(comparison.scope)}</h3>"
-        + table(("way", "may it be used", "price", "hours", "days", "gallons", "release", "mending"), rows)
+        + table(("way", "may it be used", "price", "hours", "days", paint, "release", "mending"), rows)
         + f"<h4>Why</h4><ul>{why}</ul>"
         + (f"<h4>What would overturn it</h4><ul>{turns}</ul>" if turns else "")
-        + "".join(_way_detail(option) for option in comparison.options)
+        + "".join(_way_detail(option, shown) for option in comparison.options)
         + (f'<p class="pe-stop"><strong>Stop rule.</strong> {escape(stop)}</p>' if stop else "")
     )
 
 
-def _way_row(option: Option, comparison: Comparison) -> list[str]:
+def _way_row(option: Option, comparison: Comparison, shown: Shown) -> list[str]:
     plan = option.plan
     best = " ★" if option is comparison.recommended else ""
     taken = ' <span class="pe-small">(priced)</span>' if option is comparison.taken else ""
@@ -79,26 +80,26 @@ def _way_row(option: Option, comparison: Comparison) -> list[str]:
         dollars(option.price),
         number(option.estimate.hours.value),
         number(option.estimate.schedule.days.value),
-        number(option.estimate.gallons),
+        number(shown_value(option.estimate.gallons, "gallon", shown)),
         f"{risk.chance.value:.0%}" if risk else "–",
         dollars(risk.cost_if.value) if risk else "–",
     ]
 
 
-def _way_detail(option: Option) -> str:
+def _way_detail(option: Option, shown: Shown) -> str:
     plan = option.plan
     parts = [
         *((str(reason.standing), reason.text) for reason in plan.reasons),
         *(("asks", each) for each in plan.asks),
         *(("note", each) for each in plan.notes),
     ]
-    items = "".join(f"<li><em>{escape(kind)}</em>: {escape(text)}</li>" for kind, text in parts)
+    items = "".join(f"<li><em>{escape(kind)}</em>: {escape(in_words(text, shown))}</li>" for kind, text in parts)
     return f"<details><summary>{escape(plan.title)}</summary><ul>{items}</ul></details>" if items else ""
 
 
-def lines(outcome: Outcome, sure: Sureness) -> str:
+def lines(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
     """Return the build-up of the price, line by line, with the range of each."""
-    rows = [_line_row(line, sure) for line in outcome.estimate.lines]
+    rows = [_line_row(line, sure, shown) for line in outcome.estimate.lines]
     rows.append(["<strong>price</strong>", "", "", "", f"<strong>{dollars(outcome.estimate.price)}</strong>", "", ""])
     note = (
         '<p class="pe-small">Markup is profit as a share of cost; margin is profit as a share of the price. '
@@ -107,29 +108,29 @@ def lines(outcome: Outcome, sure: Sureness) -> str:
     return table(("item", "section", "quantity", "at", "cost", "low", "high"), rows) + note
 
 
-def _line_row(line: Line, sure: Sureness) -> list[str]:
+def _line_row(line: Line, sure: Sureness, shown: Shown) -> list[str]:
     amount = sure.amounts[line]
-    detail = f'<br><span class="pe-small">{escape(line.detail)}</span>' if line.detail else ""
+    detail = f'<br><span class="pe-small">{escape(in_words(line.detail, shown))}</span>' if line.detail else ""
     return [
         f"{escape(line.item)}{detail}",
         str(line.section),
-        escape(quantity(line.quantity.value, line.quantity.unit)),
-        escape(quantity(line.unit_cost.value, line.unit_cost.unit)) if line.unit_cost else "",
+        escape(quantity(line.quantity.value, line.quantity.unit, shown)),
+        escape(quantity(line.unit_cost.value, line.unit_cost.unit, shown)) if line.unit_cost else "",
         dollars(line.cost),
         dollars(amount.low),
         dollars(amount.high),
     ]
 
 
-def order(outcome: Outcome) -> str:
+def order(outcome: Outcome, shown: Shown = Shown.US) -> str:
     """Return what to buy: cans by product and colour with what is left, rolls and pieces."""
     paint = [
         [
             escape(each.title),
             escape(each.colour),
-            quantity(each.need.value, "gallon"),
+            quantity(each.need.value, "gallon", shown),
             escape(str(each.containers)),
-            quantity(each.leftover, "gallon"),
+            quantity(each.leftover, "gallon", shown),
             dollars(each.cost.value),
             escape("; ".join(each.purposes)),
         ]
@@ -138,7 +139,7 @@ def order(outcome: Outcome) -> str:
     supplies = [
         [
             escape(each.title),
-            quantity(each.need.value, each.need.unit),
+            quantity(each.need.value, each.need.unit, shown),
             number(each.count.value),
             dollars(each.cost.value),
         ]
@@ -149,10 +150,10 @@ def order(outcome: Outcome) -> str:
     )
 
 
-def days(outcome: Outcome) -> str:
+def days(outcome: Outcome, shown: Shown = Shown.US) -> str:
     """Return the tasks on two clocks: hours of labour, and the day and hour of each with the waits between."""
     plan = outcome.estimate.schedule
-    rows = [_day_row(task, time) for task, time in zip(plan.tasks, plan.times, strict=False)]
+    rows = [_day_row(task, time, shown) for task, time in zip(plan.tasks, plan.times, strict=False)]
     said = (
         f"<p>{number(plan.days.value)} days on site for {number(plan.crew.value)}; hours are counted from the start of "
         f"each day; {quantity(plan.elapsed.value, 'hour')} by the clock from first arrival until the last wait is "
@@ -161,8 +162,8 @@ def days(outcome: Outcome) -> str:
     return said + table(("task", "room", "labour", "day", "from – to", "then wait"), rows)
 
 
-def _day_row(task: Task, time: StepTime) -> list[str]:
-    detail = f'<br><span class="pe-small">{escape(task.detail)}</span>' if task.detail else ""
+def _day_row(task: Task, time: StepTime, shown: Shown) -> list[str]:
+    detail = f'<br><span class="pe-small">{escape(in_words(task.detail, shown))}</span>' if task.detail else ""
     end = "" if time.end_day == time.start_day else f"day {time.end_day}, "
     return [
         f"{escape(task.title)}{detail}",
@@ -174,12 +175,15 @@ def _day_row(task: Task, time: StepTime) -> list[str]:
     ]
 
 
-def set_up(outcome: Outcome) -> str:
+def set_up(outcome: Outcome, shown: Shown = Shown.US) -> str:
     """Return the set-up figures of each piece of work: flow, fan, passes, speed, settling."""
     parts = [
         table(
             ("figure", "value", "worked out as"),
-            [[escape(each.name), quantity(each.value, each.unit), escape(each.formula)] for each in plan.figures],
+            [
+                [escape(each.name), quantity(each.value, each.unit, shown), escape(each.formula)]
+                for each in plan.figures
+            ],
             f"{comparison.scope}: {plan.title}",
         )
         for comparison in outcome.comparisons
@@ -189,14 +193,15 @@ def set_up(outcome: Outcome) -> str:
     return "".join(parts) or "<p>Nothing is sprayed here.</p>"
 
 
-def cautions(outcome: Outcome) -> str:
+def cautions(outcome: Outcome, shown: Shown = Shown.US) -> str:
     """Return the cautions of the ways taken, each with the fact that raises it and the rule it rests on."""
     raised: dict[str, Caution] = {}
     for comparison in outcome.comparisons:
         for caution in comparison.taken.plan.cautions:
             raised.setdefault(caution.key, caution)
     items = "".join(
-        f"<li><strong>{escape(each.title)}</strong> – {escape(each.because)}.<br>{escape(each.advice)}"
+        f"<li><strong>{escape(each.title)}</strong> – {escape(in_words(each.because, shown))}.<br>"
+        f"{escape(in_words(each.advice, shown))}"
         f'<br><span class="pe-small">{escape(each.citation)}</span></li>'
         for each in raised.values()
     )

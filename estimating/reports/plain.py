@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from estimating.estimate.compare import Comparison
 from estimating.estimate.sureness import Sureness
-from estimating.reports.words import dollars, number
+from estimating.reports.words import Shown, dollars, number, shown_value, unit_words
 from estimating.workbook import Outcome
 
 
-def plain_summary(outcome: Outcome, sure: Sureness) -> str:
+def plain_summary(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
     """Return price, range, hours, days and the ways compared, in a few lines."""
     estimate = outcome.estimate
     head = f"{outcome.job.title}{' (invented)' if outcome.job.invented else ''}"
@@ -20,18 +20,20 @@ def plain_summary(outcome: Outcome, sure: Sureness) -> str:
         f"chance that it costs more than the price: {sure.chance_of_loss(float(estimate.price)):.0%}",
     ]
     for comparison in outcome.comparisons:
-        lines += ["", *_ways(comparison)]
+        lines += ["", *_ways(comparison, shown)]
     if outcome.questions:
         lines += ["", "Open questions:", *(f"  {each.field}: {each.text}" for each in outcome.questions)]
     return "\n".join(lines)
 
 
-def _ways(comparison: Comparison) -> list[str]:
+def _ways(comparison: Comparison, shown: Shown) -> list[str]:
     rows = [f"{comparison.scope}: {comparison.recommended.plan.title}"]
+    volume = unit_words("gallon", shown)
     for option in comparison.options:
+        paint = shown_value(option.estimate.gallons, "gallon", shown)
         chance = f"{option.chance.value:.1%}" if option.chance else "–"
         rows.append(
             f"  {option.plan.way:<11} {option.plan.standing:<15} {number(option.estimate.hours.value):>6} h "
-            f"{number(option.estimate.gallons):>6} gal {dollars(option.price):>11}  release {chance}"
+            f"{number(paint):>6} {volume} {dollars(option.price):>11}  release {chance}"
         )
     return rows + [f"  break-even: {crossing}" for crossing in comparison.crossings]

@@ -9,7 +9,7 @@ from estimating.estimate.lines import Line, Section
 from estimating.estimate.ranges import Spread
 from estimating.estimate.sureness import Sureness
 from estimating.reports.origins import origin_words
-from estimating.reports.words import number, unit_words
+from estimating.reports.words import Shown, in_words, number, shown_value, unit_words
 from estimating.workbook import Outcome
 
 COLUMNS = (
@@ -36,13 +36,16 @@ def plain_text(text: str) -> str:
     return f"'{text}" if text.lstrip().startswith(FORMULA_STARTS) or text.startswith(FORMULA_STARTS) else text
 
 
-def summary_csv(outcome: Outcome, sure: Sureness) -> str:
-    """Return the job summary. low, likely and high are of the need; quantity is what is worked, bought or charged."""
+def summary_csv(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
+    """Return the job summary. low, likely and high are of the need; quantity is what is worked, bought or charged.
+
+    Every quantity is in the unit of its row, which follows `shown`; money is the same in either.
+    """
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
     rows.writerow(COLUMNS)
     for line in outcome.estimate.lines:
-        rows.writerow(_row(line, outcome, sure))
+        rows.writerow(_row(line, outcome, sure, shown))
     rows.writerow(_total(outcome, sure))
     return out.getvalue()
 
@@ -54,22 +57,27 @@ def _bought(line: Line, outcome: Outcome) -> float:
     return line.quantity.value
 
 
-def _row(line: Line, outcome: Outcome, sure: Sureness) -> list[str]:
+def _row(line: Line, outcome: Outcome, sure: Sureness, shown: Shown) -> list[str]:
     need = sure.quantities[line]
     amount = sure.amounts[line]
+    unit = line.quantity.unit
+    bought, *needed = (
+        shown_value(each, unit, shown) for each in (_bought(line, outcome), need.low, line.quantity.value, need.high)
+    )
+    each = line.unit_cost
     return [
         str(line.section),
         plain_text(line.item),
         plain_text(line.room),
-        number(_bought(line, outcome)),
-        unit_words(line.quantity.unit),
-        *(number(each) for each in (need.low, line.quantity.value, need.high)),
-        f"{line.unit_cost.value:.2f}" if line.unit_cost else "",
+        number(bought),
+        unit_words(unit, shown),
+        *map(number, needed),
+        f"{shown_value(each.value, each.unit, shown):.2f}" if each else "",
         f"{line.cost:.2f}",
         f"{amount.low:.2f}",
         f"{amount.high:.2f}",
         plain_text(origin_words(line.amount)),
-        plain_text(line.detail),
+        plain_text(in_words(line.detail, shown)),
     ]
 
 
