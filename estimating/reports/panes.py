@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from html import escape
 
 from estimating.estimate.compare import Comparison, Option
 from estimating.estimate.lines import Line
-from estimating.estimate.plan import Caution, Standing, Task
+from estimating.estimate.plan import Caution, Risk, Standing, Task
 from estimating.estimate.sensitivity import Share
 from estimating.estimate.sureness import Sureness
+from estimating.figures import Figure
+from estimating.reports.origins import origin_words
 from estimating.reports.words import Shown, dollars, in_words, number, quantity, shown_value, unit_words
+from estimating.trade import adhesion
 from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome
 
@@ -65,6 +68,7 @@ def _comparison(comparison: Comparison, shown: Shown) -> str:
         + f"<h4>Why</h4><ul>{why}</ul>"
         + (f"<h4>What would overturn it</h4><ul>{turns}</ul>" if turns else "")
         + "".join(_way_detail(option, shown) for option in comparison.options)
+        + _release(comparison, shown)
         + (f'<p class="pe-stop"><strong>Stop rule.</strong> {escape(stop)}</p>' if stop else "")
     )
 
@@ -95,6 +99,85 @@ def _way_detail(option: Option, shown: Shown) -> str:
     ]
     items = "".join(f"<li><em>{escape(kind)}</em>: {escape(in_words(text, shown))}</li>" for kind, text in parts)
     return f"<details><summary>{escape(plan.title)}</summary><ul>{items}</ul></details>" if items else ""
+
+
+def release(outcome: Outcome, shown: Shown = Shown.US) -> str:
+    """Return how likely an old texture comes down: history, each test, each way; and how much, if it does."""
+    return "".join(_release(each, shown) for each in outcome.comparisons)
+
+
+def _release(comparison: Comparison, shown: Shown) -> str:
+    base = comparison.pivot
+    risks = [
+        (option.plan, risk)
+        for option in comparison.options
+        for risk in option.plan.risks
+        if base is not None and base in risk.chance.walk()
+    ]
+    if base is None or not risks:
+        return ""
+    steps = [_step_row(each) for each in _steps(base)]
+    by_way = [_chance_row(f"done this way: {plan.title}", "way_odds", risk.chance) for plan, risk in risks]
+    notes = dict.fromkeys(note for plan, _ in risks for note in plan.notes if "spot test" in note)
+    said = "".join(f"<p>{escape(note)}.</p>" for note in notes)
+    extents = table(
+        ("if it comes down, it comes as", "chance", "share", "area", "mending"), _extent_rows(risks[0][1], shown)
+    )
+    return (
+        "<details><summary>How the chance of release is reached</summary>"
+        + table(("what is known", "odds times", "counts for", "chance"), [*steps, *by_way])
+        + said
+        + extents
+        + f'<p class="pe-small">The odds rest on: {escape(origin_words(risks[0][1].chance))}.</p></details>'
+    )
+
+
+def _steps(base: Figure) -> list[Figure]:
+    """Return the chance as it stood at first, and after each further piece of evidence."""
+    steps = [base]
+    while "chance" in (inputs := dict(steps[-1].inputs)):
+        steps.append(inputs["chance"])
+    return steps[::-1]
+
+
+def _step_row(step: Figure) -> list[str]:
+    return _chance_row(step.name, "added" if "added" in dict(step.inputs) else "ratio", step)
+
+
+def _chance_row(name: str, factor: str, chance: Figure) -> list[str]:
+    inputs = dict(chance.inputs)
+    ratio, weight = inputs.get(factor), inputs.get("weight")
+    sign = "and besides " if factor == "added" else "× "
+    return [
+        escape(name),
+        f"{sign}{number(ratio.value)}{_ends(ratio)}" if ratio else "",
+        f"{number(weight.value)} test{'' if weight.value == 1 else 's'}" if weight else "",
+        f"{chance.value:.1%}{'' if chance.rule else _ends(chance, '{:.0%}'.format)}",
+    ]
+
+
+def _ends(figure: Figure, said: Callable[[float], str] = number) -> str:
+    if figure.low is None or figure.high is None or figure.low == figure.high:
+        return ""
+    return f' <span class="pe-small">({said(figure.low)} – {said(figure.high)})</span>'
+
+
+def _extent_rows(risk: Risk, shown: Shown) -> list[list[str]]:
+    inputs = dict(risk.cost_if.inputs)
+    extents = [name.removeprefix("cost_") for name in inputs if name.startswith("cost_")]
+    return [_extent_row(extent, inputs[f"chance_{extent}"], inputs[f"cost_{extent}"], shown) for extent in extents]
+
+
+def _extent_row(extent: str, chance: Figure, cost: Figure, shown: Shown) -> list[str]:
+    area = next(each for each in cost.walk() if each.rule is adhesion.released_area)
+    share = dict(area.inputs)["share"]
+    return [
+        escape(extent),
+        f"{chance.value:.0%}",
+        quantity(share.value, share.unit),
+        quantity(area.value, area.unit, shown),
+        dollars(cost.value),
+    ]
 
 
 def lines(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
