@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from estimating.estimate.plan import Material, Supply
+from estimating.estimate.sharing import kept_once
 from estimating.evidence import Basis
 from estimating.figures import Figure, total, work
 from estimating.trade import ordering
@@ -47,7 +48,7 @@ class SupplyOrder:
 def order_paint(materials: Iterable[Material], basis: Basis) -> tuple[PaintOrder, ...]:
     """Return one order for each product and colour, all rooms together."""
     batches: dict[tuple[str, str], list[Material]] = {}
-    for material in materials:
+    for material in kept_once(materials, lambda each: each.gallons.value):
         batches.setdefault((material.product, material.colour), []).append(material)
     return tuple(_paint_order(batch, basis) for batch in batches.values())
 
@@ -71,7 +72,7 @@ def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
 def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:
     """Return one order for each item, all rooms together, in whole rolls and pieces."""
     items: dict[str, list[Supply]] = {}
-    for supply in supplies:
+    for supply in kept_once(supplies, lambda each: each.need.value):
         items.setdefault(supply.item, []).append(supply)
     return tuple(_supply_order(item, each) for item, each in items.items())
 

@@ -58,6 +58,7 @@ class Material:
     colour: str = ""
     room: str = ""
     coverage_key: str = ""  # the reference row that actual gallons can correct
+    shared: str = ""  # materials of one job with the same word here are needed once, at the largest of their needs
 
 
 @dataclass(frozen=True)
@@ -69,6 +70,7 @@ class Supply:
     need: Figure  # in the unit of `holds`
     holds: Figure | None  # what one roll or box holds; None where it is bought singly
     price: Figure
+    shared: str = ""  # supplies of one job with the same word here are needed once, at the largest of their needs
 
 
 @dataclass(frozen=True)

@@ -5,10 +5,12 @@ The tasks that come with any job whatever it is (loading, driving, opening and c
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from estimating.estimate.plan import Phase, Task
+from estimating.estimate.sharing import kept_once
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
@@ -31,13 +33,29 @@ class Schedule:
 
 
 def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:
-    """Return the tasks with those that are done once for the whole job kept once, at the longest of their hours."""
-    kept: dict[str, Task] = {}
-    for place, task in enumerate(tasks):
-        name = task.shared or f"{place}"
-        if name not in kept or task.hours.value > kept[name].hours.value:
-            kept[name] = task
-    return list(kept.values())
+    """Return the tasks with those that are done once for the whole job kept once, at the longest of their hours.
+
+    What is put up once goes up before the first that needs it, and what is taken down once comes down after the last.
+    """
+    tasks = list(tasks)
+    phases: dict[str, list[Phase]] = {}
+    for task in tasks:
+        phases.setdefault(task.shared, []).append(task.phase)
+    return [
+        replace(task, phase=(max if task.phase >= Phase.UNMASK else min)(phases[task.shared])) if task.shared else task
+        for task in kept_once(tasks, lambda each: each.hours.value)
+    ]
+
+
+def in_order(tasks: Iterable[Task]) -> list[Task]:
+    """Return the tasks in order of phase; within a phase every room gets its first coat before any gets its second."""
+    rounds: Counter[tuple[str, Phase]] = Counter()
+    placed = []
+    for task in tasks:
+        place = (task.room, task.phase)
+        placed.append((task.phase, rounds[place], task))
+        rounds[place] += _wait(task) > 0
+    return [task for *_, task in sorted(placed, key=lambda each: each[:2])]
 
 
 def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
@@ -53,12 +71,13 @@ def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
     on_site = one_of_each_shared(tasks)
     if on_site:
         on_site += _once(basis)
-    on_site.sort(key=lambda task: task.phase)
+    on_site = in_order(on_site)
+    rooms = tuple(task.room for task in on_site)
     steps = _steps(on_site)
-    days = work(drying.schedule_days, "days on site", day_length=day, crew=crew, **steps)
-    elapsed = work(drying.schedule_elapsed, "elapsed", day_length=day, crew=crew, **steps)
+    days = work(drying.days_in_rooms(rooms), "days on site", day_length=day, crew=crew, **steps)
+    elapsed = work(drying.elapsed_in_rooms(rooms), "elapsed", day_length=day, crew=crew, **steps)
     times = drying.step_times(
-        [(task.hours.value, _wait(task)) for task in on_site], crew=crew.value, day_length=day.value
+        [(task.hours.value, _wait(task)) for task in on_site], crew=crew.value, day_length=day.value, rooms=rooms
     )
     daily = _every_day(job, basis, days, crew) if on_site else []
     return Schedule((*on_site, *daily), tuple(times), days, elapsed, crew, day)

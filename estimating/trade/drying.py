@@ -1,15 +1,16 @@
 """The elapsed clock: labour inside working days, and waits that run on through the night.
 
 Steps follow one another: each is some person-hours of labour, shared by the crew, and then a wait (drying, settling,
-airing) before the next may start. Labour stops at the end of the working day and goes on next morning; a wait does
-not stop. Every day is taken as a working day, and nothing is done elsewhere during a wait, so a crew with a second
-room to go to will beat this.
+airing) before the next may start in the same room. Labour stops at the end of the working day and goes on next
+morning; a wait does not stop. Every day is taken as a working day. The crew is in one room at a time, in the order of
+the steps; a step of no room waits for all of them. Where no rooms are named, all is done in one.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache, reduce
 from typing import NamedTuple
 
 import numpy as np
@@ -24,6 +25,7 @@ from estimating.trade.labour import crew_elapsed
 from estimating.units import Number
 
 DAY = 24.0  # hours
+ONE_ROOM = "the room"
 CLOCK = definition("labour within working days, waits by the clock, steps in the order given")
 
 
@@ -67,12 +69,22 @@ def _labour(start: _Moment, labour: Number, day_length: Number) -> _Moment:
     return _Moment(start.day + nights, worked - nights * day_length)
 
 
-def _walk(steps: Iterable[tuple[Number, Number]], crew: Number, day_length: Number) -> Iterator[_Step]:
+def _later(one: _Moment, other: _Moment) -> _Moment:
+    """Return whichever of two moments comes later."""
+    after = one.day * DAY + one.hour >= other.day * DAY + other.hour
+    return _Moment(np.where(after, one.day, other.day), np.where(after, one.hour, other.hour))
+
+
+def _walk(
+    steps: Sequence[tuple[Number, Number]], crew: Number, day_length: Number, rooms: Sequence[str] = ()
+) -> Iterator[_Step]:
     """Yield the steps in order; one without labour takes place as soon as it may, at any hour."""
     need((day_length > 0) & (day_length <= DAY), "day_length", day_length, "more than 0, at most 24 hours")
-    now = _Moment(0.0, 0.0)
-    for hours, wait in steps:
+    free = _Moment(0.0, 0.0)
+    dry: dict[str, _Moment] = {}
+    for (hours, wait), room in zip(steps, rooms or [ONE_ROOM] * len(steps), strict=True):
         need(wait >= 0, "wait", wait, "0 hours or more")
+        now = reduce(_later, [dry[each] for each in dry if each == room or not room], free)
         labour = crew_elapsed(hours=hours, crew=crew)
         worked = labour > 0
         opening = _at_work(now, day_length)
@@ -80,8 +92,10 @@ def _walk(steps: Iterable[tuple[Number, Number]], crew: Number, day_length: Numb
         done = _labour(opening, labour, day_length)
         end = _Moment(np.where(worked, done.day, now.day), np.where(worked, done.hour, now.hour))
         nights = np.floor((end.hour + wait) / DAY)
-        now = _Moment(end.day + nights, end.hour + wait - nights * DAY)
-        yield _Step(worked, start, end, now)
+        ready = _Moment(end.day + nights, end.hour + wait - nights * DAY)
+        free = _Moment(np.where(worked, end.day, free.day), np.where(worked, end.hour, free.hour))
+        dry[room] = ready
+        yield _Step(worked, start, end, ready)
 
 
 def _pairs(steps: Sequence[Number]) -> list[tuple[Number, Number]]:
@@ -90,26 +104,28 @@ def _pairs(steps: Sequence[Number]) -> list[tuple[Number, Number]]:
     return list(zip(steps[::2], steps[1::2], strict=True))
 
 
-@rule(
-    "days on which some labour is done",
-    "dimensionless",
-    CLOCK,
-    rest="hour",
-    day_length="hour",
-    crew="dimensionless",
-)
+def _days(steps: Sequence[Number], crew: Number, day_length: Number, rooms: Sequence[str] = ()) -> Number:
+    days: Number = 0.0
+    last: Number = -1.0
+    for step in _walk(_pairs(steps), crew, day_length, rooms):
+        fresh = step.end.day - np.maximum(step.start.day, last + 1) + 1
+        days = days + np.where(step.worked, fresh, 0.0)
+        last = np.where(step.worked, step.end.day, last)
+    return np.asarray(days)[()]
+
+
+def _elapsed(steps: Sequence[Number], crew: Number, day_length: Number, rooms: Sequence[str] = ()) -> Number:
+    ready = reduce(_later, [step.ready for step in _walk(_pairs(steps), crew, day_length, rooms)], _Moment(0.0, 0.0))
+    return np.asarray(ready.day * DAY + ready.hour)[()]
+
+
+@rule("days on which some labour is done", "dimensionless", CLOCK, rest="hour", day_length="hour", crew="dimensionless")
 def schedule_days(*, day_length: Number, crew: Number, **steps: Number) -> Number:
     """Return the days the crew comes to site; a day that only dries is none of them.
 
     steps: person-hours, then the wait after them, by turns and in order (hours), under any names.
     """
-    days: Number = 0.0
-    last: Number = -1.0
-    for step in _walk(_pairs(list(steps.values())), crew, day_length):
-        fresh = step.end.day - np.maximum(step.start.day, last + 1) + 1
-        days = days + np.where(step.worked, fresh, 0.0)
-        last = np.where(step.worked, step.end.day, last)
-    return np.asarray(days)[()]
+    return _days(list(steps.values()), crew, day_length)
 
 
 @rule(
@@ -125,14 +141,52 @@ def schedule_elapsed(*, day_length: Number, crew: Number, **steps: Number) -> Nu
 
     steps: as for `schedule_days`.
     """
-    ready = _Moment(0.0, 0.0)
-    for step in _walk(_pairs(list(steps.values())), crew, day_length):
-        ready = step.ready
-    return np.asarray(ready.day * DAY + ready.hour)[()]
+    return _elapsed(list(steps.values()), crew, day_length)
 
 
-def step_times(steps: Sequence[tuple[float, float]], *, crew: float, day_length: float) -> list[StepTime]:
-    """Return when each step starts, ends and is dry, for the crew sheet; steps are (person-hours, wait in hours)."""
+@lru_cache(maxsize=64)  # the same rooms give the same rule, so that two estimates of one job can be told to be alike
+def days_in_rooms(rooms: tuple[str, ...]) -> Callable[..., Number]:
+    """Return the rule `schedule_days` for steps each done in the room named in the same place."""
+
+    @rule(
+        "days on which some labour is done, one room drying while another is worked in",
+        "dimensionless",
+        CLOCK,
+        rest="hour",
+        day_length="hour",
+        crew="dimensionless",
+    )
+    def schedule_days_in_rooms(*, day_length: Number, crew: Number, **steps: Number) -> Number:
+        return _days(list(steps.values()), crew, day_length, rooms)
+
+    return schedule_days_in_rooms
+
+
+@lru_cache(maxsize=64)
+def elapsed_in_rooms(rooms: tuple[str, ...]) -> Callable[..., Number]:
+    """Return the rule `schedule_elapsed` for steps each done in the room named in the same place."""
+
+    @rule(
+        "hours from the first start until the last wait is over, one room drying while another is worked in",
+        "hour",
+        CLOCK,
+        rest="hour",
+        day_length="hour",
+        crew="dimensionless",
+    )
+    def schedule_elapsed_in_rooms(*, day_length: Number, crew: Number, **steps: Number) -> Number:
+        return _elapsed(list(steps.values()), crew, day_length, rooms)
+
+    return schedule_elapsed_in_rooms
+
+
+def step_times(
+    steps: Sequence[tuple[float, float]], *, crew: float, day_length: float, rooms: Sequence[str] = ()
+) -> list[StepTime]:
+    """Return when each step starts, ends and is dry, for the crew sheet.
+
+    steps: person-hours and the wait after them, in hours. rooms: the room of each; none where all are in one.
+    """
     return [
         StepTime(
             int(start.day) + 1,
@@ -142,5 +196,5 @@ def step_times(steps: Sequence[tuple[float, float]], *, crew: float, day_length:
             int(ready.day) + 1,
             float(ready.hour),
         )
-        for _worked, start, end, ready in _walk(steps, crew, day_length)
+        for _worked, start, end, ready in _walk(steps, crew, day_length, rooms)
     ]

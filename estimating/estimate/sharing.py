@@ -1,0 +1,27 @@
+"""What several pieces of one job need only once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Protocol, TypeVar
+
+
+class Shareable(Protocol):
+    """Anything with a word under which like things of one job count once; no word where it counts for itself."""
+
+    @property
+    def shared(self) -> str:
+        """The word."""
+
+
+T = TypeVar("T", bound=Shareable)
+
+
+def kept_once(things: Iterable[T], amount: Callable[[T], float]) -> list[T]:
+    """Return the things in order, those of one word once: the one of the largest amount, where the first stood."""
+    kept: dict[str | int, T] = {}
+    for place, thing in enumerate(things):
+        name = thing.shared or place
+        if name not in kept or amount(thing) > amount(kept[name]):
+            kept[name] = thing
+    return list(kept.values())
