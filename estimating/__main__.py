@@ -15,6 +15,7 @@ from estimating.reports.estimate_json import estimate_json
 from estimating.reports.explain import explain
 from estimating.reports.plain import plain_summary
 from estimating.reports.summary_csv import summary_csv
+from estimating.reports.words import Shown
 from estimating.workbook import estimate_job
 
 
@@ -25,6 +26,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("job", type=Path, metavar="JOB.toml")
     parser.add_argument("--csv", type=Path, metavar="SUMMARY.csv", help="write the job summary")
     parser.add_argument("--json", type=Path, metavar="ESTIMATE.json", help="write the estimate for another program")
+    parser.add_argument("--metric", action="store_true", help="show metric units instead of US customary ones")
     parser.add_argument(
         "--explain", metavar="ITEM", help="print formula, values, units and origins of a line, or of 'way'"
     )
@@ -36,15 +38,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     try:
         outcome = estimate_job(read_job(options.job))
+        shown = Shown.METRIC if options.metric else Shown.US
         if options.explain:
-            print(explain(outcome, options.explain))
+            print(explain(outcome, options.explain, shown))
             return 0
         sure = sureness(outcome.estimate)
         if options.csv:
-            write_aside(options.csv, summary_csv(outcome, sure))
+            write_aside(options.csv, summary_csv(outcome, sure, shown))
         if options.json:
             write_aside(options.json, estimate_json(outcome, sure))
-        print(plain_summary(outcome, sure))
+        print(plain_summary(outcome, sure, shown))
     except InputErrors as problems:
         print("\n".join(str(each) for each in problems.problems), file=sys.stderr)
         return 2

@@ -24,6 +24,7 @@ from estimating.reports.estimate_json import estimate_json
 from estimating.reports.explain import explain
 from estimating.reports.plain import plain_summary
 from estimating.reports.summary_csv import summary_csv
+from estimating.reports.words import Shown
 from estimating.workbook import Outcome, estimate_job
 
 SLIDERS = 8
@@ -57,13 +58,15 @@ class Desk:
         self.save = widgets.Button(description="Save", tooltip="write the job to the file named here")
         self.open.on_click(lambda _button: self._guarded(self._open)())
         self.save.on_click(lambda _button: self._guarded(self._save)())
+        self.shown = widgets.Dropdown(options=[*map(str, Shown)], description="show in", layout={"width": "220px"})
+        self.shown.observe(self._guarded(self._paint), names="value")
         self.inputs = widgets.Accordion([])
         result = widgets.VBox([self.head, self.links, self.why, self.tabs])
         result.add_class("pe-result")
         self.widget = widgets.VBox(
             [
                 widgets.HTML(f"<style>{STYLE}</style>"),
-                widgets.HBox([self.file, self.open, self.save]),
+                widgets.HBox([self.file, self.open, self.save, self.shown]),
                 self.status,
                 widgets.HBox([self.inputs, result]),
             ]
@@ -76,7 +79,12 @@ class Desk:
         """Return the last good result as plain text."""
         if self.outcome is None or self.sure is None:
             return "no result yet"
-        return plain_summary(self.outcome, self.sure)
+        return plain_summary(self.outcome, self.sure, self.units)
+
+    @property
+    def units(self) -> Shown:
+        """The units the result is shown in."""
+        return Shown(self.shown.value)
 
     def _guarded(self, action: Callable[[], None]) -> Callable[..., None]:
         """Return a handler whose errors are said on the page: an exception in a handler is otherwise never seen."""
@@ -149,7 +157,7 @@ class Desk:
             return
         self.head.value = panes.head(self.outcome, self.sure, self.stale)
         if not self.stale:
-            self.links.value = _links(self.outcome, self.sure)
+            self.links.value = _links(self.outcome, self.sure, self.units)
             self._offer_questions(self.outcome)
         name = [*PANES][self.tabs.selected_index or 0]
         shown = PANES[name](self)
@@ -164,9 +172,9 @@ class Desk:
             self.why.value = kept
 
 
-def _links(outcome: Outcome, sure: Sureness) -> str:
+def _links(outcome: Outcome, sure: Sureness, shown: Shown) -> str:
     offered = (
-        ("summary.csv", "text/csv", summary_csv(outcome, sure), "Job summary (CSV)"),
+        ("summary.csv", "text/csv", summary_csv(outcome, sure, shown), "Job summary (CSV)"),
         ("estimate.json", "application/json", estimate_json(outcome, sure), "Estimate (JSON)"),
         ("job.toml", "application/toml", dump_job(outcome.job), "Job file (TOML)"),
     )
@@ -178,9 +186,9 @@ def _link(name: str, kind: str, text: str, title: str) -> str:
     return f'<a download="{name}" href="data:{kind};base64,{packed}">{title}</a>'
 
 
-def _with(view: Callable[[Outcome, Sureness], str]) -> Callable[[Desk], str]:
+def _with(view: Callable[[Outcome, Sureness, Shown], str]) -> Callable[[Desk], str]:
     def shown(desk: Desk) -> str:
-        return view(desk.outcome, desk.sure) if desk.outcome and desk.sure else ""
+        return view(desk.outcome, desk.sure, desk.units) if desk.outcome and desk.sure else ""
 
     return shown
 
@@ -188,23 +196,22 @@ def _with(view: Callable[[Outcome, Sureness], str]) -> Callable[[Desk], str]:
 def _why(desk: Desk) -> str:
     if desk.outcome is None or not desk.why.value:
         return ""
-    return f'<div class="pe-trail">{escape(explain(desk.outcome, desk.why.value))}</div>'
+    return f'<div class="pe-trail">{escape(explain(desk.outcome, desk.why.value, desk.units))}</div>'
 
 
-def _movers(outcome: Outcome, sure: Sureness) -> str:
-    del sure
+def _movers(outcome: Outcome) -> str:
     return panes.movers(ranked(outcome.estimate.amount, groups=TOGETHER))
 
 
 PANES: dict[str, Callable[[Desk], str]] = {
-    "ways": _with(lambda outcome, sure: panes.ways(outcome)),
+    "ways": _with(lambda outcome, sure, shown: panes.ways(outcome, shown)),
     "price": _with(panes.lines),
-    "order": _with(lambda outcome, sure: panes.order(outcome)),
-    "days": _with(lambda outcome, sure: panes.days(outcome)),
-    "spraying": _with(lambda outcome, sure: panes.set_up(outcome)),
-    "drawing": _with(lambda outcome, sure: plans_of_ceilings(outcome)),
-    "cautions": _with(lambda outcome, sure: panes.cautions(outcome)),
-    "questions": _with(lambda outcome, sure: panes.questions(outcome)),
-    "what moves it": _with(_movers),
+    "order": _with(lambda outcome, sure, shown: panes.order(outcome, shown)),
+    "days": _with(lambda outcome, sure, shown: panes.days(outcome, shown)),
+    "spraying": _with(lambda outcome, sure, shown: panes.set_up(outcome, shown)),
+    "drawing": _with(lambda outcome, sure, shown: plans_of_ceilings(outcome, shown)),
+    "cautions": _with(lambda outcome, sure, shown: panes.cautions(outcome, shown)),
+    "questions": _with(lambda outcome, sure, shown: panes.questions(outcome)),
+    "what moves it": _with(lambda outcome, sure, shown: _movers(outcome)),
     "why": _why,
 }
