@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import lru_cache
+from tokenize import TokenError
 from typing import TypeAlias
 
 import numpy as np
@@ -65,8 +66,19 @@ def convert(value: Number, given: str, wanted: str) -> Number:
     return value * factor(given, wanted)
 
 
+def is_unit(text: str) -> bool:
+    """Say whether a word can be read as a unit."""
+    try:
+        registry.Unit(text)
+    except (pint.PintError, AssertionError, TypeError, ValueError, TokenError):  # what its parser was seen to raise
+        return False
+    return True
+
+
 def same_dimension(one: str, other: str) -> bool:
-    """Say whether two units measure the same kind of thing."""
+    """Say whether two words are units of the same kind of thing."""
+    if not (is_unit(one) and is_unit(other)):
+        return False
     return bool(registry.Unit(one).dimensionality == registry.Unit(other).dimensionality)
 
 
@@ -128,10 +140,13 @@ def read_quantity(text: object, unit: str, field: str = "quantity") -> Reading:
     if not match:
         raise InputError(field, text, f"a number and its unit, such as 1 {unit}")
     given = {"F": "degF", "°F": "degF", "C": "degC", "°C": "degC", "%": "percent"}.get(match["unit"], match["unit"])
+    needed = f"a number and a unit that converts to {unit}"
+    if not is_unit(given):
+        raise InputError(field, text, needed)
     try:
         value = convert(float(match["number"]), given, unit)
-    except (InputError, pint.PintError, AssertionError) as problem:
-        raise InputError(field, text, f"a number and a unit that converts to {unit}") from problem
+    except (InputError, pint.PintError) as problem:
+        raise InputError(field, text, needed) from problem
     return Reading(typed, float(value), unit)
 
 
