@@ -6,6 +6,7 @@ import tomllib
 from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 import tomli_w
@@ -16,6 +17,23 @@ from estimating.errors import InputError, InputErrors, Location
 from estimating.files import write_aside
 from estimating.job.model import Job
 from estimating.job.values import UNKNOWN
+
+MISSING = "an answer; it cannot be left out"
+NEEDED = MappingProxyType(
+    {
+        "extra_forbidden": "a field this file knows; is the name misspelt?",
+        "string_type": "words, in quotes",
+        "tuple_type": "a list in square brackets",
+        "dict_type": "fields and their values",
+        "model_type": "fields and their values",
+        "model_attributes_type": "fields and their values, its kind among them",
+        "bool_type": "true or false",
+        "bool_parsing": "true or false",
+        "float_type": "a number",
+        "float_parsing": "a number",
+        "finite_number": "a number",
+    }
+)
 
 
 def read_job(path: Path) -> Job:
@@ -81,26 +99,29 @@ def _in_words(error: ErrorDetails, plain: Mapping[str, Any]) -> InputError:
     place = _without_tags(error["loc"], plain)
     field = _path(place, plain)
     raised = error.get("ctx", {}).get("error")
-    if isinstance(raised, InputError):
-        inner = "" if raised.field in ("length", "quantity", "count", "percent") else raised.field
-        path = " · ".join(part for part in (field, inner) if part and part != "job")
-        return InputError(path, raised.value, raised.needed, (*place, inner) if inner else place)
-    value, needed = _refused(error)
-    return InputError(field, value, needed, place)
+    refused = raised if isinstance(raised, InputError) else _refused(error)
+    inner = "" if refused.field in ("length", "quantity", "count", "percent") else refused.field
+    path = " · ".join(part for part in (field, inner) if part and part != "job")
+    return InputError(path or "job", refused.value, refused.needed, (*place, inner) if inner else place)
 
 
-def _refused(error: ErrorDetails) -> tuple[object, str]:
+def _refused(error: ErrorDetails) -> InputError:
+    """Return what the model has against a field, as the field itself would have said it."""
+    context = error.get("ctx", {})
     match error["type"]:
         case "missing":
-            return "nothing", "an answer; it cannot be left out"
-        case "extra_forbidden":
-            return error["input"], "a field this file knows; is the name misspelt?"
-        case "enum" | "literal_error" | "union_tag_invalid":
-            context = error.get("ctx", {})
-            return error["input"], str(context.get("expected") or context.get("expected_tags"))
-        case _:
-            seen = UNKNOWN if error["input"] is None else error["input"]
-            return seen, error["msg"].removeprefix("Input should be ")
+            return InputError("", "nothing", MISSING)
+        case "union_tag_not_found":
+            return InputError("kind", "nothing", MISSING)
+        case "union_tag_invalid":
+            return InputError("kind", context["tag"], f"one of {context['expected_tags']}")
+        case "enum" | "literal_error":
+            return InputError("", error["input"], f"one of {context['expected']}")
+        case "too_short":
+            return InputError("", f"{context['actual_length']} that can be read", f"{context['min_length']} or more")
+        case other:
+            needed = NEEDED.get(other) or error["msg"].removeprefix("Input should be ")
+            return InputError("", UNKNOWN if error["input"] is None else error["input"], needed)
 
 
 def _without_tags(location: Location, plain: Any) -> Location:

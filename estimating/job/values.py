@@ -23,9 +23,16 @@ class Notes(BaseModel):
     @model_validator(mode="before")
     @classmethod
     def _unknown_is_no_answer(cls, given: Any) -> Any:
-        if isinstance(given, dict):
-            return {name: None if answer == UNKNOWN else answer for name, answer in given.items() if answer != ""}
-        return given
+        """Take `unknown` and an empty text as no answer at all, where there may be none.
+
+        A count with a number of its own unless told otherwise is not quietly given it, nor is a misspelt field passed over.
+        """
+        if not isinstance(given, dict):
+            return given
+        may_be_open = {name for name, field in cls.model_fields.items() if not isinstance(field.default, int)}
+        return {
+            name: answer for name, answer in given.items() if name not in may_be_open or answer not in ("", UNKNOWN)
+        }
 
 
 def _length(given: object) -> Reading:
@@ -55,7 +62,7 @@ def _whole(given: object) -> int:
     except ValueError:
         number = -1
     if isinstance(given, bool) or number < 0:
-        raise InputError("count", given, "a whole number, 0 or more, or unknown")
+        raise InputError("count", given, "a whole number, 0 or more")
     return number
 
 
@@ -66,7 +73,7 @@ def _percent(given: object) -> float:
     except ValueError:
         share = -1.0
     if isinstance(given, bool) or not 0 <= share <= 100:
-        raise InputError("percent", given, "a share from 0 to 100 percent, or unknown")
+        raise InputError("percent", given, "a share from 0 to 100 percent")
     return share
 
 
