@@ -119,3 +119,9 @@ class TexturedCeiling(Notes):
     walls_next: Answer | None = None  # are the walls painted after the ceiling
     tip: str | None = None
     way: str | None = None
+
+    @model_validator(mode="after")
+    def _is_coated(self) -> TexturedCeiling:
+        if self.coats == 0:
+            raise InputError("coats", self.coats, "1 coat or more, or unknown; to leave the ceiling alone, decline it")
+        return self
