@@ -16,7 +16,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from estimating.errors import EvidenceError, InputError
+from estimating.errors import EvidenceError, InputError, InputErrors
 from estimating.figures import Figure, leaf
 from estimating.origins import Kind, Origin
 from estimating.units import same_dimension
@@ -66,6 +66,11 @@ class Library:
         shared = sorted({"/".join(each) for each in rows if keys and each[0] == keys[0]})
         nearby = shared or sorted({each[0] for each in rows})
         raise EvidenceError(f"table {table} has no row {'/'.join(keys)}; it has {', '.join(nearby)}")
+
+    def has(self, address: str) -> bool:
+        """Say whether there is a row of this address, such as business/wage."""
+        table, *keys = address.split("/")
+        return tuple(keys) in self.tables.get(table, ())
 
     def nearest(self, table: str, *keys: str) -> Row:
         """Return the row asked for, or the one whose last keys are `any`; its origin then says so."""
@@ -144,6 +149,14 @@ class Basis:
     """
 
     def __init__(self, library: Library, own: Mapping[str, OwnValue] = MappingProxyType({})) -> None:
+        """Raise InputErrors for own values that stand in place of no row: a misspelt address would be passed over."""
+        strays = [
+            InputError("own", key, "the address of a reference row, such as business/wage")
+            for key in own
+            if not library.has(key)
+        ]
+        if strays:
+            raise InputErrors(strays)
         self.library = library
         self.own = own
         self._figures: dict[str, Figure] = {}

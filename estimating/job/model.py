@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field, FiniteFloat, model_validator
 
 from estimating.errors import InputError
 from estimating.job.ceiling import TexturedCeiling
@@ -19,10 +19,10 @@ Work = Annotated[TexturedCeiling, Field(discriminator="kind")]
 class OwnFigure(Notes):
     """The contractor's own figure in place of a reference row, for this job."""
 
-    likely: float
+    likely: FiniteFloat
     unit: str
-    low: float | None = None
-    high: float | None = None
+    low: FiniteFloat | None = None
+    high: FiniteFloat | None = None
     note: str = ""
     date: str = ""
 
