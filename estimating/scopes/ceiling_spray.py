@@ -116,49 +116,36 @@ def gun_hours(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple
     """Return the hours at the gun for one coat, and the figures of the set-up on the way there."""
     basis = ceiling.piece.basis
     overlap = basis.figure("spray", "gun", "overlap", name="overlap of strokes")
-    flow = _flow(ceiling, set_up, product)
-    fan = work(
-        spraying.fan_width,
-        "fan on the surface",
-        coded_fan=_coded(set_up, "fan", set_up.tip.fan_inches),
-        distance=basis.figure("spray", "gun", "distance", name="gun to surface"),
-    )
-    laid = {"flow": flow, "fan_width": fan, "overlap": overlap}
+    flow, fan = _flow(ceiling, set_up, product), _fan(ceiling, set_up)
+    passes, each = _passes(ceiling, set_up, product, coat)
+    laid = {"fan_width": fan, "overlap": overlap}
     loss = basis.figure("losses", set_up.method, "masked_interior")
-    passes = leaf(
-        "passes",
-        float(set_up.plan.passes),
-        "dimensionless",
-        Origin(Kind.DEFINITION, place="the fewest that stay below the sag limit at a speed the arm can hold"),
-    )
-    wet = work(
-        film.wet_film,
-        "wet film of the coat",
-        dry_film=wanted_film(ceiling, product, coat),
-        volume_solids=basis.figure("coatings", product, "volume_solids"),
-    )
-    each = work(film.per_pass, "wet film, each pass", wet_film=wet, passes=passes)
-    speed = work(spraying.arm_speed_for_film, "arm speed", film=each, loss=loss, **laid)
-    gun_on = work(
-        spraying.gun_on_minutes,
-        "trigger held",
-        area=ceiling.area,
-        fan_width=fan,
-        overlap=overlap,
-        arm_speed=speed,
-        passes=passes,
-    )
+    speed = work(spraying.arm_speed_for_film, "arm speed", film=each, loss=loss, flow=flow, **laid)
+    swept = {**laid, "arm_speed": speed, "passes": passes}
+    gun_on = work(spraying.gun_on_minutes, "trigger held", area=ceiling.area, **swept)
     share = basis.figure("production", "spray_lap", "airless", "any", name="share of the time the trigger is held")
-    spacing = work(spraying.pass_spacing, "between strokes", fan_width=fan, overlap=overlap)
-    return work(spraying.spray_hours, "at the gun", gun_on=gun_on, trigger_share=share), (
-        flow,
-        fan,
-        spacing,
-        passes,
-        each,
-        speed,
-        gun_on,
+    spacing = work(spraying.pass_spacing, "between strokes", **laid)
+    hours = work(spraying.spray_hours, "at the gun", gun_on=gun_on, trigger_share=share)
+    return hours, (flow, fan, spacing, passes, each, speed, gun_on)
+
+
+def _fan(ceiling: Ceiling, set_up: SetUp) -> Figure:
+    coded = _coded(set_up, "fan", set_up.tip.fan_inches)
+    distance = ceiling.piece.basis.figure("spray", "gun", "distance", name="gun to surface")
+    return work(spraying.fan_width, "fan on the surface", coded_fan=coded, distance=distance)
+
+
+def _passes(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple[Figure, Figure]:
+    """Return the passes of a coat, and the wet film that each of them lays."""
+    origin = Origin(
+        Kind.DEFINITION,
+        place="the fewest that stay below the sag limit at a speed the arm can hold, and no fewer than two",
     )
+    passes = leaf("passes", float(set_up.plan.passes), "dimensionless", origin)
+    solids = ceiling.piece.basis.figure("coatings", product, "volume_solids")
+    wanted = wanted_film(ceiling, product, coat)
+    wet = work(film.wet_film, "wet film of the coat", dry_film=wanted, volume_solids=solids)
+    return passes, work(film.per_pass, "wet film, each pass", wet_film=wet, passes=passes)
 
 
 def _flow(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:

@@ -1,0 +1,94 @@
+"""Getting rid of texture: scraped off or covered with board, then painted smooth. Mud and dust want the room draped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from estimating.estimate.plan import Material, Phase, Plan, Supply, Task
+from estimating.scopes import ceiling_judgement as judged
+from estimating.scopes import ceiling_protection as protection
+from estimating.scopes.ceiling_facts import FINISH, Ceiling
+from estimating.scopes.ceiling_paint import coat_paint, left_in, recoat, scope_name, sundries
+from estimating.scopes.piece import Piece, some, waiting
+
+SEALER = "drywall_sealer"
+BARE = "smooth_drywall"
+COATS = (1, 2)
+
+
+def scrape(ceiling: Ceiling) -> Plan:
+    """Take the texture off wet, skim, prime and roll a smooth ceiling."""
+    piece, area = _piece(ceiling), ceiling.area
+    row = ("scrape_ceiling", "hand", "wet")
+    taken = piece.by_area("scrape", "Wet and scrape the texture off", Phase.STRIP, area, *row)
+    skim = piece.by_area("skim", "Skim and sand smooth", Phase.PREPARE, area, "skim_ceiling", "hand", "any")
+    return _made_smooth(ceiling, "scrape", "Scrape, skim and paint smooth", (taken, _dried(piece, skim)))
+
+
+def overlay(ceiling: Ceiling) -> Plan:
+    """Cover the texture with thin board, finish the joints, prime and roll."""
+    piece, area = _piece(ceiling), ceiling.area
+    row = ("overlay_board", "hand", "any")
+    board = piece.by_area("overlay", "Fix and finish board over the texture", Phase.PREPARE, area, *row)
+    sheet = piece.basis.figure("masking_stock", "ceiling_board", "area", name="one sheet of board")
+    boards = piece.supply("ceiling_board", "Ceiling board", area, sheet, "each")
+    return _made_smooth(ceiling, "overlay", "Cover with board and paint smooth", (_dried(piece, board),), boards)
+
+
+def _piece(ceiling: Ceiling) -> Piece:
+    return ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
+
+
+def _dried(piece: Piece, task: Task) -> Task:
+    dry = piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+    return waiting(task, dry, "joint compound to dry")
+
+
+def _coats(ceiling: Ceiling) -> list[Task]:
+    piece = _piece(ceiling)
+    rolled = ("roll_ceiling", "roll", "smooth")
+    prime = piece.by_area("prime", "Prime", Phase.PRIME, ceiling.area, *rolled)
+    tasks = [waiting(prime, recoat(ceiling, SEALER), "primer to dry")]
+    for coat in COATS:
+        title = f"coat {coat}"
+        row = ("cut_in", "brush", "sealed")
+        tasks.append(piece.by_length(f"cut_in_{coat}", f"Cut in, {title}", Phase.CEILING, ceiling.edge, *row))
+        tasks.append(piece.by_area(f"roll_{coat}", f"Roll, {title}", Phase.CEILING, ceiling.area, *rolled))
+    between = 2 * COATS[0]  # the first coat is rolled; the second is cut in after the wait
+    tasks[between] = waiting(tasks[between], recoat(ceiling, FINISH), "coat 1 to dry before the next")
+    return tasks
+
+
+def _materials(ceiling: Ceiling) -> list[Material]:
+    piece = ceiling.piece
+    sealer = piece.spread(SEALER, BARE, "porous", "first", "roll", "interior")
+    spread = piece.spread(FINISH, BARE, "sealed", "later", "roll", "interior")
+    return [
+        coat_paint(ceiling, SEALER, ceiling.area, sealer, "priming the bare ceiling"),
+        *(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {coat} of the ceiling") for coat in COATS),
+        left_in(ceiling, sprayed=False),
+    ]
+
+
+def _made_smooth(ceiling: Ceiling, way: str, title: str, first: Sequence[Task], *supplies: Supply) -> Plan:
+    tasks = [
+        *protection.protect(ceiling, sprayed=True),
+        *first,
+        *_coats(ceiling),
+        *protection.unprotect(ceiling, sprayed=True),
+        *protection.wash_up(ceiling, sprayed=False),
+    ]
+    bought = (*protection.masking_supplies(ceiling, sprayed=True), *sundries(ceiling, sprayed=False, sealed=False))
+    return Plan(
+        scope=scope_name(ceiling),
+        way=way,
+        title=title,
+        tasks=some(tasks),
+        materials=tuple(_materials(ceiling)),
+        supplies=(*bought, *supplies),
+        charges=(ceiling.piece.once("disposal", "Bags and dump fee"),),
+        reasons=judged.reasons(ceiling, way),
+        cautions=judged.cautions(ceiling, way),
+        asks=judged.asks(ceiling, sprayed=False, sealed=False),
+        notes=("the texture is gone: there is nothing left to release",),
+    )
