@@ -25,7 +25,7 @@ class Notes(BaseModel):
     def _unknown_is_no_answer(cls, given: Any) -> Any:
         """Take `unknown` and an empty text as no answer at all, where there may be none.
 
-        A count with a number of its own unless told otherwise is not quietly given it, nor is a misspelt field passed over.
+        A count that is 1 unless told otherwise is not quietly given its 1, nor is a misspelt field passed over.
         """
         if not isinstance(given, dict):
             return given
