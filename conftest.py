@@ -2,4 +2,5 @@
 
 import os
 
-os.environ["PYTHONWARNINGS"] = "error"
+# The kernel warns of itself when it is shut down; as an error that would leave it hanging.
+os.environ["PYTHONWARNINGS"] = "error,ignore::PendingDeprecationWarning:ipykernel.kernelbase"

@@ -6,7 +6,6 @@ Run it after a change that alters a printed result, and read the difference befo
 
 from __future__ import annotations
 
-import os
 import sys
 from pathlib import Path
 
@@ -32,7 +31,6 @@ def renew(path: Path) -> None:
 
 
 if __name__ == "__main__":
-    os.environ["PYTHONWARNINGS"] = "error"
     for each in [Path(word) for word in sys.argv[1:]] or sorted(NOTEBOOKS.glob("*.ipynb")):
         renew(each)
         print(f"{each.name} renewed")

@@ -17,6 +17,7 @@ else:
 
 c.LabApp.custom_css = True
 c.ServerApp.tornado_settings = {"static_custom_path": [str(Path(__file__).parent / "custom")]}
+c.ServerApp.jpserver_extensions = {"jupyter_lsp": False}  # it searches the machine for language servers, at every start
 
 # The workbook works without a network: nobody is asked for news, newer versions or extensions.
 c.LabApp.extension_manager = "readonly"

@@ -64,6 +64,13 @@ def test_every_overridden_setting_exists() -> None:
         assert settings.keys() <= schema(f"{package}/{name}")["properties"].keys(), plugin
 
 
+def test_every_part_switched_off_exists() -> None:
+    """What is switched off on the page is something that JupyterLab has."""
+    page = json.loads((LAB_SETTINGS / "labconfig" / "page_config.json").read_text(encoding="utf-8"))
+    for name in page["disabledExtensions"]:
+        assert (SCHEMAS / name.removeprefix("@jupyterlab/")).is_dir()
+
+
 def test_the_server_uses_the_quick_connection() -> None:
     """The import path is no promise of the server's; here it is pinned."""
     assert server_config().ServerApp.kernel_websocket_connection_class is PromptChannels
