@@ -47,9 +47,11 @@ def factor(given: str, wanted: str) -> float:
 
     Raises InputError when the two are not of one dimension, or when either has a shifted zero.
     """
+    if given in OFFSET_UNITS or wanted in OFFSET_UNITS:
+        raise InputError("unit", given, f"a unit that is a multiple of {wanted}, with the same zero")
     try:
         return float(Quantity(1.0, given).to(wanted).magnitude)
-    except (pint.DimensionalityError, pint.UndefinedUnitError, pint.OffsetUnitCalculusError) as problem:
+    except (pint.DimensionalityError, pint.UndefinedUnitError) as problem:
         raise InputError("unit", given, f"a unit that converts to {wanted} ({problem})") from problem
 
 
