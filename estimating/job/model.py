@@ -12,8 +12,9 @@ from estimating.job.room import Room
 from estimating.job.site import Client, Crew, Site
 from estimating.job.terms import Terms
 from estimating.job.values import Notes
+from estimating.job.wallcovering import Wallcovering
 
-Work = Annotated[TexturedCeiling, Field(discriminator="kind")]
+Work = Annotated[TexturedCeiling | Wallcovering, Field(discriminator="kind")]
 
 
 class OwnFigure(Notes):

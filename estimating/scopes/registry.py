@@ -11,7 +11,7 @@ from estimating.estimate.plan import Plan, Question
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
-from estimating.scopes import textured_ceiling
+from estimating.scopes import papering, textured_ceiling
 
 
 @dataclass(frozen=True)
@@ -26,5 +26,6 @@ class Scope:
 SCOPES: Mapping[str, Scope] = MappingProxyType(
     {
         textured_ceiling.KIND: Scope(textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.pivot),
+        papering.KIND: Scope(papering.plans, papering.questions, papering.pivot),
     }
 )
