@@ -97,11 +97,10 @@ class Ceiling:
         """Return how many finish coats are planned."""
         return self.item.coats or LIKELY_COATS
 
-    def fixtures(self, kind: str) -> Figure:
-        """Return how many fixtures of a kind there are; none counted is none planned for."""
-        number = getattr(self.piece.room.room.fixtures, kind) or 0
-        name = kind.replace("_", " ")
-        return counted(number, f"{name}s", f'rooms "{self.item.room}" · fixtures · {kind}')
+    def walls_next_figure(self) -> Figure:
+        """Return 1 where the walls are painted after the ceiling and 0 where not."""
+        origin = Origin(Kind.ENTERED, place=f'work "{self.item.room}" · walls_next')
+        return leaf("walls painted next", float(self.walls_next), "dimensionless", origin)
 
     def openings(self) -> Figure:
         """Return how many doors, windows and other openings there are in the walls."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from estimating.estimate.plan import Material, Supply
 from estimating.figures import Figure
+from estimating.scopes import room_cover
 from estimating.scopes.ceiling_facts import FINISH, Ceiling
 
 SEALER = "stain_primer_solvent"
@@ -34,8 +35,7 @@ def coat_paint(ceiling: Ceiling, product: str, area: Figure, spread: Figure, pur
 def left_in(ceiling: Ceiling, sprayed: bool) -> Material:
     """Return the paint that stays in the sprayer or in the roller."""
     tool = "sprayer" if sprayed else "roller"
-    left = ceiling.piece.basis.figure("losses", "equipment", tool, name=f"paint left in the {tool}")
-    return Material(FINISH, TITLES[FINISH], left, f"left in the {tool}", ceiling.item.colour_wanted or "")
+    return room_cover.left_in(ceiling.piece, tool, FINISH, TITLES[FINISH], ceiling.item.colour_wanted or "")
 
 
 def sundries(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[Supply, ...]:

@@ -5,11 +5,10 @@ from __future__ import annotations
 from estimating.estimate.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.origins import Kind, Origin
+from estimating.scopes import room_cover
 from estimating.scopes.ceiling_facts import Ceiling
-from estimating.scopes.piece import once_a_job, some, told
+from estimating.scopes.piece import some, told
 from estimating.trade import masking
-
-MASKED = ("recessed_trim", "flush_light", "pendant", "fan", "grille", "detector", "sprinkler_head", "speaker")
 
 
 def _share(ceiling: Ceiling, rule: str, sprayed: bool) -> Figure:
@@ -17,12 +16,7 @@ def _share(ceiling: Ceiling, rule: str, sprayed: bool) -> Figure:
         "sprayed": leaf(
             "sprayed", float(sprayed), "dimensionless", Origin(Kind.DEFINITION, place="1 sprayed, 0 rolled")
         ),
-        "walls_next": leaf(
-            "walls painted next",
-            float(ceiling.walls_next),
-            "dimensionless",
-            Origin(Kind.ENTERED, place=f'work "{ceiling.item.room}" · walls_next'),
-        ),
+        "walls_next": ceiling.walls_next_figure(),
     }
     match rule:
         case "drape":
@@ -71,10 +65,8 @@ def protect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.furniture_factor())
     high = piece.slowed(piece.height_factor())
     tasks = [
-        *_furniture(ceiling),
-        piece.by_area(
-            "protect_floor", "Cover the floor", Phase.PROTECT, ceiling.piece.room.floor, "protect_floor", "hand", "any"
-        ),
+        *room_cover.furniture(ceiling.piece),
+        room_cover.cover_floor(ceiling.piece),
         told(
             high.by_length(
                 "mask_edge",
@@ -108,41 +100,22 @@ def protect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
             "film",
             "any",
         ),
-        *(_fixture(ceiling, kind, "mask", "Cover", Phase.MASK) for kind in MASKED),
+        *room_cover.cover_fixtures(ceiling.piece),
     ]
     return some(tasks)
-
-
-def _furniture(ceiling: Ceiling) -> list[Task]:
-    standing = str(ceiling.piece.room.room.furniture or "light")
-    if standing == "none":
-        return []
-    return [
-        ceiling.piece.by_hours(
-            "move_furniture", "Move and cover furniture", Phase.PROTECT, "move_furniture", "hand", standing
-        )
-    ]
-
-
-def _fixture(ceiling: Ceiling, kind: str, treatment: str, verb: str, phase: Phase) -> Task:
-    name = kind.replace("_", " ")
-    task = ceiling.piece.slowed(ceiling.piece.crew_factor()).by_count(
-        f"{treatment}_{kind}", f"{verb} {name}s", phase, ceiling.fixtures(kind), kind, treatment, table="fixtures"
-    )
-    count = int(ceiling.fixtures(kind).value)
-    return told(task, f"{count} out, {count} back" if kind in ("detector", "sprinkler_head") else "")
 
 
 def unprotect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that take the masking down and give the room back."""
     piece = ceiling.piece.slowed(ceiling.piece.crew_factor())
-    sheets = total("sheets to strip", [drape(ceiling, sprayed), ceiling.piece.room.floor], unit="ft**2")
+    row = ("unmask", "hand", "any")
     return some(
         [
             piece.by_area(
-                "unmask", "Strip, roll inward and bag the masking", Phase.UNMASK, sheets, "unmask", "hand", "any"
+                "unmask", "Strip, roll inward and bag the masking", Phase.UNMASK, drape(ceiling, sprayed), *row
             ),
-            *(_fixture(ceiling, kind, "uncover", "Uncover", Phase.UNMASK) for kind in MASKED),
+            room_cover.uncover_floor(ceiling.piece, Phase.UNMASK),
+            *room_cover.uncover_fixtures(ceiling.piece, Phase.UNMASK),
         ]
     )
 
@@ -153,27 +126,20 @@ def masking_supplies(ceiling: Ceiling, sprayed: bool) -> tuple[Supply, ...]:
     stock = piece.basis
     edge = edge_run(ceiling, sprayed)
     waste = stock.figure("masking_stock", "tape_waste", "any", name="tape wasted")
-    floor = work(
-        masking.floor_paper_by_area,
-        "floor covering to unroll",
-        floor_area=piece.room.floor,
-        stock_width=stock.figure("masking_stock", "floor_paper", "width"),
-        overlap=stock.figure("masking_stock", "overlap", "floor"),
-    )
     tape = total("edges and seams", [edge, *_drape_seams(ceiling, sprayed), ceiling.edge], unit="ft")
     wanted = [
         ("paper_run", "Masking paper, 9 in", work(masking.tape_length, "paper with waste", edge=edge, waste=waste)),
         ("wall_film", "Masking film", _film_length(ceiling, sprayed)),
-        ("floor_paper", "Floor paper", floor),
         ("tape_edge", "Masking tape", work(masking.tape_length, "tape with waste", edge=tape, waste=waste)),
     ]
-    return tuple(
+    rolls = (
         piece.supply(
             item, title, need, stock.figure("masking_stock", item, "length", name=f"{title}, one roll"), "roll"
         )
         for item, title, need in wanted
         if need.value > 0
     )
+    return (*rolls, room_cover.floor_paper(piece))
 
 
 def _tiers(ceiling: Ceiling) -> dict[str, Figure]:
@@ -212,29 +178,3 @@ def _drape_seams(ceiling: Ceiling, sprayed: bool) -> list[Figure]:
         work(masking.part_needed, "seams to tape", quantity=seams, share=share),
         work(masking.part_needed, "film to paper", quantity=ceiling.edge, share=share),
     ]
-
-
-def wash_up(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
-    """Return cleaning of the tools, once a job."""
-    piece = ceiling.piece
-    if sprayed:
-        return (
-            once_a_job(
-                piece.by_hours(
-                    "set_up_sprayer", "Set up and prime the sprayer", Phase.PREPARE, "set_up_sprayer", "airless", "any"
-                ),
-                "set_up_sprayer",
-            ),
-            once_a_job(
-                piece.by_hours(
-                    "wash_sprayer", "Flush and clean the sprayer", Phase.CLEAN, "wash_sprayer", "airless", "any"
-                ),
-                "wash_sprayer",
-            ),
-        )
-    return (
-        once_a_job(
-            piece.by_hours("wash_rollers", "Wash rollers and brushes", Phase.CLEAN, "wash_rollers", "roll", "any"),
-            "wash_rollers",
-        ),
-    )

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from estimating.estimate.plan import Material, Phase, Plan, Supply, Task
 from estimating.scopes import ceiling_judgement as judged
 from estimating.scopes import ceiling_protection as protection
+from estimating.scopes import room_cover
 from estimating.scopes.ceiling_facts import FINISH, Ceiling
 from estimating.scopes.ceiling_paint import coat_paint, left_in, recoat, scope_name, sundries
 from estimating.scopes.piece import Piece, some, waiting
@@ -76,7 +77,7 @@ def _made_smooth(ceiling: Ceiling, way: str, title: str, first: Sequence[Task], 
         *first,
         *_coats(ceiling),
         *protection.unprotect(ceiling, sprayed=True),
-        *protection.wash_up(ceiling, sprayed=False),
+        *room_cover.tools(ceiling.piece, sprayed=False),
     ]
     bought = (*protection.masking_supplies(ceiling, sprayed=True), *sundries(ceiling, sprayed=False, sealed=False))
     return Plan(

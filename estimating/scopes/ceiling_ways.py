@@ -12,6 +12,7 @@ from estimating.scopes import ceiling_judgement as judged
 from estimating.scopes import ceiling_protection as protection
 from estimating.scopes import ceiling_smooth as smooth
 from estimating.scopes import ceiling_spray as spray
+from estimating.scopes import room_cover
 from estimating.scopes.ceiling_facts import FINISH, Ceiling
 from estimating.scopes.ceiling_paint import SEALER, coat_paint, left_in, recoat, scope_name, sundries
 from estimating.scopes.ceiling_release import release_risk
@@ -81,7 +82,7 @@ def _coated(ceiling: Ceiling, way: str, title: str, *, sprayed: bool, sealed: bo
     tasks = [
         *protection.protect(ceiling, sprayed),
         *_dust(ceiling),
-        *(protection.wash_up(ceiling, sprayed)),
+        *room_cover.tools(ceiling.piece, sprayed=sprayed),
         *(task for task, _ in seal),
         *(task for task, _ in stains),
         *coats,
