@@ -83,7 +83,10 @@ def compare(scope: str, options: Sequence[Option], pivot: Figure | None, asked: 
 
 
 def _turns_on(option: Option, pivot: Figure | None) -> bool:
-    return pivot is not None and any(pivot in risk.expected.walk() for risk in option.plan.risks)
+    """Say whether what a way may cost or how long it takes rests on the figure."""
+    plan = option.plan
+    rest = [*(risk.expected for risk in plan.risks), *(task.hours for task in plan.tasks)]
+    return pivot is not None and any(pivot in figure.walk() for figure in rest)
 
 
 def _crossing(one: Option, other: Option, pivot: Figure | None) -> Crossing:

@@ -113,9 +113,11 @@ class Goods(Notes):
     batch: str | None = None  # number of the dye lot on the rolls
 
     @model_validator(mode="after")
-    def _is_sold_in_something(self) -> Goods:
+    def _can_be_bought(self) -> Goods:
         if self.sold_by == 0:
             raise InputError("sold_by", self.sold_by, "1 or more rolls sold together")
+        if self.supplied_by is Supplier.CONTRACTOR and self.price is None:
+            raise InputError("price", None, "what a roll costs, such as $48, where the contractor buys the paper")
         return self
 
 

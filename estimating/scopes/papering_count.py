@@ -136,9 +136,11 @@ def _running(paper: Paper, cuts: CuttingPlan, trueness: Figure, why: Origin) -> 
 
 
 def _at_worst(room: Layout, paper: Paper) -> int | None:
+    """Return the rolls when each loses a whole repeat at its beginning; its last strip needs no matching length."""
     goods = paper.to_cut
-    shorter = goods.roll_length - goods.matched_repeat
     try:
+        saved = min(goods.full_cut(wall.height) - wall.height for wall in room.walls) - feet(paper.trim)
+        shorter = goods.roll_length - goods.matched_repeat + saved
         return cutting_plan(room, replace(goods, roll_length=shorter)).rolls
     except InputError:
         return None

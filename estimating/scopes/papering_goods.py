@@ -88,7 +88,7 @@ def new_paper(goods: Goods, where: str, basis: Basis) -> Paper:
 
     match = goods.match or Match.STRAIGHT
     return Paper(
-        title=" ".join(filter(None, [str(goods.covering or "wallcovering"), goods.pattern])),
+        title=f"{goods.covering or 'wallcovering'}{f' “{goods.pattern}”' if goods.pattern else ''}",
         hangs_as=HANGS_AS[goods.covering],
         paste=PASTES.get(goods.covering, PASTE) if goods.covering else PASTE,
         width=read("width", row, "width", name="width of the goods"),

@@ -9,6 +9,7 @@ from estimating.estimate.build_up import loaded_wage
 from estimating.estimate.plan import Plan, Risk, Task
 from estimating.figures import Figure, luck, total, work
 from estimating.scopes import papering_judgement as judged
+from estimating.scopes import papering_supplies as supplies
 from estimating.scopes import papering_work as tasks
 from estimating.scopes.papering_facts import Papering
 from estimating.scopes.papering_removal import strip_tasks
@@ -86,10 +87,10 @@ def _papered(walls: Papering, way: str, title: str) -> Plan:
         tasks=some(work_),
         materials=tuple(paint),
         supplies=(
-            tasks.paper_supply(walls),
-            *tasks.paste(walls, lined=lined, over_vinyl=over and tasks.over_vinyl(walls)),
+            supplies.paper_supply(walls),
+            *supplies.paste(walls, lined=lined, over_vinyl=over and supplies.over_vinyl(walls)),
             *bought,
-            *tasks.sundries(walls, stripped=stripped),
+            *supplies.sundries(walls, stripped=stripped),
         ),
         risks=(_lifts(walls, hung),) if over else (),
         reasons=judged.reasons(walls, way),
@@ -103,7 +104,7 @@ def _papered(walls: Papering, way: str, title: str) -> Plan:
 
 def _figures(walls: Papering, stripped: bool) -> tuple[Figure, ...]:
     paper = walls.paper
-    counted = (paper.running,) if paper.paper.by_length else (tasks.paper_order(walls), judged.waste(walls))
+    counted = (paper.running,) if paper.paper.by_length else (supplies.paper_order(walls), judged.waste(walls))
     found = (walls.area, paper.full, paper.parts, paper.rolls, *counted, judged.second_opinion(walls))
     if not stripped:
         return found
@@ -118,7 +119,7 @@ def _lifts(walls: Papering, hung: list[Task]) -> Risk:
     off = [task.hours for task in strip_tasks(found, tasks.at_work(walls))]
     hours = total("stripping both and hanging again", [visit, *off, *(task.hours for task in hung)], unit="hour")
     overhead = basis.figure("business", "overhead", name="overhead per labour hour")
-    supply = tasks.paper_supply(walls)
+    supply = supplies.paper_supply(walls)
     count = (
         work(ordering.whole_containers, "paper again", need=supply.need, holds=supply.holds)
         if supply.holds
