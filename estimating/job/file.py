@@ -97,7 +97,7 @@ def _spell(value: Any) -> Any:
 
 def _in_words(error: ErrorDetails, plain: Mapping[str, Any]) -> InputError:
     place = _without_tags(error["loc"], plain)
-    field = _path(place, plain)
+    field = spell(place, plain)
     raised = error.get("ctx", {}).get("error")
     refused = raised if isinstance(raised, InputError) else _refused(error)
     inner = "" if refused.field in ("length", "quantity", "count", "percent") else refused.field
@@ -142,8 +142,8 @@ def _inside(here: Any, step: str | int) -> Any:
     return here.get(step) if isinstance(here, Mapping) else None
 
 
-def _path(location: Location, plain: Any) -> str:
-    """Spell a place in the file as rooms[2] "parlour" · height."""
+def spell(location: Location, plain: Any) -> str:
+    """Return a place in the file in words, such as rooms[2] "parlour" · height."""
     words: list[str] = []
     here = plain
     for step in location:
