@@ -1,6 +1,6 @@
 """The reference tables: loaded once, looked up by trade words, every row with its origin.
 
-A table is a CSV file in reference/ whose first columns are its keys and whose last ten are always TAIL.
+A table is a CSV file in reference/ whose first columns are its keys and whose last ones are always TAIL.
 reference/datapackage.json (Frictionless Data Package) names the key columns; reference/bibliography.json (CSL-JSON)
 holds the sources.
 """
