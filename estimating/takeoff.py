@@ -83,7 +83,7 @@ def _plan(room: Room, read: partial[Figure], where: str, trueness: Figure) -> tu
             area = work(measuring.ell_area, "floor area", **sides, **notch)
             return area, work(measuring.rectangle_perimeter, "perimeter", **sides)
         case Polygon(corners=corners):
-            measuring.polygon_area([(x.value, y.value) for x, y in corners])  # refuses an outline that crosses itself
+            _bounds_a_room(corners, where)
             points = {
                 f"{axis}{number}": work(
                     outline.as_measured,
@@ -96,6 +96,13 @@ def _plan(room: Room, read: partial[Figure], where: str, trueness: Figure) -> tu
             }
             area = work(outline.outline_area, "floor area", **points)
             return area, work(outline.outline_perimeter, "perimeter", **points)
+
+
+def _bounds_a_room(corners: Sequence[tuple[Reading, Reading]], where: str) -> None:
+    try:
+        measuring.polygon_area([(x.value, y.value) for x, y in corners])
+    except InputError as problem:
+        raise InputError(f"{where} · shape · {problem.field}", problem.value, problem.needed) from problem
 
 
 def _sides(room: Room) -> tuple[Reading, Reading]:
