@@ -100,6 +100,7 @@ def _labour(days: Schedule, basis: Basis) -> list[Line]:
             work(labour.labour_cost, f"{task.title}, cost", hours=task.hours, loaded_wage=wage),
             task.room,
             task.detail,
+            task.rate_key,
         )
         for task in days.tasks
     ]
@@ -115,6 +116,7 @@ def _paint(orders: Iterable[PaintOrder]) -> list[Line]:
             None,
             order.cost,
             detail=f"buy {order.containers}; {'; '.join(order.purposes)}",
+            row=order.coverage_key,
         )
         for order in orders
     ]

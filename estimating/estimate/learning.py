@@ -43,6 +43,10 @@ Array: TypeAlias = npt.NDArray[np.float64]
 SCORE_90 = 1.2815515655446004  # standard normal 90th percentile
 OLDEST = 30  # half-lives after which a record, at one billionth, ages no further
 NO_OWN: Mapping[str, OwnValue] = MappingProxyType({})
+FILM = "thou"  # a film is gallons over an area, whatever unit of length it is written in; no other length is
+SHARES: Mapping[str, tuple[str, float]] = MappingProxyType(  # bare shares that work goes by, and the power it goes with
+    {"production/spray_lap/": ("hours", -1.0)}  # of the time, the part the trigger is held: more is faster
+)
 
 
 @dataclass(frozen=True)
@@ -159,11 +163,14 @@ def per_amount(row: Row) -> bool:
 
 
 def _measure_and_power(row: Row) -> tuple[str, float]:
+    for prefix, known in SHARES.items():
+        if row.key.startswith(prefix):
+            return known
     dimensions = registry.Unit(row.unit).dimensionality
     time, length = (float(str(dimensions.get(base, 0))) for base in ("[time]", "[length]"))
     if time in (-1, 1):
         return "hours", time
-    if not time and length in (-1, 3):  # area per volume, or a volume
+    if not time and (length in (-1, 3) or row.unit == FILM):  # area per volume, a volume, or a volume per area
         return "gallons", length
     raise InputError(row.key, row.unit, "a rate of hours or gallons, such as ft**2/hour or ft**2/gallon")
 

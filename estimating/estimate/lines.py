@@ -38,6 +38,7 @@ class Line:
     amount: Figure
     room: str = ""
     detail: str = ""
+    row: str = ""  # the address of the reference row that actuals of this line can correct; blank where there is none
 
     @property
     def cost(self) -> Decimal:

@@ -25,7 +25,7 @@ class PaintOrder:
     cost: Figure
     containers: ordering.Containers
     purposes: tuple[str, ...]
-    coverage_key: str
+    coverage_key: str  # blank where the batch rests on several rows, or on none
 
     @property
     def leftover(self) -> float:
@@ -66,7 +66,9 @@ def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
     cost = work(ordering.least_cost, f"{first.title} bought", need=need, **prices)
     containers = ordering.containers(need.value, **{size: price.value for size, price in prices.items()})
     purposes = tuple(dict.fromkeys(each.purpose for each in batch))
-    return PaintOrder(first.product, first.title, first.colour, need, cost, containers, purposes, first.coverage_key)
+    keys = {each.coverage_key for each in batch if each.coverage_key}
+    coverage = keys.pop() if len(keys) == 1 else ""
+    return PaintOrder(first.product, first.title, first.colour, need, cost, containers, purposes, coverage)
 
 
 def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:

@@ -100,7 +100,7 @@ class Piece:
     def paint(self, product: str, title: str, area: Figure, spread: Figure, purpose: str, colour: str = "") -> Material:
         """Return the paint of one coat over an area."""
         gallons = work(film.paint_for_coat, purpose, area=area, spread=spread)
-        return Material(product, title, gallons, purpose, colour, self.room.room.name)
+        return Material(product, title, gallons, purpose, colour, self.room.room.name, coverage_row(spread))
 
     def supply(self, item: str, title: str, need: Figure, holds: Figure | None, container: str) -> Supply:
         """Return something to buy; `container` is the column of the price list it is bought by."""
@@ -128,6 +128,18 @@ class Piece:
         """Return a caution of the reference table, with the fact of this job that raises it."""
         row = self.basis.library.row("cautions", key)
         return Caution(key, row.words["title"], because, row.words["advice"], str(row.origin))
+
+
+def coverage_row(spread: Figure) -> str:
+    """Return the address of the row that the gallons really used can correct; blank where there is none.
+
+    That is the spread itself where it was looked up, and the film laid where it was worked out. Of all that goes into
+    a spread the film alone is the painter's own habit, belongs to the product (by which cans are counted), and takes
+    paint in proportion: solids stand on the can, and the surface and its suction belong to the place.
+    """
+    if spread.rule is None:
+        return spread.key
+    return next((each.key for each in spread.walk() if each.key.endswith("/dry_film")), "")
 
 
 def waiting(task: Task, wait: Figure, why: str) -> Task:

@@ -117,6 +117,7 @@ def test_rates_are_written_to_three_figures(value: float, text: str) -> None:
         ("hour", "hours", False),
         ("ft**2/gallon", "gallons", True),
         ("gallon", "gallons", False),
+        ("thou", "gallons", False),
     ],
 )
 def test_the_unit_says_which_way_a_rate_goes(unit: str, measure: str, per: bool) -> None:
@@ -130,6 +131,13 @@ def test_what_is_no_rate_cannot_be_learned(unit: str) -> None:
     """A share or a width is not corrected by hours."""
     with pytest.raises(InputError, match="a rate of hours or gallons"):
         measure_of(_row("task", unit=unit))
+
+
+def test_the_share_of_the_time_the_trigger_is_held_goes_with_hours() -> None:
+    """It is a bare share, known by its address: hours fall as it rises."""
+    row = _row("spray_lap", "airless", "any", range_=(0.25, 0.4, 0.6), unit="dimensionless")
+    assert (measure_of(row), per_amount(row)) == ("hours", True)
+    assert implied(_took(2.0, row), row) == pytest.approx(0.2)
 
 
 def test_longer_work_lowers_a_rate_and_raises_a_time() -> None:
