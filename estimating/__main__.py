@@ -7,10 +7,12 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from estimating.errors import EstimatingError, InputErrors
+from estimating.errors import EstimatingError, InputErrors, RecordsError
 from estimating.estimate.sureness import sureness
+from estimating.evidence import load_library
 from estimating.files import write_aside
 from estimating.job.file import read_job
+from estimating.records.own import NOTHING_OWN, OwnTable, own_table
 from estimating.reports.estimate_json import estimate_json
 from estimating.reports.explain import explain
 from estimating.reports.plain import plain_summary
@@ -26,6 +28,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("job", type=Path, metavar="JOB.toml")
     parser.add_argument("--csv", type=Path, metavar="SUMMARY.csv", help="write the job summary")
     parser.add_argument("--json", type=Path, metavar="ESTIMATE.json", help="write the estimate for another program")
+    parser.add_argument(
+        "--records", type=Path, metavar="RECORDS.sqlite", help="use the own values kept in this records file"
+    )
     parser.add_argument("--metric", action="store_true", help="show metric units instead of US customary ones")
     parser.add_argument(
         "--explain", metavar="ITEM", help="print formula, values, units and origins of a line, or of 'way'"
@@ -33,11 +38,24 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _own_table(records: Path | None) -> OwnTable:
+    """Return the own values of a records file named on the command line; a file that is not there is an error."""
+    if records is None:
+        return NOTHING_OWN
+    if not records.exists():
+        raise RecordsError(f"{records}: there is no such records file")
+    own = own_table(records, load_library())
+    if own.warning:
+        print(own.warning, file=sys.stderr)
+    return own
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command; 0 when done, 2 when something in the job or on the command line is wrong."""
     options = _parser().parse_args(arguments)
     try:
-        outcome = estimate_job(read_job(options.job))
+        own = _own_table(options.records)
+        outcome = estimate_job(read_job(options.job), own=own.values)
         shown = Shown.METRIC if options.metric else Shown.US
         if options.explain:
             print(explain(outcome, options.explain, shown))

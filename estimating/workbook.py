@@ -26,12 +26,15 @@ class Outcome:
     questions: tuple[Question, ...]
 
 
-def estimate_job(job: Job, library: Library | None = None) -> Outcome:
+def estimate_job(
+    job: Job, library: Library | None = None, own: Mapping[str, OwnValue] = MappingProxyType({})
+) -> Outcome:
     """Return the priced job, each piece of work done the recommended way or the way the job asks for.
 
+    own: the contractor's own values in place of reference rows; the job's own figures go before them.
     Raises InputError where an answer the price cannot do without is missing or impossible.
     """
-    basis = Basis(library or load_library(), own_values(job.own))
+    basis = Basis(library or load_library(), MappingProxyType({**own, **own_values(job.own)}))
     pieces = [(item, SCOPES[item.kind]) for item in job.work]
     choices = [scope.plans(item, job, basis) for item, scope in pieces]
     questions = tuple(dict.fromkeys(each for item, scope in pieces for each in scope.questions(item, job, basis)))
