@@ -58,7 +58,7 @@ class Paper:
     def size(self) -> str:
         """The size of a roll and its match, in words."""
         match = "random match" if self.match is Match.RANDOM else f"{self.match} match, repeat {_inches(self.repeat)}"
-        return f"{_inches(self.width)} × {feet(self.length):.1f} ft, {match}"
+        return f"{_inches(self.width)} wide, {feet(self.length):.1f} ft long, {match}"
 
 
 def feet(figure: Figure) -> float:

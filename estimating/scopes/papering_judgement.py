@@ -165,10 +165,21 @@ def _paper_notes(walls: Papering) -> Iterator[str]:
         yield "a roll that begins where the pattern is wanted least gives no strip at all: open one before the order"
     elif paper.rolls_at_worst > paper.cuts.rolls:
         yield f"{paper.rolls_at_worst} rolls if every one begins where the pattern is wanted least"
+    yield from _slivers(walls)
     yield "one batch: order all rolls at once, read the number on each, and stop at the first that differs in shade"
     if walls.clients_paper:
         yield "the client's goods: faults are claimed before the second strip is cut; agree who bears time lost"
     yield "the last strip meets the first without a match: agree in which corner"
+
+
+def _slivers(walls: Papering) -> Iterator[str]:
+    least = feet(
+        walls.piece.basis.figure("wallcovering", "least_piece", "length", name="narrowest piece worth hanging")
+    )
+    narrow = [strip for strip in walls.paper.layout.strips if strip.right - strip.left < least]
+    for strip in narrow:
+        inches = (strip.right - strip.left) * 12
+        yield f"strip {strip.number} on {strip.wall} is {inches:.1f} in wide: begin elsewhere or shift a seam"
 
 
 def second_opinion(walls: Papering) -> Figure:
@@ -199,7 +210,7 @@ def _second_words(walls: Papering) -> str:
     if walls.item.goods.format is RollFormat.WIDE:
         return f"second opinion, by area: {by_area:.0f} ft of wide goods; by strips {walls.paper.running.value:.0f} ft"
     beyond = walls.paper.paper.to_cut.matched_repeat * 12 > 23
-    table = "; the printed table ends at a 23 in repeat" if beyond else ""
+    table = "; the printed table ends at a repeat of 23 in" if beyond else ""
     return f"second opinion, by usable area: {by_area:.0f} rolls; by strips {walls.paper.cuts.rolls}{table}"
 
 
