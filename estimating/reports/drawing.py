@@ -83,14 +83,14 @@ def _lanes(points: list[Point], spacing_inches: float, at: Callable[[Point], Poi
 
 
 def _sizes(points: list[Point], at: Callable[[Point], Point], shown: Shown) -> str:
-    centre = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+    sides = list(zip(points, points[1:] + points[:1], strict=True))
+    turn = 1 if sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in sides) > 0 else -1
     words = []
-    for (x1, y1), (x2, y2) in zip(points, points[1:] + points[:1], strict=True):
+    for (x1, y1), (x2, y2) in sides:
         side = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
         x, y = at(((x1 + x2) / 2, (y1 + y2) / 2))
-        across, along = (x1 + x2) / 2 - centre[0], (y1 + y2) / 2 - centre[1]
-        reach = max(abs(across), abs(along)) or 1.0
-        place = f'x="{x + 24 * across / reach:.1f}" y="{y + 24 * along / reach + 4:.1f}"'
+        across, along = turn * (y2 - y1) / side, turn * (x1 - x2) / side  # outward
+        place = f'x="{x + 26 * across:.1f}" y="{y + 18 * along + 4:.1f}"'
         words.append(f'<text {place} text-anchor="middle">{length(side, shown)}</text>')
     return f'<g font-size="12" fill="{INK}">{"".join(words)}</g>'
 

@@ -7,11 +7,12 @@ from html import escape
 
 from estimating.estimate.compare import Comparison, Option
 from estimating.estimate.lines import Line
-from estimating.estimate.plan import Caution, Risk, Standing, Task
+from estimating.estimate.plan import Risk, Standing, Task
 from estimating.estimate.sensitivity import Share
 from estimating.estimate.sureness import Sureness
 from estimating.figures import Figure
 from estimating.reports.origins import origin_words
+from estimating.reports.paper import TAIL, caution_text, cautions_taken
 from estimating.reports.words import Shown, dollars, in_words, number, quantity, shown_value, unit_words
 from estimating.trade import adhesion
 from estimating.trade.drying import StepTime
@@ -278,21 +279,12 @@ def set_up(outcome: Outcome, shown: Shown = Shown.US) -> str:
 
 def cautions(outcome: Outcome, shown: Shown = Shown.US) -> str:
     """Return the cautions of the ways taken, each with the fact that raises it and the rule it rests on."""
-    raised: dict[str, Caution] = {}
-    for comparison in outcome.comparisons:
-        for caution in comparison.taken.plan.cautions:
-            raised.setdefault(caution.key, caution)
     items = "".join(
-        f"<li><strong>{escape(each.title)}</strong> – {escape(in_words(each.because, shown))}.<br>"
-        f"{escape(in_words(each.advice, shown))}"
+        f"<li><strong>{escape(each.title)}</strong> – {escape(caution_text(each, outcome, shown))}"
         f'<br><span class="pe-small">{escape(each.citation)}</span></li>'
-        for each in raised.values()
+        for each in cautions_taken(outcome)
     )
-    tail = (
-        '<p class="pe-small">Usual cautions, not advice for this building. Local codes and licensed practice come '
-        "first; nothing here says that work complies with any rule.</p>"
-    )
-    return f'<ul class="pe-cautions">{items}</ul>{tail}'
+    return f'<ul class="pe-cautions">{items}</ul><p class="pe-small">{TAIL}</p>'
 
 
 def questions(outcome: Outcome) -> str:

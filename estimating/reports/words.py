@@ -39,7 +39,6 @@ PAIRS = (
     ("pound", "kilogram"),
     ("pound/gallon", "kilogram/liter"),
     ("count/inch", "count/centimeter"),
-    ("ft**2/ft", "meter**2/meter"),
     ("ft**2*thou/gallon", "meter**2*micrometer/liter"),
     ("ft**2/short_ton", "meter**2/metric_ton"),
     ("dollar/ft", "dollar/meter"),
@@ -100,7 +99,6 @@ WORDS = {
     "count/centimeter": "to the cm",
     "ft**2*thou/gallon": "ft² · mil/gal",
     "meter**2*micrometer/liter": "m² · µm/L",
-    "ft**2/ft": "ft²/ft",
     "ft**2/short_ton": "ft²/ton",
     "meter**2/metric_ton": "m²/t",
 }
@@ -131,10 +129,15 @@ def shown_value(value: float, unit: str, shown: Shown) -> float:
 @lru_cache(maxsize=512)
 def unit_words(unit: str, shown: Shown = Shown.US) -> str:
     """Return a unit as the trade writes it; a film thickness in thou is said in mils."""
-    wanted = shown_unit(unit, shown)
-    if wanted.startswith("dollar/"):
-        return f"$/{unit_words(wanted.removeprefix('dollar/'), shown)}"
-    return SPOKEN.get(_plain(wanted), wanted)
+    return spoken_unit(shown_unit(unit, shown))
+
+
+@lru_cache(maxsize=512)
+def spoken_unit(unit: str) -> str:
+    """Return a unit as the trade writes it and no other unit: for a number that stays as it is."""
+    if unit.startswith("dollar/"):
+        return f"$/{spoken_unit(unit.removeprefix('dollar/'))}"
+    return SPOKEN.get(_plain(unit), unit)
 
 
 def number(value: float, digits: int = 3) -> str:
