@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
@@ -16,7 +17,7 @@ from estimating.trade import outline
 from estimating.trade.wallcovering_cutting import CuttingPlan, cutting_plan, rolls_by_tape
 from estimating.trade.wallcovering_layout import Layout, Opening, Wall, layout
 
-GRID = 24  # sizes of wall, as taped and larger, at which the rolls are counted again
+SPLITS = 5  # how often the span of sizes is halved to find where another roll is needed: to 1/32 of it
 BEYOND = 2.25  # so far beyond its high end, on a log scale, the tape is looked at: past the 99th percentile
 
 
@@ -113,17 +114,38 @@ def _rolls(paper: Paper, as_taped: int, trueness: Figure, rolls: Callable[[float
 def _steps(as_taped: int, trueness: Figure, rolls: Callable[[float], int]) -> Iterator[tuple[float, float]]:
     """Yield each limit of the tape beyond which more rolls are needed, and how many."""
     top = (trueness.high or 1.0) ** BEYOND
-    held, count_ = 1.0, as_taped
-    for number in range(1, GRID + 1 if top > 1 else 1):
-        scale = top ** (number / GRID)
-        try:
-            wanted = rolls(scale)
-        except InputError:  # so tall that no strip comes out of a roll: no number of rolls would do
-            return
-        if wanted > count_:
-            yield held, float(wanted)
-            count_ = wanted
-        held = scale
+    if top <= 1:
+        return
+    most = as_taped
+    for limit, wanted in _between((1.0, as_taped), (top, _where_it_hangs(rolls, top)), rolls, SPLITS):
+        if wanted > most:
+            yield limit, float(wanted)
+            most = wanted
+
+
+def _between(
+    low: tuple[float, int], high: tuple[float, int | None], rolls: Callable[[float], int], splits: int
+) -> Iterator[tuple[float, int]]:
+    """Yield the limits from one size of wall to a larger one; where both take as many rolls, there is none."""
+    if high[1] is not None and (high[1] <= low[1] or splits == 0):
+        if high[1] > low[1]:
+            yield low[0], high[1]
+        return
+    if splits == 0:
+        return
+    size = math.sqrt(low[0] * high[0])
+    wanted = _where_it_hangs(rolls, size)
+    yield from _between(low, (size, wanted), rolls, splits - 1)
+    if wanted is not None:
+        yield from _between((size, wanted), high, rolls, splits - 1)
+
+
+def _where_it_hangs(rolls: Callable[[float], int], scale: float) -> int | None:
+    """Return the rolls, or None for walls so tall that no strip comes out of a roll: no number of rolls would do."""
+    try:
+        return rolls(scale)
+    except InputError:
+        return None
 
 
 def _running(paper: Paper, cuts: CuttingPlan, trueness: Figure, why: Origin) -> Figure:
