@@ -5,20 +5,22 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
-from estimating.errors import EstimatingError, InputErrors, RecordsError
-from estimating.estimate.sureness import sureness
+from estimating.errors import EstimatingError, InputError, InputErrors, RecordsError
+from estimating.estimate.sureness import Sureness, sureness
 from estimating.evidence import load_library
 from estimating.files import write_aside
 from estimating.job.file import read_job
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
 from estimating.reports.estimate_json import estimate_json
 from estimating.reports.explain import explain
+from estimating.reports.papers import papers
 from estimating.reports.plain import plain_summary
 from estimating.reports.summary_csv import summary_csv
 from estimating.reports.words import Shown
-from estimating.workbook import estimate_job
+from estimating.workbook import Outcome, estimate_job
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -28,6 +30,15 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("job", type=Path, metavar="JOB.toml")
     parser.add_argument("--csv", type=Path, metavar="SUMMARY.csv", help="write the job summary")
     parser.add_argument("--json", type=Path, metavar="ESTIMATE.json", help="write the estimate for another program")
+    parser.add_argument(
+        "--papers",
+        type=Path,
+        metavar="FOLDER",
+        help="write proposal, crew sheet and purchase list, to be printed from a browser",
+    )
+    parser.add_argument(
+        "--before", type=Path, metavar="OLD.toml", help="the job as it was agreed: a change order joins the papers"
+    )
     parser.add_argument(
         "--records", type=Path, metavar="RECORDS.sqlite", help="use the own values kept in this records file"
     )
@@ -50,9 +61,25 @@ def _own_table(records: Path | None) -> OwnTable:
     return own
 
 
+def _write_papers(options: argparse.Namespace, outcome: Outcome, sure: Sureness, own: OwnTable, shown: Shown) -> None:
+    """Write every paper into the folder asked for, each aside first and then in place."""
+    before = estimate_job(read_job(options.before), own=own.values) if options.before else None
+    try:
+        options.papers.mkdir(parents=True, exist_ok=True)
+    except OSError as problem:
+        raise InputError(
+            "--papers", str(options.papers), f"a folder that can be made ({problem.strerror})"
+        ) from problem
+    for name, text in papers(outcome, sure, date.today(), shown, before).items():
+        write_aside(options.papers / name, text)
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command; 0 when done, 2 when something in the job or on the command line is wrong."""
-    options = _parser().parse_args(arguments)
+    parser = _parser()
+    options = parser.parse_args(arguments)
+    if options.before and not options.papers:
+        parser.error("--before needs --papers: the change order is one of them")
     try:
         own = _own_table(options.records)
         outcome = estimate_job(read_job(options.job), own=own.values)
@@ -65,6 +92,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
             write_aside(options.csv, summary_csv(outcome, sure, shown))
         if options.json:
             write_aside(options.json, estimate_json(outcome, sure))
+        if options.papers:
+            _write_papers(options, outcome, sure, own, shown)
         print(plain_summary(outcome, sure, shown))
     except InputErrors as problems:
         print("\n".join(str(each) for each in problems.problems), file=sys.stderr)
