@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
+from estimating.estimate.more_tests import FurtherTests
 from estimating.estimate.plan import Plan, Question
 from estimating.evidence import Basis
 from estimating.figures import Figure
@@ -16,16 +17,19 @@ from estimating.scopes import papering, textured_ceiling
 
 @dataclass(frozen=True)
 class Scope:
-    """A kind of work: its plans, its open questions, and the figure its choice of way turns on."""
+    """A kind of work: its plans, its open questions, the figure its choice of way turns on, and tests that move it."""
 
     plans: Callable[[Any, Job, Basis], tuple[Plan, ...]]
     questions: Callable[[Any, Job, Basis], tuple[Question, ...]]
     pivot: Callable[[Plan], Figure | None]
+    tests: Callable[[Any, Job, Basis], FurtherTests] | None = None  # None where no test says more of the pivot
 
 
 SCOPES: Mapping[str, Scope] = MappingProxyType(
     {
-        textured_ceiling.KIND: Scope(textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.pivot),
+        textured_ceiling.KIND: Scope(
+            textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.pivot, textured_ceiling.tests
+        ),
         papering.KIND: Scope(papering.plans, papering.questions, papering.pivot),
     }
 )

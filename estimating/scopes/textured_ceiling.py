@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from estimating.estimate.more_tests import FurtherTests
 from estimating.estimate.plan import Plan, Question
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.ceiling import TexturedCeiling
 from estimating.job.model import Job
-from estimating.scopes import ceiling_facts
+from estimating.scopes import ceiling_facts, ceiling_tests
 from estimating.scopes.ceiling_ways import WAYS
 from estimating.scopes.piece import Piece
 from estimating.takeoff import take_off
@@ -24,6 +25,11 @@ def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
 def questions(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Question, ...]:
     """Return what the site notes leave open."""
     return ceiling_facts.questions(item, _piece(item, job, basis))
+
+
+def tests(item: TexturedCeiling, job: Job, basis: Basis) -> FurtherTests:
+    """Return what may still be tested before the way is chosen."""
+    return ceiling_tests.further_tests(ceiling_facts.facts(item, _piece(item, job, basis)))
 
 
 def pivot(plan: Plan) -> Figure | None:
