@@ -10,7 +10,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from estimating.figures import Figure
-from estimating.reports.words import number, unit_words
+from estimating.reports.words import number, spoken_unit
 
 Changed = Callable[[], None]
 HALF = 100  # steps of a slider on either side of where it starts
@@ -62,7 +62,7 @@ class Assumptions:
         low, high = figure.low or 0.0, figure.high or 0.0
         step = max(high - figure.value, figure.value - low) * 1.5 / HALF
         step = min(step, figure.value / HALF)  # the value stands on a step: a slider rounds to its steps by itself
-        unit = unit_words(figure.unit)
+        unit = spoken_unit(figure.unit)
         box = widgets.BoundedFloatText(
             value=figure.value,
             min=0,
@@ -102,7 +102,7 @@ class Assumptions:
         for name, value in (("low", figure.low), ("likely", figure.value), ("high", figure.high)):
             self.boxes[name].value = "" if value is None else number(value, 6)
         self.boxes["note"].value = ""
-        self._say(f"{figure.key}, {unit_words(figure.unit)}: {figure.origin}. {figure.origin.note}")
+        self._say(f"{figure.key}, {spoken_unit(figure.unit)}: {figure.origin}. {figure.origin.note}")
 
     def _used(self) -> None:
         key = self.picker.value

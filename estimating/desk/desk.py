@@ -13,14 +13,17 @@ import ipywidgets as widgets
 
 from estimating.desk.assumptions import Assumptions
 from estimating.desk.form import Group
-from estimating.errors import EstimatingError, InputError, InputErrors
+from estimating.errors import EstimatingError, InputError, InputErrors, RecordsError
 from estimating.estimate.sensitivity import ranked
 from estimating.estimate.sureness import TOGETHER, Sureness, sureness
+from estimating.evidence import load_library
 from estimating.job.file import build_job, dump_job, plain_job, read_job, write_job
 from estimating.job.model import Job
+from estimating.records.own import NOTHING_OWN, own_table, usual_place
 from estimating.reports import panes
 from estimating.reports.drawing import plans_of_ceilings
 from estimating.reports.estimate_json import estimate_json
+from estimating.reports.evidence_panes import own_in_use
 from estimating.reports.explain import explain
 from estimating.reports.plain import plain_summary
 from estimating.reports.summary_csv import summary_csv
@@ -31,20 +34,22 @@ SLIDERS = 8
 STYLE = files("estimating.reports").joinpath("style.css").read_text(encoding="utf-8")
 
 
-def open_desk(path: str | Path) -> Desk:
-    """Return the desk with the job of this file on it."""
-    return Desk(Path(path))
+def open_desk(path: str | Path, records: str | Path | None = None) -> Desk:
+    """Return the desk with the job of this file on it, priced with the own values of the records file."""
+    return Desk(Path(path), Path(records) if records else usual_place())
 
 
 class Desk:
     """A job on the desk. `widget` is shown; `outcome` is the last good result."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, records: Path) -> None:
+        self.records = records
         self.outcome: Outcome | None = None
         self.sure: Sureness | None = None
         self.stale = False
         self.head = widgets.HTML()
         self.status = widgets.HTML()
+        self.kept = widgets.HTML()
         self.links = widgets.HTML()
         self.answers = {name: widgets.HTML() for name in PANES}
         self.why = widgets.Dropdown(options=[], description="why?", layout={"width": "420px"})
@@ -58,22 +63,29 @@ class Desk:
         self.save = widgets.Button(description="Save", tooltip="write the job to the file named here")
         self.open.on_click(lambda _button: self._guarded(self._open)())
         self.save.on_click(lambda _button: self._guarded(self._save)())
+        self.again = widgets.Button(description="Refresh", tooltip="read my own values again and price anew")
+        self.again.on_click(lambda _button: self._guarded(self._read_again)())
         self.shown = widgets.Dropdown(options=[*map(str, Shown)], description="show in", layout={"width": "220px"})
         self.shown.observe(self._guarded(self._paint), names="value")
         self.inputs = widgets.Accordion([])
+        self.widget = self._laid_out()
+        self._open()
+
+    def _laid_out(self) -> widgets.VBox:
         result = widgets.VBox([self.head, self.links, self.why, self.tabs])
         result.add_class("pe-result")
-        self.widget = widgets.VBox(
+        self.inputs.add_class("pe-inputs")
+        whole = widgets.VBox(
             [
                 widgets.HTML(f"<style>{STYLE}</style>"),
-                widgets.HBox([self.file, self.open, self.save, self.shown]),
+                widgets.HBox([self.file, self.open, self.save, self.again, self.shown]),
                 self.status,
+                self.kept,
                 widgets.HBox([self.inputs, result]),
             ]
         )
-        self.widget.add_class("estimating-desk")
-        self.inputs.add_class("pe-inputs")
-        self._open()
+        whole.add_class("estimating-desk")
+        return whole
 
     def summary(self) -> str:
         """Return the last good result as plain text."""
@@ -114,6 +126,17 @@ class Desk:
         self.inputs.children = (*parts.values(), self.assumptions.widget)
         self.inputs.titles = (*parts, "assumptions")
         self.inputs.selected_index = list(parts).index("work")
+        self._read_again()
+
+    def _read_again(self) -> None:
+        """Read the own values anew, so that one kept since is used, and price the job with them."""
+        library = load_library()
+        try:
+            self.own = own_table(self.records, library)
+            self.kept.value = own_in_use(self.own.values, library, self.own.warning)
+        except RecordsError as problem:
+            self.own = NOTHING_OWN
+            self.kept.value = own_in_use({}, library, f"priced without own values: {problem}")
         self.refresh()
         self._offer_assumptions()
 
@@ -137,7 +160,7 @@ class Desk:
         self.form.mark((), "")
         self._say("")
         try:
-            self.outcome = estimate_job(build_job(self._typed()))
+            self.outcome = estimate_job(build_job(self._typed()), own=self.own.values)
             self.sure = sureness(self.outcome.estimate)
             self.stale = False
         except InputErrors as problems:

@@ -78,13 +78,14 @@ def _wait_until_up(server: LabServer, process: subprocess.Popen[bytes]) -> None:
 @contextmanager
 def running_lab(folder: Path) -> Iterator[LabServer]:
     """Run JupyterLab as `estimating.start` would, on a copy of the notebooks; it and its kernels end with the block."""
-    shutil.copytree(start.ROOT / "notebooks", folder / "notebooks", ignore=shutil.ignore_patterns(".*"))
+    shutil.copytree(start.ROOT / "notebooks", folder / "notebooks", ignore=shutil.ignore_patterns(".*", "records"))
     port = _free_port()
     server = LabServer(f"http://127.0.0.1:{port}", folder, folder / "lab.log")
     options = ["--no-browser", "--allow-root", "--expose-app-in-browser", "--ServerApp.ip=127.0.0.1"]
     options += [f"--ServerApp.port={port}", "--ServerApp.port_retries=0", f"--IdentityProvider.token={TOKEN}"]
     environment = start.lab_environment(folder / "private", os.environ)
     environment.pop("PYTHONWARNINGS", None)
+    environment.pop("ESTIMATING_RECORDS", None)  # the copy has its own folder for them
     with server.log.open("wb") as log:
         command = start.lab_command(Path(sys.executable), options)
         process = subprocess.Popen(command, cwd=folder, env=environment, stdout=log, stderr=log)

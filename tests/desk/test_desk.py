@@ -8,8 +8,10 @@ from pathlib import Path
 import pytest
 
 from estimating.desk import Desk, open_desk
-from estimating.desk.form import Entry, Group, Rows
+from estimating.desk.form import Entry, Group, Kinds, Rows
+from estimating.evidence import OwnValue, load_library
 from estimating.job.file import plain_job, read_job
+from estimating.records.own import keep_own
 
 DEMO = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
 
@@ -26,8 +28,9 @@ def first(desk: Desk, section: str) -> Group:
     rows = desk.form.parts[section]
     assert isinstance(rows, Rows)
     row = rows.rows[0]
-    assert isinstance(row, Group)
-    return row
+    group = row.group if isinstance(row, Kinds) else row
+    assert isinstance(group, Group)
+    return group
 
 
 def entry(group: Group, name: str) -> Entry:
@@ -152,7 +155,7 @@ def test_saving_and_opening_again(desk: Desk, tmp_path: Path) -> None:
 def test_an_unexpected_error_is_shown_on_the_page(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     """A fault in a handler is said in the status line and does not vanish."""
 
-    def broken(_job: object) -> None:
+    def broken(_job: object, own: object) -> None:
         raise ZeroDivisionError("a fault")
 
     monkeypatch.setattr("estimating.desk.desk.estimate_job", broken)
@@ -173,3 +176,35 @@ def test_what_the_user_types_is_never_markup(desk: Desk) -> None:
     desk.tabs.selected_index = list(desk.answers).index("price")
     assert "<script>" not in desk.answers["price"].value
     assert "&lt;script&gt;" in desk.answers["price"].value
+
+
+def test_own_values_of_the_records_price_the_job_and_are_named(tmp_path: Path) -> None:
+    """A value kept elsewhere is used on Refresh; the job's own figure goes before it; looking made no file."""
+    shutil.copy(DEMO, tmp_path / "job.toml")
+    records = tmp_path / "records" / "records.sqlite"
+    desk = open_desk(tmp_path / "job.toml", records)
+    assert desk.outcome is not None
+    published = desk.outcome.estimate.price
+    assert desk.kept.value == ""
+    assert not records.exists()
+    wage = load_library().row("business", "wage")
+    keep_own(records, wage, OwnValue(40, "dollar/hour", note="what I pay"))
+    desk.again.click()
+    assert desk.outcome.estimate.price > published
+    assert "business/wage invented for the demo 28 → yours 40 $/h" in desk.kept.value
+    desk.assumptions.picker.value = "business/wage"
+    assert desk.assumptions.boxes["likely"].value == "40"
+    for name, figure in (("low", "24"), ("likely", "28"), ("high", "33")):
+        desk.assumptions.boxes[name].value = figure
+    desk.assumptions.use.click()
+    assert desk.outcome.estimate.price == published
+
+
+def test_a_damaged_records_file_does_not_stop_the_desk(tmp_path: Path) -> None:
+    """The job is priced without own values, and the page says so."""
+    shutil.copy(DEMO, tmp_path / "job.toml")
+    (tmp_path / "records.sqlite").write_text("not a records file", encoding="utf-8")
+    desk = open_desk(tmp_path / "job.toml", tmp_path / "records.sqlite")
+    assert desk.outcome is not None
+    assert "priced without own values" in desk.kept.value
+    assert "is no records file" in desk.kept.value
