@@ -2,6 +2,9 @@
 
 Text given to these functions is what people typed or the workbook says, and is escaped here; only what these
 functions return is HTML, and it is put together with `Html`.
+
+A paper is printed, or kept as PDF, from the browser that shows it. A library that makes PDF of HTML was tried: it drew
+the plans black, for it knows no CSS variables in SVG, and it wants a text engine from the system beside it.
 """
 
 from __future__ import annotations

@@ -104,6 +104,9 @@ WORDS = {
 }
 
 
+QUARTERS = ("", "¼", "½", "¾")
+
+
 @lru_cache(maxsize=512)
 def _plain(unit: str) -> str:
     """Return a unit by its full name, however it was spelled."""
@@ -160,11 +163,11 @@ def quantity(value: float, unit: str, shown: Shown = Shown.US, digits: int = 3) 
 
 
 def length(feet: float, shown: Shown = Shown.US) -> str:
-    """Return a length as a tape reads it: feet and whole inches, or metres to the centimetre."""
+    """Return a length as a tape reads it: feet, inches and quarters of them, or metres to the centimetre."""
     if shown is Shown.METRIC:
         return f"{shown_value(feet, 'ft', shown):.2f} m"
-    whole, inches = divmod(round(feet * 12), 12)
-    return f"{whole}′ {inches}″"
+    whole, quarters = divmod(round(feet * 48), 48)
+    return f"{whole}′ {quarters // 4}{QUARTERS[quarters % 4]}″"
 
 
 def dollars(amount: float | Decimal) -> str:
