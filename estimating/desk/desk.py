@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Callable
+from datetime import date
 from html import escape
 from importlib.resources import files
 from pathlib import Path
@@ -25,6 +26,7 @@ from estimating.reports.drawing import plans_of_ceilings
 from estimating.reports.estimate_json import estimate_json
 from estimating.reports.evidence_panes import own_in_use
 from estimating.reports.explain import explain
+from estimating.reports.papers import papers
 from estimating.reports.plain import plain_summary
 from estimating.reports.summary_csv import summary_csv
 from estimating.reports.words import Shown
@@ -45,6 +47,7 @@ class Desk:
     def __init__(self, path: Path, records: Path) -> None:
         self.records = records
         self.outcome: Outcome | None = None
+        self.before: Outcome | None = None  # the job as it was opened, which a change order starts from
         self.sure: Sureness | None = None
         self.stale = False
         self.head = widgets.HTML()
@@ -127,6 +130,8 @@ class Desk:
         self.inputs.titles = (*parts, "assumptions")
         self.inputs.selected_index = list(parts).index("work")
         self._read_again()
+        self.before = None if self.stale else self.outcome
+        self._paint()
 
     def _read_again(self) -> None:
         """Read the own values anew, so that one kept since is used, and price the job with them."""
@@ -180,7 +185,7 @@ class Desk:
             return
         self.head.value = panes.head(self.outcome, self.sure, self.stale)
         if not self.stale:
-            self.links.value = _links(self.outcome, self.sure, self.units)
+            self.links.value = _links(self.outcome, self.sure, self.units, self.before)
             self._offer_questions(self.outcome)
         name = [*PANES][self.tabs.selected_index or 0]
         shown = PANES[name](self)
@@ -195,11 +200,16 @@ class Desk:
             self.why.value = kept
 
 
-def _links(outcome: Outcome, sure: Sureness, shown: Shown) -> str:
+def _links(outcome: Outcome, sure: Sureness, shown: Shown, before: Outcome | None) -> str:
+    made = papers(outcome, sure, date.today(), shown, before)
     offered = (
         ("summary.csv", "text/csv", summary_csv(outcome, sure, shown), "Job summary (CSV)"),
         ("estimate.json", "application/json", estimate_json(outcome, sure), "Estimate (JSON)"),
         ("job.toml", "application/toml", dump_job(outcome.job), "Job file (TOML)"),
+        *(
+            (name, "text/html", text, name.removesuffix(".html").replace("_", " ").capitalize())
+            for name, text in made.items()
+        ),
     )
     return '<p class="pe-links">' + "".join(_link(*each) for each in offered) + "</p>"
 
