@@ -191,6 +191,8 @@ def own_figure(name: str, row: Row, own: OwnValue) -> Figure:
     """
     if not same_dimension(own.unit, row.unit):
         raise InputError(row.key, own.unit, f"a unit that converts to {row.unit}")
+    if own.likely < 0 <= row.low:
+        raise InputError(row.key, own.likely, f"0 or more, in {own.unit}")
     share = own.likely / row.likely if row.likely else 1.0
     origin = Origin(own.kind, place=f"in place of {row.key}", note=own.note, year=own.date)
     return leaf(

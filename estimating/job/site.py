@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from pydantic import model_validator
+
+from estimating.errors import InputError
 from estimating.job.values import Answer, Listed, Notes, Percent, Temperature, Whole
 
 
@@ -82,3 +85,9 @@ class Crew(Notes):
 
     people: Whole = 1
     experience: Experience = Experience.EXPERIENCED
+
+    @model_validator(mode="after")
+    def _somebody_comes(self) -> Crew:
+        if self.people < 1:
+            raise InputError("people", self.people, "1 person or more")
+        return self

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from estimating.estimate.plan import Caution, Reason, Standing
 from estimating.job.site import Household, Ignition, TestResult
 from estimating.job.values import Answer
+from estimating.scopes import weather
 from estimating.scopes.ceiling_facts import Ceiling, clean_tests
 from estimating.scopes.ceiling_release import way_chance
 from estimating.trade import adhesion, climate
@@ -15,6 +16,7 @@ COATED = ("roll", "spray", "seal_roll", "seal_spray")
 SEALED = ("seal_roll", "seal_spray")
 SPRAYED = ("spray", "seal_spray")
 DISTURBING = ("scrape",)
+INDEXED = (32.0, 120.0)  # °F that the heat index speaks of
 
 
 def asbestos_open(ceiling: Ceiling) -> bool:
@@ -44,7 +46,8 @@ def ignition_unknown(ceiling: Ceiling) -> list[str]:
 def reasons(ceiling: Ceiling, way: str) -> tuple[Reason, ...]:
     """Return why a way may or may not be used here."""
     found = (_for_any, _for_release, _for_solvent, _for_finish)
-    return tuple(reason for each in found for reason in each(ceiling, way))
+    weathered = () if way == "decline" else tuple(weather.reasons(ceiling.piece))
+    return (*(reason for each in found for reason in each(ceiling, way)), *weathered)
 
 
 def _for_any(ceiling: Ceiling, way: str) -> Iterator[Reason]:
@@ -157,17 +160,15 @@ def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:
     site = ceiling.piece.job.site
     if not sprayed or site.air is None or site.humidity is None:
         return ""
+    if not INDEXED[0] <= site.air.value <= INDEXED[1]:
+        return f"air at {site.air.value:.0f} °F: outside the table of the heat index"
     index = float(climate.heat_index(air=site.air.value, humidity=site.humidity))
     return f"heat index {index:.0f} °F in moving shade, worse in a sealed room: breaks, water, a second person"
 
 
 def _dew_note(ceiling: Ceiling) -> str:
-    site = ceiling.piece.job.site
-    if site.air is None or site.humidity is None or site.surface is None:
-        return ""
-    celsius = (site.air.value - 32) / 1.8
-    dew = float(climate.dew_point(air=celsius, humidity=site.humidity)) * 1.8 + 32
-    return f"ceiling at {site.surface.value:.0f} °F, dew point {dew:.0f} °F: {site.surface.value - dew:.0f} °F apart"
+    margin = weather.dew_margin(ceiling.piece.job.site)
+    return "" if margin is None else f"the ceiling is {margin:.0f} °F above the dew point"
 
 
 def cautions(ceiling: Ceiling, way: str) -> tuple[Caution, ...]:

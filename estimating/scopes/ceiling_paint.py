@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from estimating.estimate.plan import Material, Supply
 from estimating.figures import Figure
-from estimating.scopes import room_cover
+from estimating.scopes import room_cover, weather
 from estimating.scopes.ceiling_facts import FINISH, Ceiling
 
 SEALER = "stain_primer_solvent"
@@ -23,7 +23,9 @@ def scope_name(ceiling: Ceiling) -> str:
 
 def recoat(ceiling: Ceiling, product: str) -> Figure:
     """Return how long a product has to dry before the next coat."""
-    return ceiling.piece.basis.figure("coatings", product, "recoat")
+    if product == SEALER:
+        return ceiling.piece.basis.figure("coatings", product, "recoat")
+    return weather.drying(ceiling.piece, product)
 
 
 def coat_paint(ceiling: Ceiling, product: str, area: Figure, spread: Figure, purpose: str) -> Material:

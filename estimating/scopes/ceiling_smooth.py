@@ -10,11 +10,11 @@ from estimating.scopes import ceiling_protection as protection
 from estimating.scopes import room_cover
 from estimating.scopes.ceiling_facts import FINISH, Ceiling
 from estimating.scopes.ceiling_paint import coat_paint, left_in, recoat, scope_name, sundries
+from estimating.scopes.ceiling_trims import coat_trims
 from estimating.scopes.piece import Piece, some, waiting
 
 SEALER = "drywall_sealer"
 BARE = "smooth_drywall"
-COATS = (1, 2)
 
 
 def scrape(ceiling: Ceiling) -> Plan:
@@ -50,13 +50,13 @@ def _coats(ceiling: Ceiling) -> list[Task]:
     rolled = ("roll_ceiling", "roll", "smooth")
     prime = piece.by_area("prime", "Prime", Phase.PRIME, ceiling.area, *rolled)
     tasks = [waiting(prime, recoat(ceiling, SEALER), "primer to dry")]
-    for coat in COATS:
+    for coat in range(1, ceiling.coats() + 1):
         title = f"coat {coat}"
         row = ("cut_in", "brush", "sealed")
         tasks.append(piece.by_length(f"cut_in_{coat}", f"Cut in, {title}", Phase.CEILING, ceiling.edge, *row))
-        tasks.append(piece.by_area(f"roll_{coat}", f"Roll, {title}", Phase.CEILING, ceiling.area, *rolled))
-    between = 2 * COATS[0]  # the first coat is rolled; the second is cut in after the wait
-    tasks[between] = waiting(tasks[between], recoat(ceiling, FINISH), "coat 1 to dry before the next")
+        done = piece.by_area(f"roll_{coat}", f"Roll, {title}", Phase.CEILING, ceiling.area, *rolled)
+        last = coat == ceiling.coats()
+        tasks.append(done if last else waiting(done, recoat(ceiling, FINISH), f"{title} to dry before the next"))
     return tasks
 
 
@@ -64,18 +64,21 @@ def _materials(ceiling: Ceiling) -> list[Material]:
     piece = ceiling.piece
     sealer = piece.spread(SEALER, BARE, "porous", "first", "roll", "interior")
     spread = piece.spread(FINISH, BARE, "sealed", "later", "roll", "interior")
+    coats = range(1, ceiling.coats() + 1)
     return [
         coat_paint(ceiling, SEALER, ceiling.area, sealer, "priming the bare ceiling"),
-        *(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {coat} of the ceiling") for coat in COATS),
+        *(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {coat} of the ceiling") for coat in coats),
         left_in(ceiling, sprayed=False),
     ]
 
 
 def _made_smooth(ceiling: Ceiling, way: str, title: str, first: Sequence[Task], *supplies: Supply) -> Plan:
+    trims, enamel = coat_trims(ceiling)
     tasks = [
         *protection.protect(ceiling, sprayed=True),
         *first,
         *_coats(ceiling),
+        *trims,
         *protection.unprotect(ceiling, sprayed=True),
         *room_cover.tools(ceiling.piece, sprayed=False),
     ]
@@ -85,7 +88,7 @@ def _made_smooth(ceiling: Ceiling, way: str, title: str, first: Sequence[Task], 
         way=way,
         title=title,
         tasks=some(tasks),
-        materials=tuple(_materials(ceiling)),
+        materials=(*_materials(ceiling), *enamel),
         supplies=(*bought, *supplies),
         charges=(ceiling.piece.once("disposal", "Bags and dump fee"),),
         reasons=judged.reasons(ceiling, way),
