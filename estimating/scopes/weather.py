@@ -67,9 +67,7 @@ def reasons(piece: Piece) -> Iterator[Reason]:
     if site.humidity is not None:
         most = piece.basis.figure("climate", "humidity_most", "any").value
         if site.humidity > most:
-            yield Reason(
-                Standing.CONDITIONS, f"humidity {site.humidity:.0f} %, more than {most:.0f} %: dry the air first"
-            )
+            yield _first(f"humidity {site.humidity:.0f} %, more than {most:.0f} %: dry the air first")
     yield from _dew(piece)
 
 
@@ -77,20 +75,16 @@ def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Reason]:
     least = basis.figure("climate", f"{name}_least", "waterborne").value
     most = basis.figure("climate", f"{name}_most", "any").value
     if reading.value < least:
-        yield Reason(
-            Standing.CLOSED, f"{name} at {reading.value:.0f} °F; water-borne paint wants {least:.0f} °F or more"
-        )
+        yield _first(f"{name} at {reading.value:.0f} °F, below the {least:.0f} °F of water-borne paint: warm it first")
     elif reading.value > most:
-        yield Reason(Standing.CONDITIONS, f"{name} at {reading.value:.0f} °F, over {most:.0f} °F: laps and heat")
+        yield _first(f"{name} at {reading.value:.0f} °F, over {most:.0f} °F: laps and heat")
 
 
 def _dew(piece: Piece) -> Iterator[Reason]:
     margin = dew_margin(piece.job.site)
     least = piece.basis.figure("climate", "dew_point_margin", "any").value
     if margin is not None and margin < least:
-        yield Reason(
-            Standing.CLOSED, f"the surface is {margin:.0f} °F above the dew point; {least:.0f} °F is the least"
-        )
+        yield _first(f"the surface is {margin:.0f} °F above the dew point, {least:.0f} °F is the least: dry the air")
 
 
 def dew_margin(site: Site) -> float | None:
