@@ -31,6 +31,7 @@ from estimating.reports.paper import (
     signed,
     small,
 )
+from estimating.reports.wall_drawing import drawn_walls
 from estimating.reports.words import Shown, in_words, number, quantity, unit_words
 from estimating.trade.drying import StepTime
 from estimating.units import convert
@@ -51,9 +52,10 @@ def crew_sheet(outcome: Outcome, shown: Shown = Shown.US) -> Html:
         section("Count out, count in", _counts(outcome)),
         section("Tasks in order", _tasks(outcome, shown)),
         section("Masking", _masking(plans, shown)),
-        section("Spray set-up", *(_set_up(plan, shown) for plan in plans)),
+        section("Set-up", *(_set_up(plan, shown) for plan in plans)),
         section("Paint", _paint(outcome, shown), listed(_boxed(outcome))),
         section("Plan of the ceiling", Html(plans_of_ceilings(outcome, shown))),
+        section("Walls, strip by strip", Html(drawn_walls(outcome, shown))),
         section("Asked of the household", listed(dict.fromkeys(each for plan in plans for each in plan.asks))),
         section("Mind", caution_items(cautions_taken(outcome), outcome, shown)),
         section("To write down", _record(shown)),
@@ -106,11 +108,12 @@ def _counts(outcome: Outcome) -> Html:
 def _room_counts(room: Room) -> list[list[str]]:
     kinds = [*LIFE_SAFETY, *(name for name in type(room.fixtures).model_fields if name not in LIFE_SAFETY)]
     counts = {kind: getattr(room.fixtures, kind) for kind in kinds}
-    return [
-        [room.name, f"{kind.replace('_', ' ')}s", NOT_COUNTED if count is None else str(count), BLANK, BLANK, BLANK]
-        for kind, count in counts.items()
-        if count != 0
-    ]
+    known = {f"{kind.replace('_', ' ')}s": str(count) for kind, count in counts.items() if count}
+    unknown = [kind for kind, count in counts.items() if count is None]
+    asked = {f"{kind.replace('_', ' ')}s": NOT_COUNTED for kind in unknown if kind in LIFE_SAFETY}
+    others = {"other fixtures": NOT_COUNTED} if len(unknown) > len(asked) else {}
+    rows = {**asked, **known, **others}
+    return [[room.name, name, count, BLANK, BLANK, BLANK] for name, count in rows.items()]
 
 
 def _tasks(outcome: Outcome, shown: Shown) -> Html:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from html import escape
 
-from estimating.estimate.plan import Plan
+from estimating.estimate.plan import Phase, Plan
 from estimating.job.room import Fixtures, LShape, Polygon, Room
 from estimating.reports.words import Shown, length, quantity
 from estimating.workbook import Outcome
@@ -146,12 +146,13 @@ def _legend(room: Room, spacing_inches: float | None, height: float, shown: Show
 
 
 def plans_of_ceilings(outcome: Outcome, shown: Shown = Shown.US) -> str:
-    """Return the plan of every room that is worked in, with the gun's lanes where its ceiling is sprayed."""
+    """Return the plan of every room whose ceiling is coated, with the gun's lanes where its ceiling is sprayed."""
     spacing = {
         task.room: _spacing(plan)
         for comparison in outcome.comparisons
         for plan in [comparison.taken.plan]
         for task in plan.tasks
+        if task.phase is Phase.CEILING
     }
     return "".join(
         f'<div class="pe-drawing">{ceiling_plan(outcome.job.room(room), each, shown)}</div>'

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from estimating.estimate.lines import Section, sum_of
-from estimating.estimate.plan import Phase, Plan, Risk, Standing, Task
+from estimating.estimate.plan import Phase, Plan, Risk, Standing, Supply, Task
 from estimating.estimate.ranges import Spread
 from estimating.job.room import Fixtures, LShape, Polygon, Room
 from estimating.origins import Kind, Origin
@@ -132,16 +132,22 @@ def _piece_of_work(plan: Plan, outcome: Outcome, shown: Shown) -> Html:
     names = dict.fromkeys(task.room for task in plan.tasks if task.room)
     conditions = [in_words(each.text, shown) for each in plan.reasons if each.standing is Standing.CONDITIONS]
     tasks = [(name, _titles(plan.tasks, phases)) for name, phases in PARTS]
-    refused = () if plan.finishes else (paragraph("We do not offer to do this work.", "sum"), listed(plan.notes))
+    refused = () if plan.finishes else (paragraph("We do not offer to coat or cover it.", "sum"),)
+    goods = "; ".join(f"{each.title}: {quantity(each.need.value, each.need.unit, shown)}" for each in _chosen(plan))
     return section(
         f"{plan.scope[:1].upper()}{plan.scope[1:]}: {plan.title}",
         *refused,
-        facts([(name, room_words(outcome.job.room(name))) for name in names] + tasks),
+        facts([(name, room_words(outcome.job.room(name))) for name in names] + tasks + [("Goods", goods)]),
         _coats(plan),
         paragraph("No preparation beyond what is listed is part of the price.") if plan.tasks else "",
         _under("Conditions", conditions),
         _under("What is asked of the household", plan.asks),
     )
+
+
+def _chosen(plan: Plan) -> list[Supply]:
+    """Return the goods that were chosen for this job: their price is its own, and in no price list."""
+    return [each for each in plan.supplies if not each.price.key.startswith("prices/")]
 
 
 def _under(heading: str, items: Sequence[str]) -> Html:

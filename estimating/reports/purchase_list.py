@@ -103,7 +103,9 @@ def priced_on(key: str, outcome: Outcome) -> date | None:
     """Return the day a price was taken: of the contractor's own figure, or of the table's row; None where none is."""
     table, *keys = key.split("/")
     own = outcome.basis.own.get(key)
-    text = own.date if own else outcome.basis.library.row(table, *keys).words.get("priced_on", "")
+    if own is None and table != "prices":  # typed in the job file itself
+        return None
+    text = own.date if own else outcome.basis.library.row(table, *keys).words["priced_on"]
     try:
         return date.fromisoformat(text)
     except ValueError:
