@@ -10,10 +10,10 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
-from estimating.evidence import REFERENCE, Library, Row, load_library
+from estimating.evidence import Library, Row, load_library
 from estimating.origins import Kind
+from estimating.printed import PUBLISHED
 
-PUBLISHED = REFERENCE.parent / "tests" / "published"
 AGE = 20  # years after which a row is listed as old
 _SHORT = {
     Kind.PUBLISHED: "published",

@@ -15,13 +15,14 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parent.parent / "estimating"
 LAYERS = (  # each may import what stands above it in this list, and its own row
-    ("errors", "units", "origins", "rules", "figures", "evidence", "files"),
+    ("errors", "units", "origins", "rules", "figures", "evidence", "printed", "files"),
     ("trade",),
     ("job", "takeoff"),
     ("estimate",),
     ("scopes",),
     ("records",),
     ("workbook",),
+    ("review",),
     ("reports",),
     ("evidence_report", "__main__"),
     ("desk",),
