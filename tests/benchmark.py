@@ -6,19 +6,25 @@ A script, not a test: times differ between machines, ratios much less. Every num
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 import numpy as np
 
 from estimating.estimate.ranges import draws_for, simulate, spread
 from estimating.estimate.sensitivity import binned_shares, ranked
+from estimating.estimate.sureness import sureness
 from estimating.estimate.whatif import break_even
+from estimating.evidence import load_library
 from estimating.figures import Figure, evaluate, leaf, leaves, total, work
+from estimating.job.file import read_job
 from estimating.origins import definition
-from estimating.rules import rule
-from estimating.units import Number
+from estimating.rules import SAME, card_of, rule
+from estimating.units import Number, convert
+from estimating.workbook import estimate_job
 
+JOBS = Path(__file__).resolve().parent.parent / "notebooks" / "jobs"
 LINES = 60
 POINTS = 4096
 MADE_UP = definition("made up for the benchmark")
@@ -188,7 +194,51 @@ def in_batch() -> None:
         show("  one of them", taken / count, "one of the first 250", first)
 
 
+def bare_rules(target: Figure, draws: Mapping[Figure, Number]) -> Callable[[], Number]:
+    """Return a bare loop over the rules under a figure: units settled beforehand, nothing looked up or checked."""
+    figures = list(target.walk())
+    place = {each: number for number, each in enumerate(figures)}
+    calls = [(place[each], each.rule, _doors(each, place)) for each in figures if each.rule is not None]
+    start: list[Number] = [draws.get(each, each.value) for each in figures]
+
+    def run() -> Number:
+        known = list(start)
+        for number, rule_, doors in calls:
+            known[number] = rule_(**{name: known[each] * times + shift for name, each, times, shift in doors})
+        return known[-1]
+
+    return run
+
+
+def _doors(figure: Figure, place: Mapping[Figure, int]) -> list[tuple[str, int, float, float]]:
+    assert figure.rule is not None
+    card = card_of(figure.rule)
+    doors = []
+    for name, given in figure.inputs:
+        wanted = card.arguments.get(name, card.rest or given.unit)
+        wanted = figure.inputs[0][1].unit if wanted == SAME else wanted
+        shift = float(convert(0.0, given.unit, wanted))
+        doors.append((name, place[given], float(convert(1.0, given.unit, wanted)) - shift, shift))
+    return doors
+
+
+def on_real_jobs() -> None:
+    """Time every demo job: all ways compared, ranges drawn, and the price tree against its bare rules."""
+    load_library()
+    for path in sorted(JOBS.glob("*.toml")):
+        job = read_job(path)
+        outcome = estimate_job(job)
+        amount = outcome.estimate.amount
+        draws = draws_for(leaves([amount]), points=POINTS)
+        show(f"{path.stem}: {len(outcome.estimate.lines)} lines, every way", best(lambda job=job: estimate_job(job), 5))
+        show("  ranges of every line", best(lambda outcome=outcome: sureness(outcome.estimate), 5))
+        bare = best(bare_rules(amount, draws), 5)
+        show(f"  price × {POINTS} draws, its rules in a bare loop", bare)
+        show("  the same through evaluate", best(lambda a=amount, d=draws: evaluate([a], d), 5), "bare", bare)
+
+
 if __name__ == "__main__":
+    on_real_jobs()
     on_draws()
     on_likely_values()
     on_questions()
