@@ -29,6 +29,7 @@ from estimating.reports.explain import explain
 from estimating.reports.papers import papers
 from estimating.reports.plain import plain_summary
 from estimating.reports.summary_csv import summary_csv
+from estimating.reports.wall_drawing import drawn_walls
 from estimating.reports.words import Shown
 from estimating.workbook import Outcome, estimate_job
 
@@ -242,7 +243,7 @@ PANES: dict[str, Callable[[Desk], str]] = {
     "order": _with(lambda outcome, sure, shown: panes.order(outcome, shown)),
     "days": _with(lambda outcome, sure, shown: panes.days(outcome, shown)),
     "spraying": _with(lambda outcome, sure, shown: panes.set_up(outcome, shown)),
-    "drawing": _with(lambda outcome, sure, shown: plans_of_ceilings(outcome, shown)),
+    "drawing": _with(lambda outcome, sure, shown: plans_of_ceilings(outcome, shown) + drawn_walls(outcome, shown)),
     "cautions": _with(lambda outcome, sure, shown: panes.cautions(outcome, shown)),
     "questions": _with(lambda outcome, sure, shown: panes.questions(outcome)),
     "what moves it": _with(lambda outcome, sure, shown: _movers(outcome)),
