@@ -19,11 +19,11 @@ from estimating.review.typed import (
     FORGOTTEN,
     Forgotten,
     TypedRelease,
+    field_tests,
     read_actuals,
     read_amount,
     read_release,
     read_test,
-    field_tests,
 )
 
 TODAY = date(2026, 6, 1)
