@@ -28,7 +28,11 @@ def further_tests(ceiling: Ceiling) -> FurtherTests:
     found = ceiling.piece.job.site.asbestos_test is TestResult.POSITIVE
     if not (found or asbestos_open(ceiling)):
         return FurtherTests(trials, alike)
-    because = "the laboratory found asbestos" if found else "no negative laboratory test"
+    because = (
+        "the laboratory found asbestos: no test is made by hand"
+        if found
+        else "no test may be made before the laboratory has answered"
+    )
     return FurtherTests(trials, alike, (ceiling.piece.caution("asbestos_texture", because),))
 
 

@@ -1,0 +1,310 @@
+"""What-if at the desk: a typed price, scenarios kept by name, two ways along one figure, the worth of a test."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, Protocol
+
+import ipywidgets as widgets
+
+from estimating.desk.form import Entry
+from estimating.errors import InputError
+from estimating.estimate.bids import bid_at, bid_for, read_chance, read_price
+from estimating.estimate.scenario import Scenario, changes_between
+from estimating.estimate.sureness import Sureness
+from estimating.estimate.two_ways import rival
+from estimating.job.file import plain_job
+from estimating.reports import whatif_panes as panes
+from estimating.reports.whatif_panes import Kept
+from estimating.reports.words import Shown
+from estimating.workbook import Outcome
+
+NOW = "as typed now"
+STYLE = {"description_width": "150px"}
+BOX = {"width": "400px"}
+Guarded = Callable[[Callable[[], None]], Callable[..., None]]
+
+
+class OnTheDesk(Protocol):
+    """What lies on the desk: the last good result, and whether the form has moved on from it."""
+
+    outcome: Outcome | None
+    sure: Sureness | None
+    stale: bool
+
+    @property
+    def units(self) -> Shown:
+        """The units results are shown in."""
+
+    def put(self, plain: Mapping[str, Any]) -> None:
+        """Put a job into the form."""
+
+
+class WhatIf:
+    """The what-if panes; only the one that is open is worked out."""
+
+    def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
+        self.scenarios = Scenarios(desk, guarded)
+        self.parts: dict[str, HowSure | Scenarios | BreakEven | MoreTests] = {
+            "how sure": HowSure(desk, guarded),
+            "scenarios": self.scenarios,
+            "break-even": BreakEven(desk, guarded),
+            "one more test": MoreTests(desk, guarded),
+        }
+        self.widget = widgets.Tab([part.widget for part in self.parts.values()], titles=[*self.parts])
+        self.widget.observe(guarded(self.paint), names="selected_index")
+
+    def paint(self) -> None:
+        """Show the open pane as things stand now."""
+        [*self.parts.values()][self.widget.selected_index or 0].paint()
+
+
+def _button(label: str, tooltip: str, pressed: Callable[..., None]) -> widgets.Button:
+    button = widgets.Button(description=label, tooltip=tooltip, layout={"width": "130px"})
+    button.on_click(lambda _button: pressed())
+    return button
+
+
+def _text(label: str, hint: str) -> widgets.Text:
+    return widgets.Text(description=label, placeholder=hint, continuous_update=False, style=STYLE, layout=BOX)
+
+
+def _choice(label: str) -> widgets.Dropdown:
+    return widgets.Dropdown(options=[], description=label, style=STYLE, layout=BOX)
+
+
+def _offer(choice: widgets.Dropdown, options: Sequence[tuple[str, Any]], usual: Any) -> None:
+    """Offer these options; what was chosen stays chosen while it is among them."""
+    if tuple(choice.options) != tuple(options):
+        offered = [value for _, value in options]
+        kept = choice.value if choice.value in offered else usual
+        choice.options = options
+        choice.value = kept if kept in offered else next(iter(offered), None)
+
+
+def _show(shown: widgets.HTML, text: str) -> None:
+    if shown.value != text:
+        shown.value = text
+
+
+class HowSure:
+    """What a typed price risks, and what price a typed chance asks for."""
+
+    def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
+        self.desk = desk
+        self.price = Entry(_text("price asked", "the price as estimated"), guarded(self.paint))
+        self.chance = Entry(_text("chance of loss wanted", "such as 10 %"), guarded(self.paint))
+        self.shown = widgets.HTML()
+        self.widget = widgets.VBox([self.price.widget, self.chance.widget, self.shown])
+
+    def paint(self) -> None:
+        """Show what the price risks; a box that cannot be read is marked, and the last answer stays."""
+        outcome, sure = self.desk.outcome, self.desk.sure
+        if outcome is None or sure is None:
+            return
+        estimate = outcome.estimate
+        price = _read(self.price, read_price, float(estimate.price))
+        chance = _read(self.chance, read_chance, 0.0)
+        if price is None or chance is None:
+            return
+        wanted = bid_for(estimate, sure.cost_draws, chance) if chance else None
+        _show(self.shown, panes.how_sure(outcome, sure, bid_at(estimate, sure.cost_draws, price), wanted))
+
+
+def _read(entry: Entry, read: Callable[[str], float], blank: float) -> float | None:
+    """Return what was typed, `blank` for nothing; None, with the box marked, where it cannot be read."""
+    text = str(entry.plain()).strip()
+    entry.mark((), "")
+    try:
+        return read(text) if text else blank
+    except InputError as problem:
+        entry.mark((), f"{problem.value!r}: needs {problem.needed}")
+        return None
+
+
+class Scenarios:
+    """Jobs kept by name: side by side with what is typed now, and only what differs between two of them."""
+
+    def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
+        self.desk, self.guarded = desk, guarded
+        self.base: Mapping[str, Any] = {}  # the job as it was opened
+        self.kept: dict[str, tuple[Scenario, Kept]] = {}
+        self.name = Entry(_text("name", "such as three coats"), lambda: None)
+        self.keep = _button("Keep this", "keep what is typed now under this name", guarded(self._keep))
+        self.rows = widgets.VBox([])
+        self.before, self.after = _choice("differences from"), _choice("to")
+        self.table, self.differences = widgets.HTML(), widgets.HTML()
+        for choice in (self.before, self.after):
+            choice.observe(guarded(self.paint), names="value")
+        self.compared = widgets.VBox([self.before, self.after])
+        self.widget = widgets.VBox(
+            [widgets.HBox([self.name.widget, self.keep]), self.rows, self.table, self.compared, self.differences]
+        )
+
+    def start(self, base: Mapping[str, Any]) -> None:
+        """Begin with a job just opened: nothing is kept yet."""
+        self.base = base
+        self.kept.clear()
+        self._lay()
+
+    def _keep(self) -> None:
+        name = str(self.name.plain()).strip()
+        try:
+            self._add(name, self._now(name))
+        except InputError as problem:
+            self.name.mark((), str(problem))
+            return
+        self.name.mark((), "")
+        self.name.control.value = ""
+        self._lay()
+        names = [*self.kept]
+        self.before.value, self.after.value = names[0], names[-1] if len(names) > 1 else NOW
+
+    def _add(self, name: str, kept: Kept) -> None:
+        if not name or name == NOW or name in self.kept:
+            raise InputError("name", name, "a name that is not in use yet")
+        self.kept[name] = Scenario(name, changes_between(self.base, plain_job(kept.outcome.job))), kept
+
+    def _now(self, name: str) -> Kept:
+        outcome, sure = self.desk.outcome, self.desk.sure
+        if outcome is None or sure is None or self.desk.stale:
+            raise InputError("form", "what is marked", "every marked field put right before it can be kept")
+        return Kept(name, outcome, sure)
+
+    def _lay(self) -> None:
+        self.rows.children = tuple(self._row(name) for name in self.kept)
+        self.paint()
+
+    def _row(self, name: str) -> widgets.Widget:
+        back = _button("Back to this", f"put {name} back into the form", self.guarded(lambda: self._back(name)))
+        forget = _button("Forget", f"keep {name} no longer", self.guarded(lambda: self._forget(name)))
+        label = widgets.Label(value=name, layout={"width": "200px"})
+        return widgets.HBox([label, back, forget])
+
+    def _back(self, name: str) -> None:
+        scenario, _ = self.kept[name]
+        self.desk.put(scenario.of(self.base))
+
+    def _forget(self, name: str) -> None:
+        del self.kept[name]
+        self._lay()
+
+    def paint(self) -> None:
+        """Show the kept scenarios beside what is typed now, and what differs between the two chosen."""
+        if self.desk.outcome is None or self.desk.sure is None:
+            return
+        columns = {name: kept for name, (_, kept) in self.kept.items()}
+        columns[NOW] = Kept(NOW, self.desk.outcome, self.desk.sure)
+        options = [(name, name) for name in columns]
+        _offer(self.before, options, next(iter(columns)))
+        _offer(self.after, options, NOW)
+        self.compared.layout.display = "" if self.kept else "none"
+        _show(self.table, panes.side_by_side([*columns.values()], self.desk.units))
+        before, after = columns[self.before.value], columns[self.after.value]
+        _show(self.differences, panes.only_differences(before, after, self.desk.units) if self.kept else "")
+
+
+class TwoWays:
+    """A piece of work, and two of its ways."""
+
+    def __init__(self, changed: Callable[[], None]) -> None:
+        self.changed, self.offering = changed, False
+        self.work, self.one, self.other = _choice("piece of work"), _choice("one way"), _choice("other way")
+        self.complaint = Entry(self.other, self._chosen)
+        self.widget = widgets.VBox([self.work, self.one, self.complaint.widget])
+        for choice in (self.work, self.one):
+            choice.observe(lambda _change: self._chosen(), names="value")
+
+    def _chosen(self) -> None:
+        if not self.offering:
+            self.changed()
+
+    def offer(self, outcome: Outcome) -> None:
+        """Offer the pieces of work and the ways of the one chosen: the recommended one, and its nearest rival first."""
+        self.offering = True
+        try:
+            _offer(self.work, [(each.scope, place) for place, each in enumerate(outcome.comparisons)], 0)
+            comparison = outcome.comparisons[self.place]
+            ways = [(option.plan.title, option.plan.way) for option in comparison.options]
+            _offer(self.one, ways, comparison.recommended.plan.way)
+            _offer(self.other, ways, rival(comparison).plan.way)
+        finally:
+            self.offering = False
+
+    @property
+    def place(self) -> int:
+        """The place of the chosen piece of work in the job."""
+        return int(self.work.value)
+
+    @property
+    def ways(self) -> tuple[str, str]:
+        """The two ways chosen."""
+        return str(self.one.value), str(self.other.value)
+
+    def mark(self, complaint: str) -> None:
+        """Show a complaint under the second way, or none."""
+        self.complaint.mark((), complaint)
+
+
+class BreakEven:
+    """Two ways along one figure."""
+
+    def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
+        self.desk = desk
+        self.two = TwoWays(guarded(self.paint))
+        self.moved = _choice("what moves")
+        self.moved.observe(guarded(self._chosen), names="value")
+        self.offering = False
+        self.shown = widgets.HTML()
+        self.widget = widgets.VBox([self.two.widget, self.moved, self.shown])
+
+    def _chosen(self) -> None:
+        if not self.offering:
+            self.paint()
+
+    def paint(self) -> None:
+        """Show where the two change places; the last answer stays where they cannot be compared."""
+        outcome = self.desk.outcome
+        if outcome is None:
+            return
+        self.two.offer(outcome)
+        place, ways = self.two.place, self.two.ways
+        try:
+            self._offer_figures(outcome, place, ways)
+            text = panes.break_even(outcome, place, ways, self.moved.value, self.desk.units)
+        except InputError as problem:
+            self.two.mark(str(problem))
+            return
+        self.two.mark("")
+        _show(self.shown, text)
+
+    def _offer_figures(self, outcome: Outcome, place: int, ways: tuple[str, str]) -> None:
+        self.offering = True
+        try:
+            _offer(self.moved, [*panes.movable(outcome, place, ways).items()], panes.PIVOT)
+        finally:
+            self.offering = False
+
+
+class MoreTests:
+    """What further tests are worth before one of two ways is chosen."""
+
+    def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
+        self.desk = desk
+        self.two = TwoWays(guarded(self.paint))
+        self.shown = widgets.HTML()
+        self.widget = widgets.VBox([self.two.widget, self.shown])
+
+    def paint(self) -> None:
+        """Show what more tests are worth; the last answer stays where the two cannot be compared."""
+        outcome = self.desk.outcome
+        if outcome is None:
+            return
+        self.two.offer(outcome)
+        try:
+            text = panes.one_more_test(outcome, self.two.place, self.two.ways)
+        except InputError as problem:
+            self.two.mark(str(problem))
+            return
+        self.two.mark("")
+        _show(self.shown, text)
