@@ -76,14 +76,19 @@ def keep_own(path: Path, row: Row, own: OwnValue) -> None:
     Raises InputError when the value cannot stand there, RecordsError when it cannot be written.
     """
     check_own(row, own)
+    make_folder(path)
+    with open_records(path) as records:
+        accept(records, row.key, own)
+
+
+def make_folder(path: Path) -> None:
+    """Make the folder a records file is to stand in, if need be; RecordsError when it cannot be made."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as problem:
         raise RecordsError(
             f"{path.parent}: the folder cannot be made ({problem.strerror}); choose another"
         ) from problem
-    with open_records(path) as records:
-        accept(records, row.key, own)
 
 
 def back_to_table(path: Path, key: str) -> None:
