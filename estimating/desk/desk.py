@@ -14,7 +14,8 @@ import ipywidgets as widgets
 
 from estimating.desk.assumptions import Assumptions
 from estimating.desk.form import Group
-from estimating.errors import EstimatingError, InputError, InputErrors, RecordsError
+from estimating.desk.saying import StatusLine
+from estimating.errors import InputError, InputErrors, RecordsError
 from estimating.estimate.sensitivity import ranked
 from estimating.estimate.sureness import TOGETHER, Sureness, sureness
 from estimating.evidence import load_library
@@ -52,7 +53,8 @@ class Desk:
         self.sure: Sureness | None = None
         self.stale = False
         self.head = widgets.HTML()
-        self.status = widgets.HTML()
+        line = StatusLine()
+        self.status, self._say, self._guarded = line.widget, line.say, line.guarded
         self.kept = widgets.HTML()
         self.links = widgets.HTML()
         self.answers = {name: widgets.HTML() for name in PANES}
@@ -65,10 +67,10 @@ class Desk:
         )
         self.open = widgets.Button(description="Open", tooltip="open the job file named here")
         self.save = widgets.Button(description="Save", tooltip="write the job to the file named here")
-        self.open.on_click(lambda _button: self._guarded(self._open)())
-        self.save.on_click(lambda _button: self._guarded(self._save)())
+        self.open.on_click(self._guarded(self._open))
+        self.save.on_click(self._guarded(self._save))
         self.again = widgets.Button(description="Refresh", tooltip="read my own values again and price anew")
-        self.again.on_click(lambda _button: self._guarded(self._read_again)())
+        self.again.on_click(self._guarded(self._read_again))
         self.shown = widgets.Dropdown(options=[*map(str, Shown)], description="show in", layout={"width": "220px"})
         self.shown.observe(self._guarded(self._paint), names="value")
         self.inputs = widgets.Accordion([])
@@ -101,23 +103,6 @@ class Desk:
     def units(self) -> Shown:
         """The units the result is shown in."""
         return Shown(self.shown.value)
-
-    def _guarded(self, action: Callable[[], None]) -> Callable[..., None]:
-        """Return a handler whose errors are said on the page: an exception in a handler is otherwise never seen."""
-
-        def handler(*_change: Any) -> None:
-            try:
-                action()
-            except EstimatingError as problem:
-                self._say(str(problem), "alert")
-            except Exception as problem:
-                self._say(f"unexpected: {type(problem).__name__}: {problem}. The last good result is kept.", "alert")
-
-        return handler
-
-    def _say(self, text: str, role: str = "status") -> None:
-        style = "pe-error" if role == "alert" else "pe-small"
-        self.status.value = f'<p class="{style}" role="{role}">{escape(text)}</p>' if text else ""
 
     def _open(self) -> None:
         job = read_job(Path(self.file.value))
