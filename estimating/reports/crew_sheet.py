@@ -51,7 +51,7 @@ def crew_sheet(outcome: Outcome, shown: Shown = Shown.US) -> Html:
         *(_stop_rule(comparison, shown) for comparison in outcome.comparisons),
         section("Count out, count in", _counts(outcome)),
         section("Tasks in order", _tasks(outcome, shown)),
-        section("Masking", _masking(plans, shown)),
+        section("Covering and masking", _masking(plans, shown)),
         section("Set-up", *(_set_up(plan, shown) for plan in plans)),
         section("Paint", _paint(outcome, shown), listed(_boxed(outcome))),
         section("Plan of the ceiling", Html(plans_of_ceilings(outcome, shown))),
@@ -163,7 +163,7 @@ def _masking(plans: list[Plan], shown: Shown) -> Html:
         if each.holds is not None
     ]
     steps = [f"{task.title}: {in_words(task.detail, shown)}" for task in tasks.values() if task.detail]
-    return joined(listed(steps), grid(("From the roll", "Needed", "One roll"), rolls))
+    return joined(listed(steps), grid(("By the roll or can", "Needed", "One holds"), rolls))
 
 
 def _roll(holds: Figure | None, shown: Shown) -> str:

@@ -50,6 +50,7 @@ PAIRS = (
 BOTH = ("kilogram/liter", "micrometer")  # a density and a droplet are said in these in either system
 
 WORDS = {
+    "ft": "ft",
     "ft**2": "ft²",
     "ft**3": "ft³",
     "ft**2/hour": "ft²/h",
@@ -212,5 +213,6 @@ def in_words(text: str, shown: Shown) -> str:
 def _reworded(found: re.Match[str]) -> str:
     typed = found["amount"] or "1"
     unit = "delta_degF" if found["gap"] else _UNITS_IN_TEXT[found["inches"] or found["unit"] or "inch"]
-    digits = max(2, len(typed.replace(".", "").lstrip("0")))
+    significant = typed.replace(".", "").lstrip("0") if "." in typed else typed.rstrip("0")
+    digits = max(2, len(significant))
     return f"{number(shown_value(float(typed), unit, Shown.METRIC), digits)} {unit_words(unit, Shown.METRIC)}"

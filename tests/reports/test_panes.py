@@ -1,0 +1,128 @@
+"""The panes of the desk: one result in two systems of units, and how the chance of release is reached."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import pytest
+from paper_jobs import NASTY, STUDY, made, read, with_work
+
+from estimating.estimate.sureness import Sureness, sureness
+from estimating.reports import panes
+from estimating.reports.explain import explain
+from estimating.reports.plain import plain_summary
+from estimating.reports.words import Shown, quantity
+from estimating.workbook import Outcome
+
+US, METRIC = Shown.US, Shown.METRIC
+PANES: dict[str, Callable[[Outcome, Sureness, Shown], str]] = {
+    "head": lambda outcome, sure, shown: panes.head(outcome, sure),
+    "ways": lambda outcome, sure, shown: panes.ways(outcome, shown),
+    "lines": panes.lines,
+    "order": lambda outcome, sure, shown: panes.order(outcome, shown),
+    "days": lambda outcome, sure, shown: panes.days(outcome, shown),
+    "set_up": lambda outcome, sure, shown: panes.set_up(outcome, shown),
+    "cautions": lambda outcome, sure, shown: panes.cautions(outcome, shown),
+    "questions": lambda outcome, sure, shown: panes.questions(outcome),
+    "release": lambda outcome, sure, shown: panes.release(outcome, shown),
+    "plain": plain_summary,
+    "explain": lambda outcome, sure, shown: explain(outcome, "price", shown),
+}
+each_pane = pytest.mark.parametrize("name", PANES)
+
+
+@pytest.fixture(scope="module")
+def outcome() -> Outcome:
+    return made()
+
+
+@pytest.fixture(scope="module")
+def sure(outcome: Outcome) -> Sureness:
+    return sureness(outcome.estimate)
+
+
+@each_pane
+def test_prices_are_the_same_in_both_systems(name: str, outcome: Outcome, sure: Sureness) -> None:
+    """Every amount of money stands in both, in the same order."""
+    seen = [re.findall(r"\$[\d,]+\.\d\d", PANES[name](outcome, sure, shown)) for shown in Shown]
+    assert seen[0] == seen[1]
+
+
+@each_pane
+def test_nothing_typed_is_changed(name: str, outcome: Outcome, sure: Sureness) -> None:
+    """The job and what was typed in it are the same before and after either is shown."""
+    before = outcome.job.model_dump_json()
+    for shown in Shown:
+        PANES[name](outcome, sure, shown)
+    assert outcome.job.model_dump_json() == before
+
+
+def test_every_quantity_is_shown_in_the_system_asked_for(outcome: Outcome, sure: Sureness) -> None:
+    """The quantity of each line is in its pane, and what is metric is not in US customary units."""
+    for shown in Shown:
+        text = read(panes.lines(outcome, sure, shown))
+        assert all(quantity(line.quantity.value, line.quantity.unit, shown) in text for line in outcome.estimate.lines)
+    metric = " ".join(read(PANES[name](outcome, sure, METRIC)) for name in ("ways", "lines", "days", "set_up"))
+    titles = {order.title for order in outcome.estimate.supplies}  # a title is a name, sizes and all
+    for title in titles:
+        metric = metric.replace(title, "")
+    formula = r"× distance ÷ 12 in|1604"  # a formula stays as its source writes it
+    assert not re.search(r"\d (?:ft|gal|mil|psi|in)\b|°F", re.sub(formula, "", metric))
+
+
+def test_the_path_of_the_chance_is_the_arithmetic_of_odds(outcome: Outcome) -> None:
+    """Prior odds times each result, each counted as far as it is worth, give the chance that the ways start from."""
+    base = outcome.comparisons[0].pivot
+    assert base is not None
+    odds = 0.6 / 0.4  # looks unpainted, as the table has it
+    odds *= 0.5 ** (2 / 1.25)  # two clean rubs of one room, alike by a quarter
+    odds *= 4 * 0.5  # one mist that darkens, one tape with little on it
+    assert base.value == pytest.approx(odds / (1 + odds))
+    text = read(panes.release(outcome))
+    steps = ("60.0%", "33.1%", "66.4%", f"{odds / (1 + odds):.1%}")
+    assert re.search(".*".join(map(re.escape, steps)), text)
+    by_way = odds * 0.35 / (1 + odds * 0.35)
+    assert f"Spray, water-borne × 0.35 (0.25 – 0.5) {by_way:.1%}" in text
+
+
+def test_the_bound_and_the_extents_stand_by_the_odds(outcome: Outcome) -> None:
+    """The exact bound of the tests is said in its sentence, and every extent with its share and mending."""
+    text = read(panes.release(outcome))
+    assert "3 of 4 spot tests clean: up to 75% of the ceiling may still be bad (95 % one-sided, exact)." in text
+    for extent, chance in (("spots", "75%"), ("patches", "20%"), ("sheets", "5%")):
+        assert re.search(rf"{extent} {chance} [\d.]+ % [\d.]+ ft² \$[\d,.]+", text)
+    assert "judgement" in text
+
+
+def test_without_a_test_it_says_so() -> None:
+    """No bound is made up where nothing was tested."""
+    text = read(panes.release(made(with_work(tests="none"))))
+    assert "no spot test was made" in text
+    assert "one-sided" not in text
+
+
+def test_work_without_a_texture_has_no_chance_of_release() -> None:
+    """The pane is empty for papering."""
+    assert panes.release(made(path=STUDY)) == ""
+
+
+def test_a_limit_is_named_where_advice_speaks_of_it(outcome: Outcome) -> None:
+    """A piece larger than this: the piece is named."""
+    assert "a piece larger than 1 in, or" in read(panes.cautions(outcome))
+    assert "a piece larger than 25.4 mm, or" in read(panes.cautions(outcome, METRIC))
+
+
+@each_pane
+def test_what_people_typed_is_text_and_not_html(name: str) -> None:
+    """A room called after a script is a room with a strange name."""
+
+    def rename(job: dict[str, object]) -> None:
+        job["title"] = NASTY
+        job["rooms"][0]["name"] = NASTY  # type: ignore[index]
+        job["work"][0].update(room=NASTY, colour_wanted=NASTY, history_evidence=NASTY)  # type: ignore[index]
+
+    outcome = made(rename)
+    shown = PANES[name](outcome, sureness(outcome.estimate), US)
+    if name not in ("plain", "explain"):  # these two are plain text, escaped by whoever puts them on a page
+        assert "<script" not in shown
