@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date
 from html import escape
 from importlib.resources import files
@@ -15,6 +15,7 @@ import ipywidgets as widgets
 from estimating.desk.assumptions import Assumptions
 from estimating.desk.form import Group
 from estimating.desk.saying import StatusLine
+from estimating.desk.whatif import WhatIf
 from estimating.errors import InputError, InputErrors, RecordsError
 from estimating.estimate.sensitivity import ranked
 from estimating.estimate.sureness import TOGETHER, Sureness, sureness
@@ -35,6 +36,7 @@ from estimating.reports.words import Shown
 from estimating.workbook import Outcome, estimate_job
 
 SLIDERS = 8
+ESTIMATE, WHAT_IF = "estimate", "what if"
 STYLE = files("estimating.reports").joinpath("style.css").read_text(encoding="utf-8")
 
 
@@ -74,11 +76,15 @@ class Desk:
         self.shown = widgets.Dropdown(options=[*map(str, Shown)], description="show in", layout={"width": "220px"})
         self.shown.observe(self._guarded(self._paint), names="value")
         self.inputs = widgets.Accordion([])
+        self.whatif = WhatIf(self, self._guarded)
+        self.side = widgets.ToggleButtons(options=[ESTIMATE, WHAT_IF], style={"button_width": "110px"})
+        self.side.observe(self._guarded(self._turn), names="value")
+        self.body = widgets.VBox([])
         self.widget = self._laid_out()
         self._open()
 
     def _laid_out(self) -> widgets.VBox:
-        result = widgets.VBox([self.head, self.links, self.why, self.tabs])
+        result = widgets.VBox([self.head, self.links, self.side, self.body])
         result.add_class("pe-result")
         self.inputs.add_class("pe-inputs")
         whole = widgets.VBox(
@@ -91,7 +97,13 @@ class Desk:
             ]
         )
         whole.add_class("estimating-desk")
+        self._turn()
         return whole
+
+    def _turn(self) -> None:
+        """Turn to the estimate or to what-if; what is turned away from is not worked out."""
+        self.body.children = (self.whatif.widget,) if self.side.value == WHAT_IF else (self.why, self.tabs)
+        self._paint()
 
     def summary(self) -> str:
         """Return the last good result as plain text."""
@@ -105,19 +117,28 @@ class Desk:
         return Shown(self.shown.value)
 
     def _open(self) -> None:
-        job = read_job(Path(self.file.value))
-        plain = plain_job(job)
+        plain = plain_job(read_job(Path(self.file.value)))
+        self._lay(plain)
+        self._read_again()
+        self.before = None if self.stale else self.outcome
+        self.whatif.scenarios.start(plain)
+        self._paint()
+
+    def put(self, plain: Mapping[str, Any]) -> None:
+        """Put a job into the form in place of what is typed there, and price it."""
+        self._lay(plain)
+        self.refresh()
+        self._offer_assumptions()
+
+    def _lay(self, plain: Mapping[str, Any]) -> None:
         refresh = self._guarded(self.refresh)
         self.assumptions = Assumptions(plain["own"], refresh)
         self.form = Group(Job, plain, refresh)
-        self.invented = job.invented
+        self.invented = bool(plain["invented"])
         parts = {name: part.widget for name, part in self.form.parts.items()}
         self.inputs.children = (*parts.values(), self.assumptions.widget)
         self.inputs.titles = (*parts, "assumptions")
         self.inputs.selected_index = list(parts).index("work")
-        self._read_again()
-        self.before = None if self.stale else self.outcome
-        self._paint()
 
     def _read_again(self) -> None:
         """Read the own values anew, so that one kept since is used, and price the job with them."""
@@ -173,6 +194,9 @@ class Desk:
         if not self.stale:
             self.links.value = _links(self.outcome, self.sure, self.units, self.before)
             self._offer_questions(self.outcome)
+        if self.side.value == WHAT_IF:
+            self.whatif.paint()
+            return
         name = [*PANES][self.tabs.selected_index or 0]
         shown = PANES[name](self)
         if self.answers[name].value != shown:

@@ -13,11 +13,12 @@ from estimating.estimate.bids import Bid
 from estimating.estimate.ranges import Array
 from estimating.estimate.two_ways import Along
 from estimating.reports.drawing import INK, PAPER
-from estimating.reports.words import dollars
+from estimating.reports.words import dollars, number
 
 WIDE, HIGH = 560.0, 270.0
 LEFT, RIGHT, TOP, BOTTOM = 16.0, 16.0, 66.0, 40.0
 ROW = 17.0  # from one row of labels to the next
+LETTER = 6.2  # about the width of one
 BINS = 48
 TAIL = 0.99  # costs beyond it are too few to be seen
 FAINT = "var(--jp-border-color2,#ccc)"
@@ -61,7 +62,7 @@ class Mark:
     row: int
     colour: str = SOFT
     thick: float = 1.0
-    before: bool = False  # the words end at the line rather than begin at it
+    before: bool = False  # the words rather end at the line than begin at it
 
 
 def cost_chart(cost_draws: Array, likely: float, bid: Bid) -> str:
@@ -107,36 +108,47 @@ def _bar(across: Scale, up: Scale, count: float, left: float, right: float, colo
     return f'<rect {size} fill="{colour}"/>'
 
 
-def ways_chart(found: Along, names: tuple[str, str], said: Callable[[float], str], axis: str) -> str:
-    """Return two prices along one figure, where they cross and where the figure stands now.
+@dataclass(frozen=True)
+class Axis:
+    """How the values of a figure are shown: in what numbers, in what words, and under what title."""
 
-    names: of the two. said: how a value of the figure is written. axis: what the figure is called.
-    """
+    title: str
+    shown: Callable[[float], float]
+    said: Callable[[float], str]
+
+
+def ways_chart(found: Along, names: tuple[str, str], axis: Axis) -> str:
+    """Return two prices along one figure, where they cross and where the figure stands now."""
     both = np.concatenate([found.one, found.other])
     room = max(float(np.ptp(both)) * 0.08, 1.0)
-    across = Scale(float(found.values[0]), float(found.values[-1]), LEFT + 52, WIDE - RIGHT)
+    ends = axis.shown(float(found.values[0])), axis.shown(float(found.values[-1]))
+    across = Scale(*ends, LEFT + 52, WIDE - RIGHT)
     up = Scale(float(both.min()) - room, float(both.max()) + room, HIGH - BOTTOM, TOP)
-    marks = [*_crossings(found, across, said), _place_now(found, across, said)]
+    marks = [*_crossings(found, axis), _place_now(found, axis)]
     lines = "".join(
-        _line(found.values, costs, across, up, colour, dash)
+        _line([axis.shown(float(each)) for each in found.values], costs, across, up, colour, dash)
         for costs, colour, dash in zip((found.one, found.other), COLOURS, DASHES, strict=True)
     )
-    title = f"{names[0]} and {names[1]}, price of each along {axis}"
+    title = f"{names[0]} and {names[1]}, price of each along {axis.title}"
     return _svg(
-        title, _band(found, across), _up(up, across), _across(across, said, axis), _marked(across, marks), lines
+        title,
+        _band(found, across, axis),
+        _up(up, across),
+        _across(across, number, axis.title),
+        lines,
+        _marked(across, marks),
     )
 
 
-def _crossings(found: Along, across: Scale, said: Callable[[float], str]) -> Iterator[Mark]:
+def _crossings(found: Along, axis: Axis) -> Iterator[Mark]:
     """Yield a mark for each crossing; where there are many, only the first and the last have words."""
     for place, value in enumerate(found.at):
         named = len(found.at) <= NAMED or value in (found.at[0], found.at[-1])
-        yield Mark(value, said(value) if named else "", 1 + place % 2, LOSS, 1.0, across.at(value) > WIDE * 0.8)
+        yield Mark(axis.shown(value), axis.said(value) if named else "", 1 + place % 2, LOSS)
 
 
-def _place_now(found: Along, across: Scale, said: Callable[[float], str]) -> Mark:
-    value = found.figure.value
-    return Mark(value, f"now {said(value)}", 0, INK, 2.0, across.at(value) > WIDE / 2)
+def _place_now(found: Along, axis: Axis) -> Mark:
+    return Mark(axis.shown(found.figure.value), f"now {axis.said(found.figure.value)}", 0, INK, 2.0)
 
 
 def key(names: tuple[str, str]) -> str:
@@ -149,18 +161,20 @@ def key(names: tuple[str, str]) -> str:
     return f'<p class="pe-small">{" &nbsp; ".join(parts)}</p>'
 
 
-def _line(values: Array, costs: Array, across: Scale, up: Scale, colour: str, dash: str) -> str:
+def _line(values: Sequence[float], costs: Array, across: Scale, up: Scale, colour: str, dash: str) -> str:
     points = " ".join(f"{across.at(x):.1f},{up.at(y):.1f}" for x, y in zip(values, costs, strict=True))
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
     return f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="2.5"{dashes}/>'
 
 
-def _band(found: Along, across: Scale) -> str:
+def _band(found: Along, across: Scale, axis: Axis) -> str:
     low, high = found.figure.low, found.figure.high
     if low is None or high is None or low == high:
         return ""
-    x = across.at(low)
-    place = f'x="{x:.1f}" y="{TOP:.1f}" width="{across.at(high) - x:.1f}" height="{HIGH - BOTTOM - TOP:.1f}"'
+    x = across.at(axis.shown(low))
+    place = (
+        f'x="{x:.1f}" y="{TOP:.1f}" width="{across.at(axis.shown(high)) - x:.1f}" height="{HIGH - BOTTOM - TOP:.1f}"'
+    )
     return f'<rect {place} fill="{FAINT}" opacity="0.35"/>'
 
 
@@ -189,17 +203,24 @@ def _across(across: Scale, said: Callable[[float], str], axis: str) -> str:
 
 
 def _marked(across: Scale, marks: Sequence[Mark]) -> str:
-    return "".join(_mark(across.at(each.value), each) for each in marks)
+    """Return all the lines and then all the words, so that no line runs through a word."""
+    return "".join(_pointer(across.at(each.value), each) for each in marks) + "".join(
+        _words(across.at(each.value), each) for each in marks if each.words
+    )
 
 
-def _mark(x: float, mark: Mark) -> str:
-    y = 14 + ROW * mark.row
-    anchor, aside = ("end", -4.0) if mark.before else ("start", 4.0)
+def _pointer(x: float, mark: Mark) -> str:
+    ends = f'x1="{x:.1f}" y1="{5 + ROW * mark.row:.1f}" x2="{x:.1f}" y2="{HIGH - BOTTOM:.1f}"'
+    return f'<line {ends} stroke="{mark.colour}" stroke-width="{mark.thick}"/>'
+
+
+def _words(x: float, mark: Mark) -> str:
+    long = LETTER * len(mark.words) + 6
+    before = x + long > WIDE or (mark.before and x > long)
+    anchor, aside = ("end", -4.0) if before else ("start", 4.0)
     return (
-        f'<line x1="{x:.1f}" y1="{y - 9:.1f}" x2="{x:.1f}" y2="{HIGH - BOTTOM:.1f}" stroke="{mark.colour}" '
-        f'stroke-width="{mark.thick}"/>'
-        f'<text x="{x + aside:.1f}" y="{y:.1f}" text-anchor="{anchor}" fill="{mark.colour}" stroke="{PAPER}" '
-        f'stroke-width="3" paint-order="stroke">{escape(mark.words)}</text>'
+        f'<text x="{x + aside:.1f}" y="{14 + ROW * mark.row:.1f}" text-anchor="{anchor}" fill="{mark.colour}" '
+        f'stroke="{PAPER}" stroke-width="4" paint-order="stroke">{escape(mark.words)}</text>'
     )
 
 

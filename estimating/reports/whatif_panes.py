@@ -169,11 +169,9 @@ def break_even(outcome: Outcome, place: int, ways: tuple[str, str], moved: str, 
     found = along(one.estimate.amount, other.estimate.amount, _figure(outcome, place, moved))
     names = (one.plan.title, other.plan.title)
 
-    def said(value: float) -> str:
-        return figure_words(found, value, shown)
-
-    chart = charts.ways_chart(found, names, said, found.figure.name)
-    sentences = [*_still(found, names), _where(found, names, said), _now(found, (one, other), said)]
+    axis = figure_axis(found, shown)
+    chart = charts.ways_chart(found, names, axis)
+    sentences = [*_still(found, names), _where(found, names, axis.said), _now(found, (one, other), axis.said)]
     return (
         f'{charts.key(names)}<div class="pe-drawing">{chart}</div>'
         f"<p>{escape(' '.join(sentences))}</p>{_closed(one, other)}"
@@ -209,11 +207,17 @@ def _figure(outcome: Outcome, place: int, moved: str) -> Figure:
     return used[moved]
 
 
-def figure_words(found: Along, value: float, shown: Shown) -> str:
-    """Return a value of the figure that is moved: a chance that is worked out in percent, else with its unit."""
-    if found.figure.rule is not None and found.figure.unit == "dimensionless" and found.values[-1] <= 1:
-        return f"{100 * value:.3g}%"
-    return quantity(value, found.figure.unit, shown)
+def figure_axis(found: Along, shown: Shown) -> charts.Axis:
+    """Return how the figure that is moved is shown: a chance that is worked out in percent, else in its unit."""
+    figure = found.figure
+    if figure.rule is not None and figure.unit == "dimensionless" and found.values[-1] <= 1:
+        return charts.Axis(f"{figure.name}, %", lambda value: 100 * value, lambda value: f"{100 * value:.3g}%")
+    unit = unit_words(figure.unit, shown)
+    return charts.Axis(
+        f"{figure.name}, {unit}" if unit else figure.name,
+        lambda value: shown_value(value, figure.unit, shown),
+        lambda value: quantity(value, figure.unit, shown),
+    )
 
 
 def _still(found: Along, names: tuple[str, str]) -> list[str]:
@@ -236,7 +240,11 @@ def _where(found: Along, names: tuple[str, str], said: Callable[[float], str]) -
         )
     parts = [f"up to {said(each.high)} {_cheaper(each, names)} is cheaper" for each in found.stretches[:-1]]
     parts.append(f"above that {_cheaper(found.stretches[-1], names)}")
-    return f"They change places at {', '.join(map(said, found.at))}: {', '.join(parts)}."
+    return f"They change places at {_and([said(each) for each in found.at])}: {', '.join(parts)}."
+
+
+def _and(words: Sequence[str]) -> str:
+    return " and ".join([*([", ".join(words[:-1])] if words[1:] else []), words[-1]])
 
 
 def _throughout(stretch: Stretch, names: tuple[str, str]) -> str:
