@@ -1,0 +1,65 @@
+"""How old the prices are that an estimate rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from estimating.estimate.honesty import old_prices
+from estimating.evidence import Basis
+from estimating.figures import Figure, leaves
+
+TABLE = "prices/"
+TRUSTED = "business/price_age"
+
+
+@dataclass(frozen=True)
+class AgedPrice:
+    """A price with the day it was asked: how many days ago, and whether that is longer than prices are trusted."""
+
+    key: str
+    name: str
+    dollars: float
+    priced_on: date | None  # None where nobody wrote the day down
+    days: int | None
+    old: bool
+
+
+def trusted_days(basis: Basis) -> float:
+    """Return for how many days a price is trusted."""
+    own = basis.own.get(TRUSTED)
+    return own.likely if own else basis.library.row(*TRUSTED.split("/")).likely
+
+
+def aged_prices(amount: Figure, basis: Basis, today: date) -> tuple[AgedPrice, ...]:
+    """Return the prices an amount rests on with their ages, those without a day first, then the oldest first."""
+    figures = {figure.key: figure for figure in leaves([amount]) if figure.key.startswith(TABLE)}
+    asked = {key: _asked_on(key, basis) for key in figures}
+    dated = [(key, day) for key, day in asked.items() if day is not None]
+    old = {each.item for each in old_prices(dated, today=today, trusted_days=int(trusted_days(basis)))}
+    found = [
+        AgedPrice(key, each.name, each.value, day, (today - day).days if day else None, day is None or key in old)
+        for key, each in figures.items()
+        for day in [asked[key]]
+    ]
+    return tuple(sorted(found, key=_oldest_first))
+
+
+def old_ones(prices: Iterable[AgedPrice]) -> tuple[AgedPrice, ...]:
+    """Return the prices that are not to be trusted any more."""
+    return tuple(each for each in prices if each.old)
+
+
+def _oldest_first(price: AgedPrice) -> tuple[int, str]:
+    return (-(10**9) if price.days is None else -price.days, price.key)
+
+
+def _asked_on(key: str, basis: Basis) -> date | None:
+    """Return the day of an own value where one stands, else the day the table gives the price."""
+    own = basis.own.get(key)
+    text = own.date if own else basis.library.row(*key.split("/")).words.get("priced_on", "")
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
