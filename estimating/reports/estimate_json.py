@@ -24,8 +24,8 @@ def estimate_dict(outcome: Outcome, sure: Sureness) -> dict[str, Any]:
     return {
         "title": outcome.job.title,
         "invented": outcome.job.invented,
-        "price": {"likely": str(estimate.price), **_ends(sure.price), "unit": "dollar"},
-        "cost": {"likely": round(estimate.cost.value, 2), **_ends(sure.cost), "unit": "dollar"},
+        "price": {"likely": str(estimate.price), **_money_ends(sure.price), "unit": "dollar"},
+        "cost": {"likely": round(estimate.cost.value, 2), **_money_ends(sure.cost), "unit": "dollar"},
         "chance_of_loss_at_likely_price": round(sure.chance_of_loss(float(estimate.price)), 4),
         "margin": round(estimate.margin, 4),
         "hours": {**_value(estimate.hours), **_ends(sure.hours)},
@@ -55,8 +55,12 @@ def _value(figure: Figure) -> dict[str, Any]:
     return {"value": round(figure.value, 4), "unit": figure.unit}
 
 
-def _ends(spread: Spread) -> dict[str, float]:
-    return {"low": round(spread.low, 2), "high": round(spread.high, 2)}
+def _ends(spread: Spread, digits: int = 4) -> dict[str, float]:
+    return {"low": round(spread.low, digits), "high": round(spread.high, digits)}
+
+
+def _money_ends(spread: Spread) -> dict[str, float]:
+    return _ends(spread, 2)
 
 
 def _line(line: Line, sure: Sureness) -> dict[str, Any]:
@@ -67,7 +71,7 @@ def _line(line: Line, sure: Sureness) -> dict[str, Any]:
         "room": line.room,
         "quantity": {**_value(line.quantity), **_ends(sure.quantities[line])},
         "unit_cost": _value(line.unit_cost) if line.unit_cost else None,
-        "cost": {"likely": str(line.cost), **_ends(sure.amounts[line]), "unit": "dollar"},
+        "cost": {"likely": str(line.cost), **_money_ends(sure.amounts[line]), "unit": "dollar"},
         "detail": line.detail,
     }
 
