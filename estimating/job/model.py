@@ -8,13 +8,14 @@ from pydantic import Field, FiniteFloat, model_validator
 
 from estimating.errors import InputError
 from estimating.job.ceiling import TexturedCeiling
+from estimating.job.repaint import InteriorRepaint
 from estimating.job.room import Room
 from estimating.job.site import Client, Crew, Site
 from estimating.job.terms import Terms
-from estimating.job.values import Notes
+from estimating.job.values import Answer, Notes
 from estimating.job.wallcovering import Wallcovering
 
-Work = Annotated[TexturedCeiling | Wallcovering, Field(discriminator="kind")]
+Work = Annotated[TexturedCeiling | Wallcovering | InteriorRepaint, Field(discriminator="kind")]
 
 
 class OwnFigure(Notes):
@@ -51,6 +52,21 @@ class Job(Notes):
                 raise InputError(f"work[{place}] · room", item.room, f"one of the rooms: {', '.join(names)}")
         if len(set(names)) < len(names):
             raise InputError("rooms", names, "a different name for each room")
+        return self
+
+    @model_validator(mode="after")
+    def _no_surface_twice(self) -> Job:
+        textured = {item.room for item in self.work if isinstance(item, TexturedCeiling)}
+        repainted: set[str] = set()
+        for place, item in enumerate(self.work):
+            if not isinstance(item, InteriorRepaint):
+                continue
+            if item.room in repainted:
+                raise InputError(f"work[{place}] · room", item.room, "one repaint for each room")
+            if item.room in textured and item.ceiling.painted is Answer.YES:
+                needed = "no: the textured ceiling of this room is a piece of work of its own"
+                raise InputError(f"work[{place}] · ceiling · painted", str(item.ceiling.painted), needed)
+            repainted.add(item.room)
         return self
 
     def room(self, name: str) -> Room:

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from estimating.estimate.plan import Question
 from estimating.figures import Figure, leaf, work
 from estimating.job.ceiling import Depth, FieldTest, History, SpotTest, Texture, TexturedCeiling
+from estimating.job.repaint import InteriorRepaint
 from estimating.job.room import OpeningKind
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.piece import Piece
+from estimating.scopes.repaint_colour import walls_painted
 from estimating.takeoff import counted
 from estimating.trade import adhesion
 
@@ -90,7 +92,9 @@ class Ceiling:
 
     @property
     def walls_next(self) -> bool:
-        """Whether the walls are painted after the ceiling."""
+        """Whether the walls are painted after the ceiling: as the notes say, or as the job's other work has it."""
+        if self.item.walls_next is None:
+            return walls_in_the_job(self.item, self.piece)
         return self.item.walls_next is Answer.YES
 
     def coats(self) -> int:
@@ -98,8 +102,12 @@ class Ceiling:
         return self.item.coats or LIKELY_COATS
 
     def walls_next_figure(self) -> Figure:
-        """Return 1 where the walls are painted after the ceiling and 0 where not."""
-        origin = Origin(Kind.ENTERED, place=f'work "{self.item.room}" · walls_next')
+        """Return 1 where the walls are painted after the ceiling and 0 where not; its origin tells who says so."""
+        where = f'work "{self.item.room}"'
+        if self.item.walls_next is None and self.walls_next:
+            origin = Origin(Kind.DEFINITION, place=f"{where}: the walls of this room are painted in the same job")
+        else:
+            origin = Origin(Kind.ENTERED, place=f"{where} · walls_next")
         return leaf("walls painted next", float(self.walls_next), "dimensionless", origin)
 
     def openings(self) -> Figure:
@@ -107,6 +115,13 @@ class Ceiling:
         alike = self.piece.room.room.openings or ()
         number = sum(each.count for each in alike if each.kind is not OpeningKind.SKYLIGHT)
         return counted(number, "openings", f'rooms "{self.item.room}" · openings')
+
+
+def walls_in_the_job(item: TexturedCeiling, piece: Piece) -> bool:
+    """Say whether the walls of the ceiling's room are painted in the same job, which is then known without asking."""
+    return any(
+        isinstance(each, InteriorRepaint) and each.room == item.room and walls_painted(each) for each in piece.job.work
+    )
 
 
 def facts(item: TexturedCeiling, piece: Piece) -> Ceiling:
@@ -176,7 +191,7 @@ def questions(item: TexturedCeiling, piece: Piece) -> tuple[Question, ...]:
         (f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are planned for."),
         (
             f"{where} · walls_next",
-            item.walls_next,
+            True if walls_in_the_job(item, piece) else item.walls_next,
             "Are the walls painted after? Taken as no: the walls are protected.",
         ),
         (f"{where} · substrate", item.substrate, "What is behind the texture?"),

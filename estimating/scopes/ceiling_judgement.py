@@ -137,6 +137,8 @@ def asks(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
 def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
     """Return what else follows from heat, vapour, mist and tests."""
     found = [_tests_note(ceiling), _heat_note(ceiling, sprayed), _dew_note(ceiling)]
+    if ceiling.item.walls_next is None and ceiling.walls_next:
+        found.append("the walls of this room are painted after it in the same job: they are not draped")
     if sealed:
         found.append("the solvent-borne primer wets the texture without water, and binds loose edges before a repair")
     if sprayed:

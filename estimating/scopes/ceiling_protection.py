@@ -62,47 +62,29 @@ def masked_openings(ceiling: Ceiling, sprayed: bool) -> Figure:
 
 def protect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that get the room ready, in order."""
+    return some(
+        [
+            *room_cover.furniture(ceiling.piece),
+            room_cover.cover_floor(ceiling.piece),
+            *_mask(ceiling, sprayed),
+            *room_cover.cover_fixtures(ceiling.piece),
+        ]
+    )
+
+
+def _mask(ceiling: Ceiling, sprayed: bool) -> list[Task]:
     piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.furniture_factor())
     high = piece.slowed(piece.height_factor())
-    tasks = [
-        *room_cover.furniture(ceiling.piece),
-        room_cover.cover_floor(ceiling.piece),
-        told(
-            high.by_length(
-                "mask_edge",
-                "Run paper along the ceiling edge",
-                Phase.MASK,
-                edge_run(ceiling, sprayed),
-                "mask_edge",
-                "paper",
-                "any",
-            ),
-            "seal the tape along its whole length, without a gap",
-        ),
-        told(
-            high.by_area(
-                "hang_film",
-                "Hang the wall drape from the paper",
-                Phase.MASK,
-                drape(ceiling, sprayed),
-                "hang_film",
-                "film",
-                "any",
-            ),
-            f"drop {film_drop(ceiling).value:.1f} ft, taped to the paper and to the floor",
-        ),
-        piece.by_count(
-            "mask_opening",
-            "Mask doors and windows",
-            Phase.MASK,
-            masked_openings(ceiling, sprayed),
-            "mask_opening",
-            "film",
-            "any",
-        ),
-        *room_cover.cover_fixtures(ceiling.piece),
+    paper, film = ("mask_edge", "paper", "any"), ("hang_film", "film", "any")
+    edge, drop = edge_run(ceiling, sprayed), film_drop(ceiling).value
+    run = high.by_length("mask_edge", "Run paper along the ceiling edge", Phase.MASK, edge, *paper)
+    hung = high.by_area("hang_film", "Hang the wall drape from the paper", Phase.MASK, drape(ceiling, sprayed), *film)
+    closed = ("mask_opening", "Mask doors and windows", Phase.MASK, masked_openings(ceiling, sprayed))
+    return [
+        told(run, "seal the tape along its whole length, without a gap"),
+        told(hung, f"drop {drop:.1f} ft, taped to the paper and to the floor"),
+        piece.by_count(*closed, "mask_opening", "film", "any"),
     ]
-    return some(tasks)
 
 
 def unprotect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
 from estimating.scopes.ceiling_facts import Ceiling
-from estimating.trade import film, mist, spraying
+from estimating.trade import film, spraying
 from estimating.units import convert
 
 LEAST_PASSES = 2.0  # two light crossed passes beat one wet one on texture: common practice, no source
@@ -165,23 +165,6 @@ def _flow(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:
 def _coded(set_up: SetUp, what: str, inches: float) -> Figure:
     origin = Origin(Kind.DEFINITION, place=f"tip code {set_up.tip}")
     return leaf(f"{what} of tip {set_up.tip}", inches, "inch", origin)
-
-
-def settling(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:
-    """Return how long the mist needs to fall before the masking comes down (hours)."""
-    basis = ceiling.piece.basis
-    fine = "fine" if set_up.setting == "usual" else "reduced_fine"
-    return work(
-        mist.settle_before_unmasking,
-        "mist settling",
-        height=ceiling.piece.room.height,
-        droplet=basis.figure("spray", "droplet", fine, name="fine droplets"),
-        volume_solids=basis.figure("coatings", product, "volume_solids"),
-        density=basis.figure("coatings", product, "density"),
-        volatile_density=leaf("water, at 20 °C", 0.998, "g/cm**3", Origin(Kind.MEMORY, note="what leaves as it dries")),
-        left=basis.figure("spray", "settle", "left", name="mist that may still hang"),
-        air_changes=basis.figure("spray", "settle", "air_changes", name="air changes, room sealed"),
-    )
 
 
 def problems(ceiling: Ceiling, product: str) -> tuple[str, ...]:

@@ -177,7 +177,8 @@ def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task],
         f"{plan.passes} crossed passes at {plan.arm_speed:.1f} ft/s"
     )
     task = told(piece.task(f"spray_{number}", f"Spray, coat {number}", Phase.CEILING, hours, share), detail)
-    return [task], set_up, (*figures, spray.settling(ceiling, set_up, FINISH))
+    droplets = "fine" if set_up.setting == "usual" else "reduced_fine"
+    return [task], set_up, (*figures, room_cover.mist_settles(ceiling.piece, FINISH, droplets))
 
 
 def _seal(ceiling: Ceiling) -> list[tuple[Task, Material]]:

@@ -108,10 +108,11 @@ class Piece:
             item, title, need, holds, self.basis.figure("prices", item, container, name=f"{title}, {container}")
         )
 
-    def pieces(self, item: str, container: str, title: str, count: float, why: str) -> Supply:
-        """Return things bought singly, as the price list sells them."""
+    def pieces(self, item: str, container: str, title: str, count: float, why: str, *, once: str = "") -> Supply:
+        """Return things bought singly, as the price list sells them; `once` says for what they are needed only once."""
         need = leaf(title, count, "dimensionless", Origin(Kind.JUDGEMENT, note=why))
-        return self.supply(item, title, need, None, container)
+        bought = self.supply(item, title, need, None, container)
+        return replace(bought, shared=f"{item}, {once}") if once else bought
 
     def by_day(self, item: str, title: str) -> Charge:
         """Return something charged for each day on site, once for the whole job."""

@@ -12,7 +12,7 @@ from estimating.estimate.plan import Plan, Question
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
-from estimating.scopes import papering, textured_ceiling
+from estimating.scopes import interior_repaint, papering, textured_ceiling
 
 
 @dataclass(frozen=True)
@@ -31,5 +31,6 @@ SCOPES: Mapping[str, Scope] = MappingProxyType(
             textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.pivot, textured_ceiling.tests
         ),
         papering.KIND: Scope(papering.plans, papering.questions, papering.pivot),
+        interior_repaint.KIND: Scope(interior_repaint.plans, interior_repaint.questions, interior_repaint.pivot),
     }
 )

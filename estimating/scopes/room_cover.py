@@ -8,10 +8,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from estimating.estimate.plan import Material, Phase, Supply, Task
-from estimating.figures import Figure, work
+from estimating.figures import Figure, leaf, work
+from estimating.origins import Kind, Origin
 from estimating.scopes.piece import Piece, once_a_job, told
 from estimating.takeoff import counted
-from estimating.trade import masking
+from estimating.trade import masking, mist
 
 FIXTURES = ("recessed_trim", "flush_light", "pendant", "fan", "grille", "detector", "sprinkler_head", "speaker")
 COUNTED_BACK = ("detector", "sprinkler_head")
@@ -105,3 +106,19 @@ def left_in(piece: Piece, tool: str, product: str, title: str, colour: str = "")
     left = piece.basis.figure("losses", "equipment", tool, name=f"paint left in the {tool}")
     word = f"left in the {tool}, {product}, {colour}"
     return Material(product, title, left, f"left in the {tool}", colour, shared=word)
+
+
+def mist_settles(piece: Piece, product: str, droplets: str) -> Figure:
+    """Return how long the mist needs to fall before the masking comes down (hours)."""
+    basis = piece.basis
+    return work(
+        mist.settle_before_unmasking,
+        "mist settling",
+        height=piece.room.height,
+        droplet=basis.figure("spray", "droplet", droplets, name="fine droplets"),
+        volume_solids=basis.figure("coatings", product, "volume_solids"),
+        density=basis.figure("coatings", product, "density"),
+        volatile_density=leaf("water, at 20 °C", 0.998, "g/cm**3", Origin(Kind.MEMORY, note="what leaves as it dries")),
+        left=basis.figure("spray", "settle", "left", name="mist that may still hang"),
+        air_changes=basis.figure("spray", "settle", "air_changes", name="air changes, room sealed"),
+    )

@@ -1,0 +1,170 @@
+"""Finish coats on ceiling, walls, accent walls and trim, by roller, by sprayer or by brush."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from estimating.estimate.build_up import loaded_wage
+from estimating.estimate.order import can_prices
+from estimating.estimate.plan import Material, Phase, Risk, Task
+from estimating.figures import Figure, luck, total, work
+from estimating.scopes import room_cover
+from estimating.scopes.piece import Piece, once_a_job, told, waiting
+from estimating.scopes.repaint_colour import TITLES, WALL, chance_of_another, extra_colours
+from estimating.scopes.repaint_facts import Coated, Repaint
+from estimating.scopes.repaint_prime import Primed, recoat
+from estimating.scopes.repaint_trim import coat_members
+from estimating.trade import adhesion, labour, ordering
+
+LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
+
+
+@dataclass(frozen=True)
+class Method:
+    """A way to put the finish on large surfaces; trim is brushed; accent walls and closets are never sprayed."""
+
+    way: str
+    title: str
+    tool: str  # roller, sprayer or brush
+    back_rolled: bool = False
+    barrier: bool = True  # a tinted barrier where the change of colour asks for one
+
+    @property
+    def sprayed(self) -> bool:
+        """Whether mist is in the room."""
+        return self.tool == "sprayer"
+
+    def tool_on(self, coated: Coated) -> str:
+        """Return the tool for a surface."""
+        if coated.key == "trim":
+            return "brush"
+        by_hand = coated.key == "closets" or coated.key.startswith("accent")
+        return "roller" if self.sprayed and by_hand else self.tool
+
+
+def finish(repaint: Repaint, method: Method) -> Primed:
+    """Return the finish coats of the room, surface by surface, and their paint."""
+    tasks: list[Task] = []
+    materials: list[Material] = []
+    for coated in repaint.coated:
+        count = coated.coats.planned(barrier=method.barrier)
+        for number in range(1, count + 1):
+            done = coat(repaint, coated, method, number)
+            if number < count:
+                done[-1] = waiting(done[-1], recoat(repaint, coated.product), f"coat {number} to dry before the next")
+            elif method.tool_on(coated) == "sprayer":
+                settled = room_cover.mist_settles(repaint.piece, coated.product, "fine")
+                done[-1] = waiting(done[-1], settled, "mist to settle before unmasking")
+            tasks += done
+            materials.append(_paint(repaint, coated, method, number))
+        tool = method.tool_on(coated)
+        materials.append(room_cover.left_in(repaint.piece, tool, coated.product, TITLES[coated.product], coated.colour))
+    return tasks, materials
+
+
+def coat(repaint: Repaint, coated: Coated, method: Method, number: int) -> list[Task]:
+    """Return one finish coat on a surface; the last of its tasks is the one to wait after."""
+    later = repaint.paces.later if number > 1 else None
+    if coated.members:
+        return coat_members(coated.members, repaint.worked(later), number, coated.phase)
+    tool = method.tool_on(coated)
+    pace = repaint.paces.ceiling if coated.overhead else repaint.paces.wall
+    piece = repaint.worked(pace, later, _overhead_factor(coated, tool, repaint.piece))
+    verb, row = _by_tool(coated, tool, method)
+    title = f"{verb} the {coated.name}, coat {number}"
+    task = piece.by_area(f"{coated.key}_{number}", title, coated.phase, coated.area, *row)
+    if tool != "roller":
+        return [task]
+    nap = piece.basis.figure("naps", "light_texture" if coated.grade == "light_texture" else "wall", "nap")
+    return [_cut(repaint, coated, number), told(task, f"nap about {nap.value:g} in; keep a wet edge to the cut")]
+
+
+def _cut(repaint: Repaint, coated: Coated, number: int) -> Task:
+    paces = repaint.paces
+    line = paces.first_line if number == 1 else paces.line
+    later = paces.later if number > 1 else None
+    piece = repaint.worked(paces.ceiling if coated.overhead else line, later)
+    title = f"Cut in the {coated.name}, coat {number}"
+    return piece.by_length(f"cut_{coated.key}_{number}", title, coated.phase, coated.line, "cut_in", "brush", "sealed")
+
+
+def _by_tool(coated: Coated, tool: str, method: Method) -> tuple[str, tuple[str, str, str]]:
+    if tool == "roller":
+        return "Roll", ("roll_ceiling" if coated.overhead else "roll_wall", "roll", coated.grade)
+    if tool == "brush":
+        return "Brush", ("brush_wall", "brush", "any")
+    if method.back_rolled:
+        return "Spray and back-roll", ("spray_wall", "airless_back_roll", "any")
+    return "Spray", ("spray_wall", "airless", "any")
+
+
+def _overhead_factor(coated: Coated, tool: str, piece: Piece) -> Figure | None:
+    """Return what a ceiling takes over a wall, where the rate is one for walls."""
+    if not coated.overhead or tool == "roller":
+        return None
+    return piece.basis.figure("factors", "element", "ceiling", name="ceiling against wall")
+
+
+def _paint(repaint: Repaint, coated: Coated, method: Method, number: int) -> Material:
+    primed = method.barrier and coated.coats.barrier > 0
+    porosity, coat_ = ("sealed", "later") if primed else (coated.porosity, "first" if number == 1 else "later")
+    losses = LOSSES[method.tool_on(coated)]
+    spread = repaint.piece.spread(coated.product, coated.surface, porosity, coat_, *losses)
+    purpose = f"coat {number} of the {coated.name}"
+    return repaint.piece.paint(coated.product, TITLES[coated.product], coated.area, spread, purpose, coated.colour)
+
+
+def another_coat(repaint: Repaint, method: Method) -> Risk:
+    """Return the allowance for one more coat on the surface whose old colour is hardest to hide."""
+    basis = repaint.piece.basis
+    chances = {each: chance_of_another(each.coats, basis, barrier=method.barrier) for each in repaint.coated}
+    hard, chance = max(chances.items(), key=lambda each: (each[1].value, each[0].area.value))
+    happens = work(adhesion.occurs, "one more coat is put on", chance=chance, luck=luck("one more coat"))
+    cost = _cost_of_a_coat(repaint, hard, method)
+    expected = work(adhesion.expected_cost, "one more coat, allowance", chance=happens, cost=cost)
+    return Risk(
+        "another_coat",
+        f"One more coat on the {hard.name}, {repaint.item.room}",
+        chance,
+        cost,
+        expected,
+        "look at it dry, in daylight and under a lamp; one more coat over the whole surface, corner to corner",
+    )
+
+
+def _cost_of_a_coat(repaint: Repaint, coated: Coated, method: Method) -> Figure:
+    basis = repaint.piece.basis
+    last = coated.coats.planned(barrier=method.barrier) + 1
+    name = f"one more coat on the {coated.name}"
+    hours = total(f"{name}, hours", [task.hours for task in coat(repaint, coated, method, last)], unit="hour")
+    overhead = basis.figure("business", "overhead", name="overhead per labour hour")
+    need = _paint(repaint, coated, method, last).gallons
+    parts = [
+        work(labour.labour_cost, f"{name}, labour", hours=hours, loaded_wage=loaded_wage(basis)),
+        work(labour.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead),
+        work(ordering.least_cost, f"{name}, paint", need=need, **can_prices(basis, coated.product)),
+    ]
+    return total(name, parts, unit="dollar")
+
+
+def colours(repaint: Repaint, method: Method) -> list[Task]:
+    """Return what further colours cost: in this room for accent walls, on the job for each new can."""
+    piece = repaint.worked()
+    accents = [
+        piece.by_hours(
+            f"extra_{each.key}", f"A colour of its own: {each.name}", Phase.WALLS, "accent_wall", "any", "any"
+        )
+        for each in repaint.accents
+    ]
+    further = []
+    for product, colour in extra_colours(repaint.piece.job, repaint.item):
+        said = f"{TITLES[product]}, {colour or 'colour not known'}"
+        opened = piece.by_hours(
+            "extra_colour", f"A further colour: {said}", Phase.PREPARE, "extra_colour", "any", "any"
+        )
+        further.append(once_a_job(opened, f"further colour, {product}, {colour}"))
+        if method.sprayed and product == WALL and repaint.walls and colour == repaint.walls.colour:
+            title = f"Change over to {colour or 'the next colour'}"
+            flush = piece.by_hours("change_colour", title, Phase.WALLS, "change_colour", "airless", "any")
+            further.append(once_a_job(flush, f"change over, {product}, {colour}"))
+    return [*accents, *further]

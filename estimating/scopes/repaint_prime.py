@@ -1,0 +1,119 @@
+"""Primers under the finish: on mended spots, on stains, on gloss, and a tinted barrier under a strong change."""
+
+from __future__ import annotations
+
+from estimating.estimate.plan import Material, Phase, Task
+from estimating.figures import Figure, leaf
+from estimating.job.repaint import Sheen
+from estimating.job.site import Household, Ignition
+from estimating.job.values import Answer
+from estimating.origins import Kind, Origin
+from estimating.scopes import repaint_repairs as repairs
+from estimating.scopes.piece import waiting
+from estimating.scopes.repaint_colour import BOND, SEALER, SOLVENT_SEALER, SPOT, TITLES
+from estimating.scopes.repaint_facts import Coated, Repaint
+from estimating.scopes.repaint_trim import coat_members
+
+SMALL_STAIN = 20  # ft²; a larger one is rolled, not dabbed
+Primed = tuple[list[Task], list[Material]]
+
+
+def prime(repaint: Repaint, *, barrier: bool) -> Primed:
+    """Return the primers of the room: tasks in order, and what they take."""
+    tasks: list[Task] = []
+    materials: list[Material] = []
+    parts = [_spots(repaint), _stains(repaint), _bond(repaint)]
+    parts += [_barrier(repaint, each) for each in repaint.coated if barrier and each.coats.barrier]
+    for done, paint in parts:
+        tasks += done
+        materials += paint
+    return tasks, materials
+
+
+def recoat(repaint: Repaint, product: str) -> Figure:
+    """Return how long a product dries before the next coat (hours)."""
+    return repaint.piece.basis.figure("coatings", product, "recoat", name=f"{product.replace('_', ' ')} to dry")
+
+
+def _spots(repaint: Repaint) -> Primed:
+    if not repaint.disturbed.value:
+        return [], []
+    piece = repaint.worked()
+    where = f'work "{repaint.item.room}" · repairs'
+    spread = piece.spread(SPOT, "smooth_drywall", "very_porous", "first", "brush", "interior")
+    count = repairs.spots(repaint.item.repairs, where)
+    cracks = repairs.crack_area(repaint.item.repairs, piece, where)
+    tasks = [
+        piece.by_count("spot_prime", "Prime mended spots", Phase.PRIME, count, "spot_prime", "brush", "any"),
+        piece.by_area("prime_cracks", "Prime mended cracks", Phase.PRIME, cracks, "stain_spot", "brush", "any"),
+    ]
+    tasks = [each for each in tasks if each.hours.value > 0]
+    tasks[-1] = waiting(tasks[-1], recoat(repaint, SPOT), "spots to dry")
+    return tasks, [piece.paint(SPOT, TITLES[SPOT], repaint.disturbed, spread, "priming mended spots")]
+
+
+def stain_primer(repaint: Repaint) -> str:
+    """Return the primer for stains: solvent-borne only where its vapour has somewhere to go and nothing to light it."""
+    site = repaint.piece.job.site
+    sources = [getattr(site.ignition, name) for name in type(site.ignition).model_fields]
+    safe = all(each in (Ignition.ABSENT, Ignition.CAN_BE_SHUT_OFF) for each in sources)
+    expecting = Household.PREGNANCY in (site.household or ())
+    return SOLVENT_SEALER if safe and site.airflow is Answer.YES and not expecting else SEALER
+
+
+def _stains(repaint: Repaint) -> Primed:
+    square_feet = sum(stain.square_feet for stain in repaint.item.stains or ())
+    if not square_feet:
+        return [], []
+    piece, product = repaint.worked(), stain_primer(repaint)
+    where = f'work "{repaint.item.room}" · stains'
+    area = leaf("stained", float(square_feet), "ft**2", Origin(Kind.MEASURED, place=where), key=where)
+    method = ("stain_spot", "brush", "any") if square_feet <= SMALL_STAIN else ("stain_seal", "roll", "any")
+    spread = piece.spread(product, "smooth_drywall", "slight", "first", method[1], "interior")
+    task = piece.by_area("seal_stains", "Seal the stains", Phase.PRIME, area, *method)
+    return (
+        [waiting(task, recoat(repaint, product), "stain sealer to dry")],
+        [piece.paint(product, TITLES[product], area, spread, "sealing stains")],
+    )
+
+
+def _bond(repaint: Repaint) -> Primed:
+    trim = repaint.trim
+    if trim is None or repaint.item.trim.sheen_now is not Sheen.GLOSS:
+        return [], []
+    piece = repaint.worked()
+    tasks = coat_members(trim.members, piece, 0, Phase.PRIME, "Prime")
+    tasks[-1] = waiting(tasks[-1], recoat(repaint, BOND), "bonding primer to dry")
+    spread = piece.spread(BOND, trim.surface, "sealed", "first", "brush", "interior")
+    return tasks, [piece.paint(BOND, TITLES[BOND], trim.area, spread, "bonding to gloss")]
+
+
+def _barrier(repaint: Repaint, coated: Coated) -> Primed:
+    tasks: list[Task] = []
+    materials: list[Material] = []
+    for number in range(1, coated.coats.barrier + 1):
+        tasks += _barrier_coat(repaint, coated, number)
+        tasks[-1] = waiting(tasks[-1], recoat(repaint, SEALER), "barrier to dry")
+        coat = "first" if number == 1 else "later"
+        method = "brush" if coated.key == "trim" else "roll"
+        spread = repaint.piece.spread(SEALER, coated.surface, coated.porosity, coat, method, "interior")
+        tint = f"tinted towards {coated.colour}" if coated.colour else "tinted grey"
+        purpose = f"barrier under the {coated.name}"
+        materials.append(repaint.piece.paint(SEALER, TITLES[SEALER], coated.area, spread, purpose, tint))
+    return tasks, materials
+
+
+def _barrier_coat(repaint: Repaint, coated: Coated, number: int) -> list[Task]:
+    if coated.members:
+        return coat_members(coated.members, repaint.worked(), number, Phase.PRIME, "Barrier")
+    pace = repaint.paces.ceiling if coated.overhead else repaint.paces.wall
+    row = ("roll_ceiling", "roll", coated.grade) if coated.overhead else ("prime_wall", "roll", "any")
+    line = ("cut_in", "brush", "sealed")
+    high = repaint.paces.ceiling if coated.overhead else repaint.paces.first_line
+    name = f"Barrier on the {coated.name}, coat {number}"
+    return [
+        repaint.worked(high).by_length(
+            f"cut_barrier_{coated.key}_{number}", f"{name}, cut in", Phase.PRIME, coated.line, *line
+        ),
+        repaint.worked(pace).by_area(f"barrier_{coated.key}_{number}", name, Phase.PRIME, coated.area, *row),
+    ]
