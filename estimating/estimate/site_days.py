@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
+from operator import itemgetter
 
 from estimating.estimate.plan import Phase, Task
 from estimating.estimate.sharing import kept_once
@@ -25,11 +27,23 @@ class Schedule:
     """Every task in order with its place on the elapsed clock, and the days on site."""
 
     tasks: tuple[Task, ...]
-    times: tuple[StepTime, ...]
+    on_site: tuple[Task, ...]  # without what comes back every day
     days: Figure
-    elapsed: Figure
     crew: Figure
     working_day: Figure
+
+    @cached_property
+    def elapsed(self) -> Figure:
+        """The hours by the clock until the last wait is over."""
+        rule = drying.elapsed_in_rooms(_rooms(self.on_site))
+        return work(rule, "elapsed", day_length=self.working_day, crew=self.crew, **_steps(self.on_site))
+
+    @cached_property
+    def times(self) -> tuple[StepTime, ...]:
+        """When each task on site starts and ends, and when its wait is over."""
+        steps = [(task.hours.value, _wait(task)) for task in self.on_site]
+        crew, day = self.crew.value, self.working_day.value
+        return tuple(drying.step_times(steps, crew=crew, day_length=day, rooms=_rooms(self.on_site)))
 
 
 def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:
@@ -53,9 +67,9 @@ def in_order(tasks: Iterable[Task]) -> list[Task]:
     placed = []
     for task in tasks:
         place = (task.room, task.phase)
-        placed.append((task.phase, rounds[place], task))
+        placed.append(((int(task.phase), rounds[place]), task))
         rounds[place] += _wait(task) > 0
-    return [task for *_, task in sorted(placed, key=lambda each: each[:2])]
+    return [task for _, task in sorted(placed, key=itemgetter(0))]
 
 
 def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
@@ -72,15 +86,10 @@ def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
     if on_site:
         on_site += _once(basis)
     on_site = in_order(on_site)
-    rooms = tuple(task.room for task in on_site)
-    steps = _steps(on_site)
-    days = work(drying.days_in_rooms(rooms), "days on site", day_length=day, crew=crew, **steps)
-    elapsed = work(drying.elapsed_in_rooms(rooms), "elapsed", day_length=day, crew=crew, **steps)
-    times = drying.step_times(
-        [(task.hours.value, _wait(task)) for task in on_site], crew=crew.value, day_length=day.value, rooms=rooms
-    )
+    rule = drying.days_in_rooms(_rooms(on_site))
+    days = work(rule, "days on site", day_length=day, crew=crew, **_steps(on_site))
     daily = _every_day(job, basis, days, crew) if on_site else []
-    return Schedule((*on_site, *daily), tuple(times), days, elapsed, crew, day)
+    return Schedule((*on_site, *daily), tuple(on_site), days, crew, day)
 
 
 def crew_size(job: Job) -> Figure:
@@ -88,6 +97,10 @@ def crew_size(job: Job) -> Figure:
     return leaf(
         "crew", job.crew.people, "dimensionless", Origin(Kind.ENTERED, place="crew · people"), key="crew · people"
     )
+
+
+def _rooms(tasks: Iterable[Task]) -> tuple[str, ...]:
+    return tuple(task.room for task in tasks)
 
 
 def _steps(tasks: Iterable[Task]) -> dict[str, Figure]:

@@ -56,10 +56,17 @@ class _Step(NamedTuple):
     ready: _Moment
 
 
+def _pick(holds: bool | np.bool_ | npt.NDArray[np.bool_], one: Number, other: Number) -> Number:
+    """Return one number where a condition holds and the other where not; quickly where there is only one case."""
+    if isinstance(holds, bool | np.bool_):
+        return one if holds else other
+    return np.where(holds, one, other)
+
+
 def _at_work(moment: _Moment, day_length: Number) -> _Moment:
     """Return the first moment from this one on at which the crew is at work."""
     over = moment.hour >= day_length * (1 - CRUMB)
-    return _Moment(np.where(over, moment.day + 1, moment.day), np.where(over, 0.0, moment.hour))
+    return _Moment(_pick(over, moment.day + 1, moment.day), _pick(over, 0.0, moment.hour))
 
 
 def _labour(start: _Moment, labour: Number, day_length: Number) -> _Moment:
@@ -72,7 +79,7 @@ def _labour(start: _Moment, labour: Number, day_length: Number) -> _Moment:
 def _later(one: _Moment, other: _Moment) -> _Moment:
     """Return whichever of two moments comes later."""
     after = one.day * DAY + one.hour >= other.day * DAY + other.hour
-    return _Moment(np.where(after, one.day, other.day), np.where(after, one.hour, other.hour))
+    return _Moment(_pick(after, one.day, other.day), _pick(after, one.hour, other.hour))
 
 
 def _walk(
@@ -88,12 +95,12 @@ def _walk(
         labour = crew_elapsed(hours=hours, crew=crew)
         worked = labour > 0
         opening = _at_work(now, day_length)
-        start = _Moment(np.where(worked, opening.day, now.day), np.where(worked, opening.hour, now.hour))
+        start = _Moment(_pick(worked, opening.day, now.day), _pick(worked, opening.hour, now.hour))
         done = _labour(opening, labour, day_length)
-        end = _Moment(np.where(worked, done.day, now.day), np.where(worked, done.hour, now.hour))
+        end = _Moment(_pick(worked, done.day, now.day), _pick(worked, done.hour, now.hour))
         nights = np.floor((end.hour + wait) / DAY)
         ready = _Moment(end.day + nights, end.hour + wait - nights * DAY)
-        free = _Moment(np.where(worked, end.day, free.day), np.where(worked, end.hour, free.hour))
+        free = _Moment(_pick(worked, end.day, free.day), _pick(worked, end.hour, free.hour))
         dry[room] = ready
         yield _Step(worked, start, end, ready)
 
@@ -109,8 +116,8 @@ def _days(steps: Sequence[Number], crew: Number, day_length: Number, rooms: Sequ
     last: Number = -1.0
     for step in _walk(_pairs(steps), crew, day_length, rooms):
         fresh = step.end.day - np.maximum(step.start.day, last + 1) + 1
-        days = days + np.where(step.worked, fresh, 0.0)
-        last = np.where(step.worked, step.end.day, last)
+        days = days + _pick(step.worked, fresh, 0.0)
+        last = _pick(step.worked, step.end.day, last)
     return np.asarray(days)[()]
 
 
