@@ -15,6 +15,7 @@ import ipywidgets as widgets
 from estimating.desk.assumptions import Assumptions
 from estimating.desk.form import Group
 from estimating.desk.saying import StatusLine
+from estimating.desk.send_row import SendRow
 from estimating.desk.whatif import WhatIf
 from estimating.errors import InputError, InputErrors, RecordsError
 from estimating.estimate.sensitivity import ranked
@@ -30,9 +31,11 @@ from estimating.reports.evidence_panes import own_in_use
 from estimating.reports.explain import explain
 from estimating.reports.papers import papers
 from estimating.reports.plain import plain_summary
+from estimating.reports.price_panes import price_ages
 from estimating.reports.summary_csv import summary_csv
 from estimating.reports.wall_drawing import drawn_walls
 from estimating.reports.words import Shown
+from estimating.review.prices import aged_prices, trusted_days
 from estimating.workbook import Outcome, estimate_job
 
 SLIDERS = 8
@@ -73,6 +76,8 @@ class Desk:
         self.save.on_click(self._guarded(self._save))
         self.again = widgets.Button(description="Refresh", tooltip="read my own values again and price anew")
         self.again.on_click(self._guarded(self._read_again))
+        self.sending = SendRow(self._to_send, self._say)
+        self.sending.button.on_click(self._guarded(lambda: self.sending.send(self.records, date.today())))
         self.shown = widgets.Dropdown(options=[*map(str, Shown)], description="show in", layout={"width": "220px"})
         self.shown.observe(self._guarded(self._paint), names="value")
         self.inputs = widgets.Accordion([])
@@ -91,6 +96,7 @@ class Desk:
             [
                 widgets.HTML(f"<style>{STYLE}</style>"),
                 widgets.HBox([self.file, self.open, self.save, self.again, self.shown]),
+                self.sending.widget,
                 self.status,
                 self.kept,
                 widgets.HBox([self.inputs, result]),
@@ -163,6 +169,14 @@ class Desk:
     def _save(self) -> None:
         write_job(build_job(self._typed()), Path(self.file.value))
         self._say(f"saved to {self.file.value}")
+
+    def _to_send(self) -> tuple[Outcome, Sureness]:
+        """Return what is shown, which is what is sent; InputError while the form says something else."""
+        if self.outcome is None or self.sure is None or self.stale:
+            raise InputError(
+                "estimate", "from before the last change", "the marked fields put right, then it can be sent"
+            )
+        return self.outcome, self.sure
 
     def _typed(self) -> dict[str, Any]:
         return {**self.form.plain(), "own": self.assumptions.own, "invented": self.invented}
@@ -242,6 +256,11 @@ def _why(desk: Desk) -> str:
     return f'<div class="pe-trail">{escape(explain(desk.outcome, desk.why.value, desk.units))}</div>'
 
 
+def _price_ages(outcome: Outcome) -> str:
+    prices = aged_prices(outcome.estimate.amount, outcome.basis, date.today())
+    return price_ages(prices, trusted_days(outcome.basis))
+
+
 def _movers(outcome: Outcome) -> str:
     return panes.movers(ranked(outcome.estimate.amount, groups=TOGETHER))
 
@@ -249,7 +268,7 @@ def _movers(outcome: Outcome) -> str:
 PANES: dict[str, Callable[[Desk], str]] = {
     "ways": _with(lambda outcome, sure, shown: panes.ways(outcome, shown)),
     "price": _with(panes.lines),
-    "order": _with(lambda outcome, sure, shown: panes.order(outcome, shown)),
+    "order": _with(lambda outcome, sure, shown: panes.order(outcome, shown) + _price_ages(outcome)),
     "days": _with(lambda outcome, sure, shown: panes.days(outcome, shown)),
     "spraying": _with(lambda outcome, sure, shown: panes.set_up(outcome, shown)),
     "drawing": _with(lambda outcome, sure, shown: plans_of_ceilings(outcome, shown) + drawn_walls(outcome, shown)),
