@@ -14,12 +14,14 @@ from estimating.evidence import load_library
 from estimating.files import write_aside
 from estimating.job.file import read_job
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
+from estimating.records.store import open_records
 from estimating.reports.estimate_json import estimate_json
 from estimating.reports.explain import explain
 from estimating.reports.papers import papers
 from estimating.reports.plain import plain_summary
 from estimating.reports.summary_csv import summary_csv
 from estimating.reports.words import Shown
+from estimating.review.sending import record_as_sent
 from estimating.workbook import Outcome, estimate_job
 
 
@@ -41,6 +43,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument(
         "--records", type=Path, metavar="RECORDS.sqlite", help="use the own values kept in this records file"
+    )
+    parser.add_argument(
+        "--send", type=Path, metavar="RECORDS.sqlite", help="record the estimate as sent, under the job's title"
     )
     parser.add_argument("--metric", action="store_true", help="show metric units instead of US customary ones")
     parser.add_argument(
@@ -74,6 +79,14 @@ def _write_papers(options: argparse.Namespace, outcome: Outcome, sure: Sureness,
         write_aside(options.papers / name, text)
 
 
+def _send(records: Path, outcome: Outcome, sure: Sureness) -> str:
+    """Keep the estimate in a records file and return what was done."""
+    with open_records(records) as opened:
+        sending = record_as_sent(opened, outcome.job.title, outcome, sure)
+    done = "recorded as sent" if sending.new else f"was recorded just so on {sending.estimate.sent_at[:10]}"
+    return f"\n{outcome.job.title}: {done}, {records}"
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command; 0 when done, 2 when something in the job or on the command line is wrong."""
     parser = _parser()
@@ -95,6 +108,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if options.papers:
             _write_papers(options, outcome, sure, own, shown)
         print(plain_summary(outcome, sure, shown))
+        if options.send:
+            print(_send(options.send, outcome, sure))
     except InputErrors as problems:
         print("\n".join(str(each) for each in problems.problems), file=sys.stderr)
         return 2
