@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from html import escape
+from zlib import crc32
 
 from estimating.estimate.plan import Phase, Plan
 from estimating.job.room import Fixtures, LShape, Polygon, Room
@@ -56,7 +57,7 @@ def ceiling_plan(room: Room, spacing_inches: float | None = None, shown: Shown =
         return MARGIN + (point[0] - left) * scale, MARGIN + (point[1] - bottom) * scale
 
     outline = " ".join(f"{x:.1f},{y:.1f}" for x, y in map(at, points))
-    clip = f"pe-clip-{abs(hash(outline)) % 10**8}"
+    clip = f"pe-clip-{crc32(outline.encode()):08x}"
     lanes = _lanes(points, spacing_inches, at, clip) if spacing_inches else ""
     title = escape(f"Plan of the ceiling, {room.name}")
     size = f'viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}"'
