@@ -12,7 +12,7 @@ from estimating.scopes import repaint_judgement as judged
 from estimating.scopes import repaint_prep as prep
 from estimating.scopes import room_cover
 from estimating.scopes.piece import Piece, some
-from estimating.scopes.repaint_coats import Method, another_coat, colours, finish
+from estimating.scopes.repaint_coats import Method, colours, finish, risks
 from estimating.scopes.repaint_facts import Repaint, facts
 from estimating.scopes.repaint_prime import prime
 from estimating.scopes.repaint_questions import open_questions
@@ -81,7 +81,7 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         materials=(*primers, *paint),
         supplies=(*cover.supplies(repaint, method), *prep.supplies(repaint)),
         charges=cover.charges(repaint, method),
-        risks=(another_coat(repaint, method),),
+        risks=risks(repaint, method),
         reasons=judged.reasons(repaint, method),
         cautions=judged.cautions(repaint, method),
         asks=judged.asks(repaint, method),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from estimating.estimate.build_up import loaded_wage
@@ -43,23 +44,39 @@ class Method:
 
 
 def finish(repaint: Repaint, method: Method) -> Primed:
-    """Return the finish coats of the room, surface by surface, and their paint."""
+    """Return the finish coats of the room, and their paint: ceiling, then walls, then trim.
+
+    Surfaces that are painted together get a coat each before any of them waits to dry.
+    """
     tasks: list[Task] = []
-    materials: list[Material] = []
-    for coated in repaint.coated:
-        count = coated.coats.planned(barrier=method.barrier)
-        for number in range(1, count + 1):
-            done = coat(repaint, coated, method, number)
-            if number < count:
-                done[-1] = waiting(done[-1], recoat(repaint, coated.product), f"coat {number} to dry before the next")
-            elif method.tool_on(coated) == "sprayer":
-                settled = room_cover.mist_settles(repaint.piece, coated.product, "fine")
-                done[-1] = waiting(done[-1], settled, "mist to settle before unmasking")
+    for phase in sorted({each.phase for each in repaint.coated}):
+        group = [each for each in repaint.coated if each.phase is phase]
+        most = max(each.coats.planned(barrier=method.barrier) for each in group)
+        for number in range(1, most + 1):
+            done = [task for each in group for task in _if_planned(repaint, each, method, number)]
+            if number < most:
+                dry = recoat(repaint, group[0].product)
+                done[-1] = waiting(done[-1], dry, f"coat {number} to dry before the next")
             tasks += done
-            materials.append(_paint(repaint, coated, method, number))
-        tool = method.tool_on(coated)
-        materials.append(room_cover.left_in(repaint.piece, tool, coated.product, TITLES[coated.product], coated.colour))
-    return tasks, materials
+    return tasks, [paint for each in repaint.coated for paint in _all_paint(repaint, each, method)]
+
+
+def _if_planned(repaint: Repaint, coated: Coated, method: Method, number: int) -> list[Task]:
+    last = coated.coats.planned(barrier=method.barrier)
+    if number > last:
+        return []
+    done = coat(repaint, coated, method, number)
+    if number == last and method.tool_on(coated) == "sprayer":
+        settled = room_cover.mist_settles(repaint.piece, coated.product, "fine")
+        done[-1] = waiting(done[-1], settled, "mist to settle before unmasking")
+    return done
+
+
+def _all_paint(repaint: Repaint, coated: Coated, method: Method) -> Iterator[Material]:
+    for number in range(1, coated.coats.planned(barrier=method.barrier) + 1):
+        yield _paint(repaint, coated, method, number)
+    tool, title = method.tool_on(coated), TITLES[coated.product]
+    yield room_cover.left_in(repaint.piece, tool, coated.product, title, coated.colour)
 
 
 def coat(repaint: Repaint, coated: Coated, method: Method, number: int) -> list[Task]:
@@ -114,22 +131,25 @@ def _paint(repaint: Repaint, coated: Coated, method: Method, number: int) -> Mat
     return repaint.piece.paint(coated.product, TITLES[coated.product], coated.area, spread, purpose, coated.colour)
 
 
-def another_coat(repaint: Repaint, method: Method) -> Risk:
-    """Return the allowance for one more coat on the surface whose old colour is hardest to hide."""
-    basis = repaint.piece.basis
-    chances = {each: chance_of_another(each.coats, basis, barrier=method.barrier) for each in repaint.coated}
-    hard, chance = max(chances.items(), key=lambda each: (each[1].value, each[0].area.value))
+def another_coat(repaint: Repaint, coated: Coated, method: Method) -> Risk:
+    """Return the allowance for one more coat on a surface: its chance times what the coat costs."""
+    chance = chance_of_another(coated.coats, repaint.piece.basis, barrier=method.barrier)
     happens = work(adhesion.occurs, "one more coat is put on", chance=chance, luck=luck("one more coat"))
-    cost = _cost_of_a_coat(repaint, hard, method)
-    expected = work(adhesion.expected_cost, "one more coat, allowance", chance=happens, cost=cost)
+    cost = _cost_of_a_coat(repaint, coated, method)
     return Risk(
-        "another_coat",
-        f"One more coat on the {hard.name}, {repaint.item.room}",
+        f"another_coat_{coated.key}",
+        f"One more coat on the {coated.name}, {repaint.item.room}",
         chance,
         cost,
-        expected,
+        work(adhesion.expected_cost, "one more coat, allowance", chance=happens, cost=cost),
         "look at it dry, in daylight and under a lamp; one more coat over the whole surface, corner to corner",
     )
+
+
+def risks(repaint: Repaint, method: Method) -> tuple[Risk, ...]:
+    """Return the allowances for one more coat on each surface, the one that weighs most first."""
+    found = [another_coat(repaint, each, method) for each in repaint.coated]
+    return tuple(sorted(found, key=lambda risk: -risk.expected.value))
 
 
 def _cost_of_a_coat(repaint: Repaint, coated: Coated, method: Method) -> Figure:

@@ -104,7 +104,7 @@ def asks(repaint: Repaint, method: Method) -> tuple[str, ...]:
 def notes(repaint: Repaint, method: Method) -> tuple[str, ...]:
     """Return what else follows from colours, gloss and openings."""
     found = [
-        f"{each.name}: {each.coats.planned(barrier=method.barrier)} coats"
+        f"{each.name}: {_coats_in_words(each.coats.planned(barrier=method.barrier))}"
         + (f" over {each.coats.barrier} of tinted primer" if each.coats.barrier and method.barrier else "")
         + (f", {each.colour}" if each.colour else "")
         for each in repaint.coated
@@ -113,6 +113,10 @@ def notes(repaint: Repaint, method: Method) -> tuple[str, ...]:
     if not method.sprayed:
         found.append("drop cloths are the crew's own")
     return tuple(found)
+
+
+def _coats_in_words(count: int) -> str:
+    return "1 coat" if count == 1 else f"{count} coats"
 
 
 def _solvent(repaint: Repaint) -> bool:
@@ -147,6 +151,8 @@ def _of_the_work(repaint: Repaint, method: Method) -> list[tuple[bool, str, str]
     covered = method.sprayed or repaint.ceiling is not None
     lights = (fixtures.recessed_trim, fixtures.flush_light, fixtures.pendant, fixtures.fan)
     height = repaint.piece.room.height.value
+    powered = ["lights and fans in reach of paint and film"] if covered and any(each != 0 for each in lights) else []
+    powered += ["switch and outlet plates taken off"] if repaint.item.removals.plates else []
     return [
         (bool(repaint.disturbed.value), "silica_dust", "sanding joint compound"),
         (_solvent(repaint), "solvent_fire", "a solvent-borne primer on stains"),
@@ -158,8 +164,7 @@ def _of_the_work(repaint: Repaint, method: Method) -> list[tuple[bool, str, str]
         (method.sprayed, "mist_on_finishes", "spray mist in a furnished house"),
         (True, "ladders", f"ceiling at {height:.1f} ft"),
         (bool(repaint.item.over_stairs_feet), "work_height", "walls over a stair"),
-        (covered and any(each != 0 for each in lights), "live_fixtures", "lights and fans in reach of paint and film"),
-        (bool(repaint.item.removals.plates), "live_fixtures", "switch and outlet plates taken off"),
+        (bool(powered), "live_fixtures", " and ".join(powered)),
         (covered and fixtures.detector != 0, "detectors", _count_words(fixtures.detector)),
         (covered and bool(fixtures.sprinkler_head), "sprinkler_heads", _count_words(fixtures.sprinkler_head)),
         (room.furniture is Furniture.HEAVY, "two_person_lift", "heavy furniture"),

@@ -9,7 +9,7 @@ from estimating.job.site import Household, Ignition
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes import repaint_repairs as repairs
-from estimating.scopes.piece import waiting
+from estimating.scopes.piece import some, waiting
 from estimating.scopes.repaint_colour import BOND, SEALER, SOLVENT_SEALER, SPOT, TITLES
 from estimating.scopes.repaint_facts import Coated, Repaint
 from estimating.scopes.repaint_trim import coat_members
@@ -19,12 +19,22 @@ Primed = tuple[list[Task], list[Material]]
 
 
 def prime(repaint: Repaint, *, barrier: bool) -> Primed:
-    """Return the primers of the room: tasks in order, and what they take."""
+    """Return the primers of the room: tasks in order, and what they take. All of one round dry together."""
+    rounds = [[_spots(repaint), _stains(repaint), _bond(repaint)]]
+    if barrier:
+        most = max(each.coats.barrier for each in repaint.coated)
+        rounds += [
+            [_barrier(repaint, each, number) for each in repaint.coated if each.coats.barrier >= number]
+            for number in range(1, most + 1)
+        ]
     tasks: list[Task] = []
     materials: list[Material] = []
-    parts = [_spots(repaint), _stains(repaint), _bond(repaint)]
-    parts += [_barrier(repaint, each) for each in repaint.coated if barrier and each.coats.barrier]
-    for done, paint in parts:
+    for parts in rounds:
+        done = [task for part, _ in parts for task in part]
+        paint = [each for _, part in parts for each in part]
+        if done:
+            dry = max((recoat(repaint, each.product) for each in paint), key=lambda figure: figure.value)
+            done[-1] = waiting(done[-1], dry, "primer to dry")
         tasks += done
         materials += paint
     return tasks, materials
@@ -47,9 +57,7 @@ def _spots(repaint: Repaint) -> Primed:
         piece.by_count("spot_prime", "Prime mended spots", Phase.PRIME, count, "spot_prime", "brush", "any"),
         piece.by_area("prime_cracks", "Prime mended cracks", Phase.PRIME, cracks, "stain_spot", "brush", "any"),
     ]
-    tasks = [each for each in tasks if each.hours.value > 0]
-    tasks[-1] = waiting(tasks[-1], recoat(repaint, SPOT), "spots to dry")
-    return tasks, [piece.paint(SPOT, TITLES[SPOT], repaint.disturbed, spread, "priming mended spots")]
+    return list(some(tasks)), [piece.paint(SPOT, TITLES[SPOT], repaint.disturbed, spread, "priming mended spots")]
 
 
 def stain_primer(repaint: Repaint) -> str:
@@ -71,10 +79,7 @@ def _stains(repaint: Repaint) -> Primed:
     method = ("stain_spot", "brush", "any") if square_feet <= SMALL_STAIN else ("stain_seal", "roll", "any")
     spread = piece.spread(product, "smooth_drywall", "slight", "first", method[1], "interior")
     task = piece.by_area("seal_stains", "Seal the stains", Phase.PRIME, area, *method)
-    return (
-        [waiting(task, recoat(repaint, product), "stain sealer to dry")],
-        [piece.paint(product, TITLES[product], area, spread, "sealing stains")],
-    )
+    return [task], [piece.paint(product, TITLES[product], area, spread, "sealing stains")]
 
 
 def _bond(repaint: Repaint) -> Primed:
@@ -83,24 +88,16 @@ def _bond(repaint: Repaint) -> Primed:
         return [], []
     piece = repaint.worked()
     tasks = coat_members(trim.members, piece, 0, Phase.PRIME, "Prime")
-    tasks[-1] = waiting(tasks[-1], recoat(repaint, BOND), "bonding primer to dry")
     spread = piece.spread(BOND, trim.surface, "sealed", "first", "brush", "interior")
     return tasks, [piece.paint(BOND, TITLES[BOND], trim.area, spread, "bonding to gloss")]
 
 
-def _barrier(repaint: Repaint, coated: Coated) -> Primed:
-    tasks: list[Task] = []
-    materials: list[Material] = []
-    for number in range(1, coated.coats.barrier + 1):
-        tasks += _barrier_coat(repaint, coated, number)
-        tasks[-1] = waiting(tasks[-1], recoat(repaint, SEALER), "barrier to dry")
-        coat = "first" if number == 1 else "later"
-        method = "brush" if coated.key == "trim" else "roll"
-        spread = repaint.piece.spread(SEALER, coated.surface, coated.porosity, coat, method, "interior")
-        tint = f"tinted towards {coated.colour}" if coated.colour else "tinted grey"
-        purpose = f"barrier under the {coated.name}"
-        materials.append(repaint.piece.paint(SEALER, TITLES[SEALER], coated.area, spread, purpose, tint))
-    return tasks, materials
+def _barrier(repaint: Repaint, coated: Coated, number: int) -> Primed:
+    coat, method = "first" if number == 1 else "later", "brush" if coated.key == "trim" else "roll"
+    spread = repaint.piece.spread(SEALER, coated.surface, coated.porosity, coat, method, "interior")
+    tint = f"tinted towards {coated.colour}" if coated.colour else "tinted grey"
+    paint = repaint.piece.paint(SEALER, TITLES[SEALER], coated.area, spread, f"barrier under the {coated.name}", tint)
+    return _barrier_coat(repaint, coated, number), [paint]
 
 
 def _barrier_coat(repaint: Repaint, coated: Coated, number: int) -> list[Task]:
