@@ -129,7 +129,7 @@ class Scenarios:
         self.desk, self.guarded = desk, guarded
         self.base: Mapping[str, Any] = {}  # the job as it was opened
         self.kept: dict[str, tuple[Scenario, Kept]] = {}
-        self.name = Entry(_text("name", "such as three coats"), lambda: None)
+        self.name = Entry(_text("scenario name", "such as three coats"), lambda: None)
         self.keep = _button("Keep this", "keep what is typed now under this name", guarded(self._keep))
         self.rows = widgets.VBox([])
         self.before, self.after = _choice("differences from"), _choice("to")

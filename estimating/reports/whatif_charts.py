@@ -15,8 +15,8 @@ from estimating.estimate.two_ways import Along
 from estimating.reports.drawing import INK, PAPER
 from estimating.reports.words import dollars, number
 
-WIDE, HIGH = 560.0, 270.0
-LEFT, RIGHT, TOP, BOTTOM = 16.0, 16.0, 66.0, 40.0
+WIDE, HIGH = 470.0, 260.0
+LEFT, RIGHT, BOTTOM = 16.0, 16.0, 40.0
 ROW = 17.0  # from one row of labels to the next
 LETTER = 6.2  # about the width of one
 BINS = 48
@@ -71,12 +71,13 @@ def cost_chart(cost_draws: Array, likely: float, bid: Bid) -> str:
     least = float(cost_draws.min())
     reach = max(most - least, 1.0)
     across = Scale(min(least, max(bid.kept, least - reach)), max(most, min(bid.kept, most + reach)), LEFT, WIDE - RIGHT)
+    up = Scale(0.0, 1.0, HIGH - BOTTOM, _below(3))
     marks = [
         Mark(bid.kept, f"your price {dollars(bid.kept)}", 0, INK, 2.5, before=across.at(bid.kept) > WIDE / 2),
-        Mark(low, f"1 in 10 below {dollars(low)}", 1, before=across.at(low) > WIDE / 3),
-        Mark(high, f"1 in 10 above {dollars(high)}", 1, before=across.at(high) > WIDE * 2 / 3),
-        Mark(likely, f"likely {dollars(likely)}", 2, INK, before=likely <= median),
-        Mark(median, f"half above {dollars(median)}", 2, before=likely > median),
+        Mark(low, f"1 in 10 below {dollars_short(low)}", 1, before=across.at(low) > WIDE / 3),
+        Mark(high, f"1 in 10 above {dollars_short(high)}", 1, before=across.at(high) > WIDE * 2 / 3),
+        Mark(likely, f"likely {dollars_short(likely)}", 2, INK, before=likely <= median),
+        Mark(median, f"half above {dollars_short(median)}", 2, before=likely > median),
     ]
     title = (
         f"How often the job costs how much: likely {dollars(likely)}, in one case of ten below {dollars(low)}, "
@@ -84,26 +85,26 @@ def cost_chart(cost_draws: Array, likely: float, bid: Bid) -> str:
     )
     return _svg(
         title,
-        _bars(cost_draws, across, bid.kept),
+        _bars(cost_draws, across, up, bid.kept),
         _across(across, dollars_short, "what the job costs"),
         _marked(across, marks),
     )
 
 
-def _bars(cost_draws: Array, across: Scale, kept: float) -> str:
+def _bars(cost_draws: Array, across: Scale, up: Scale, kept: float) -> str:
     edges = np.linspace(across.low, across.high, BINS + 1)
     counts, _ = np.histogram(cost_draws, edges)
-    up = Scale(0.0, float(max(counts.max(), 1)), HIGH - BOTTOM, TOP)
+    shares = counts / max(counts.max(), 1)
     return "".join(
-        _bar(across, up, float(count), left, right, colour)
-        for count, low, high in zip(counts, edges[:-1], edges[1:], strict=True)
+        _bar(across, up, float(share), left, right, colour)
+        for share, low, high in zip(shares, edges[:-1], edges[1:], strict=True)
         for left, right, colour in ((low, min(high, kept), SAFE), (max(low, kept), high, LOSS))
-        if count and right > left
+        if share and right > left
     )
 
 
-def _bar(across: Scale, up: Scale, count: float, left: float, right: float, colour: str) -> str:
-    x, y = across.at(left), up.at(count)
+def _bar(across: Scale, up: Scale, share: float, left: float, right: float, colour: str) -> str:
+    x, y = across.at(left), up.at(share)
     size = f'x="{x:.1f}" y="{y:.1f}" width="{across.at(right) - x + 0.2:.1f}" height="{up.start - y:.1f}"'
     return f'<rect {size} fill="{colour}"/>'
 
@@ -123,8 +124,9 @@ def ways_chart(found: Along, names: tuple[str, str], axis: Axis) -> str:
     room = max(float(np.ptp(both)) * 0.08, 1.0)
     ends = axis.shown(float(found.values[0])), axis.shown(float(found.values[-1]))
     across = Scale(*ends, LEFT + 52, WIDE - RIGHT)
-    up = Scale(float(both.min()) - room, float(both.max()) + room, HIGH - BOTTOM, TOP)
     marks = [*_crossings(found, axis), _place_now(found, axis)]
+    top = _below(max(mark.row for mark in marks) + 1)
+    up = Scale(float(both.min()) - room, float(both.max()) + room, HIGH - BOTTOM, top)
     lines = "".join(
         _line([axis.shown(float(each)) for each in found.values], costs, across, up, colour, dash)
         for costs, colour, dash in zip((found.one, found.other), COLOURS, DASHES, strict=True)
@@ -132,7 +134,7 @@ def ways_chart(found: Along, names: tuple[str, str], axis: Axis) -> str:
     title = f"{names[0]} and {names[1]}, price of each along {axis.title}"
     return _svg(
         title,
-        _band(found, across, axis),
+        _band(found, across, up, axis),
         _up(up, across),
         _across(across, number, axis.title),
         lines,
@@ -167,15 +169,13 @@ def _line(values: Sequence[float], costs: Array, across: Scale, up: Scale, colou
     return f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="2.5"{dashes}/>'
 
 
-def _band(found: Along, across: Scale, axis: Axis) -> str:
+def _band(found: Along, across: Scale, up: Scale, axis: Axis) -> str:
     low, high = found.figure.low, found.figure.high
     if low is None or high is None or low == high:
         return ""
     x = across.at(axis.shown(low))
-    place = (
-        f'x="{x:.1f}" y="{TOP:.1f}" width="{across.at(axis.shown(high)) - x:.1f}" height="{HIGH - BOTTOM - TOP:.1f}"'
-    )
-    return f'<rect {place} fill="{FAINT}" opacity="0.35"/>'
+    size = f'width="{across.at(axis.shown(high)) - x:.1f}" height="{up.start - up.end:.1f}"'
+    return f'<rect x="{x:.1f}" y="{up.end:.1f}" {size} fill="{FAINT}" opacity="0.35"/>'
 
 
 def _up(up: Scale, across: Scale) -> str:
@@ -200,6 +200,11 @@ def _across(across: Scale, said: Callable[[float], str], axis: str) -> str:
         f'<line x1="{across.start:.1f}" y1="{foot:.1f}" x2="{across.end:.1f}" y2="{foot:.1f}" stroke="{SOFT}"/>{ticks}'
         f'<text x="{middle:.1f}" y="{HIGH - 6:.1f}" text-anchor="middle">{escape(axis)}</text>'
     )
+
+
+def _below(rows: int) -> float:
+    """Return where the drawing may begin under so many rows of words."""
+    return 10 + ROW * rows
 
 
 def _marked(across: Scale, marks: Sequence[Mark]) -> str:

@@ -290,7 +290,7 @@ def one_more_test(outcome: Outcome, place: int, ways: tuple[str, str]) -> str:
     rows = [[str(each[0].tests), *(_worth(worth, chosen) for worth in each)] for each in zip(*found, strict=True)]
     return (
         f"<p><strong>{escape(_advice(chosen, base, one, other))}</strong></p>{_closed(one, other)}"
-        + table(head, [made, *rows], "Expected saving, less what the tests cost")
+        + table(head, [made, *rows], "What they are expected to save, less what they cost to make")
         + f'<p class="pe-small">{escape(" ".join(_supposed(kind[0].trial for kind in found)))}</p>'
     )
 
@@ -334,5 +334,5 @@ def _worth(worth: Worth, chosen: Worth | None) -> str:
     if not worth.tests:
         return dollars(0)
     net = signed(worth.net)
-    detail = f"{dollars(worth.saves.value)} less {dollars(worth.costs.value)}"
+    detail = f"{worth.saves.value:,.2f} − {worth.costs.value:,.2f}"
     return f'{f"<strong>{net} ★</strong>" if worth is chosen else net}<br><span class="pe-small">{detail}</span>'
