@@ -70,7 +70,7 @@ def test_lines_at_the_price_make_up_the_price(work: dict[str, Any], rates: dict[
 
 def test_an_hour_costs_the_client_the_same_in_every_row() -> None:
     """Rows of labour follow the rate that the proposal states for changes."""
-    before, after = made(with_work(trims_to_coat=0)).estimate, made().estimate
+    before, after = (made(with_work(way="spray", trims_to_coat=count)).estimate for count in (0, 4))
     rate = hourly_charge(after)
     assert rate is not None
     hours = {line.item: line.quantity.value for line in after.section(Section.LABOUR)}
@@ -82,7 +82,8 @@ def test_an_hour_costs_the_client_the_same_in_every_row() -> None:
 
 def test_only_what_differs_is_listed() -> None:
     """Taking the trims on adds their tasks and their enamel, and leaves masking and coats of the ceiling out of it."""
-    rows = changes(made(with_work(trims_to_coat=0)).estimate, made().estimate)
+    before, after = (made(with_work(way="spray", trims_to_coat=count)) for count in (0, 4))
+    rows = changes(before.estimate, after.estimate)
     names = [row.item for row in rows]
     assert "Coat trims in place, light passes" in names
     assert "Enamel for trims" in names
@@ -93,7 +94,7 @@ def test_only_what_differs_is_listed() -> None:
 
 def test_what_is_bought_and_allowed_for_is_in_one_row() -> None:
     """Rolls, hire, risk and rounding are not told apart: the client pays them, and does not see through them."""
-    rows = changes(made().estimate, made(with_work(way="seal_spray")).estimate)
+    rows = changes(made(with_work(way="spray")).estimate, made(with_work(way="seal_spray")).estimate)
     assert [row.item for row in rows].count(REST) == 1
     assert not {"Texture comes down", "Spray tip"} & {row.item for row in rows}
 
@@ -109,12 +110,13 @@ def test_no_change_changes_nothing() -> None:
 
 def test_price_and_days_stand_before_and_after() -> None:
     """Both prices, the change between them, both numbers of days, and the other way of doing it in words."""
-    before, after = made(), made(with_work(way="seal_roll"))
+    before, after = made(with_work(way="spray")), made(with_work(way="seal_roll"))
     said = read(change_order(before, after, ON))
     gap = after.estimate.price - before.estimate.price
     for part in (dollars(before.estimate.price), dollars(after.estimate.price), f"+{dollars(gap)}"):
         assert part in said
-    assert "2 before, 3 after: 1 more" in said
+    days = [each.estimate.schedule.days.value for each in (before, after)]
+    assert f"{days[0]:.0f} before, {days[1]:.0f} after: {days[1] - days[0]:.0f} more" in said
     assert "Seal with solvent-borne primer, then roll instead of Spray, water-borne" in said
 
 

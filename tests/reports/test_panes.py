@@ -9,6 +9,7 @@ import pytest
 from paper_jobs import NASTY, STUDY, made, read, with_work
 
 from estimating.estimate.sureness import Sureness, sureness
+from estimating.evidence import load_library
 from estimating.reports import panes
 from estimating.reports.explain import explain
 from estimating.reports.plain import plain_summary
@@ -40,6 +41,11 @@ def outcome() -> Outcome:
 @pytest.fixture(scope="module")
 def sure(outcome: Outcome) -> Sureness:
     return sureness(outcome.estimate)
+
+
+def scored(*keys: str) -> float:
+    """Return what the table of release holds for these keys."""
+    return load_library().row("release", *keys).likely
 
 
 @each_pane
@@ -75,23 +81,26 @@ def test_the_path_of_the_chance_is_the_arithmetic_of_odds(outcome: Outcome) -> N
     """Prior odds times each result, each counted as far as it is worth, give the chance that the ways start from."""
     base = outcome.comparisons[0].pivot
     assert base is not None
-    odds = 0.6 / 0.4  # looks unpainted, as the table has it
-    odds *= 0.5 ** (2 / 1.25)  # two clean rubs of one room, alike by a quarter
-    odds *= 4 * 0.5  # one mist that darkens, one tape with little on it
-    assert base.value == pytest.approx(odds / (1 + odds))
+    prior = scored("prior", "looks_unpainted", "probability")
+    worth = 2 / (1 + scored("tests", "clustered", "correlation"))  # two clean rubs in one room
+    odds = [prior / (1 - prior)]
+    odds.append(odds[-1] * scored("evidence", "rub_clean", "odds") ** worth)
+    odds.append(odds[-1] * scored("evidence", "mist_darkens", "odds"))
+    odds.append(odds[-1] * scored("evidence", "tape_under_5", "odds"))
+    assert base.value == pytest.approx(odds[-1] / (1 + odds[-1]))
     text = read(panes.release(outcome))
-    steps = ("60.0%", "33.1%", "66.4%", f"{odds / (1 + odds):.1%}")
-    assert re.search(".*".join(map(re.escape, steps)), text)
-    by_way = odds * 0.35 / (1 + odds * 0.35)
-    assert f"Spray, water-borne × 0.35 (0.25 – 0.5) {by_way:.1%}" in text
+    assert re.search(".*".join(f"{each / (1 + each):.1%}" for each in odds), text)
+    sprayed = odds[-1] * scored("way", "spray", "odds")
+    assert re.search(rf"Spray, water-borne × [\d.]+ \([\d. –]+\) {sprayed / (1 + sprayed):.1%}", text)
 
 
 def test_the_bound_and_the_extents_stand_by_the_odds(outcome: Outcome) -> None:
     """The exact bound of the tests is said in its sentence, and every extent with its share and mending."""
     text = read(panes.release(outcome))
     assert "3 of 4 spot tests clean: up to 75% of the ceiling may still be bad (95 % one-sided, exact)." in text
-    for extent, chance in (("spots", "75%"), ("patches", "20%"), ("sheets", "5%")):
-        assert re.search(rf"{extent} {chance} [\d.]+ % [\d.]+ ft² \$[\d,.]+", text)
+    for extent in ("spots", "patches", "sheets"):
+        chance = scored("extent", extent, "probability")
+        assert re.search(rf"{extent} {chance:.0%} [\d.]+ % [\d.]+ ft² \$[\d,.]+", text)
     assert "judgement" in text
 
 

