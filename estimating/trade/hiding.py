@@ -48,9 +48,8 @@ def chance_of_more_coats(*, planned: Number, low: Number, likely: Number, high: 
     """Return the chance that the planned coats do not hide, from the range of coats that such a change takes."""
     need((low <= likely) & (likely <= high), "likely", likely, "no less than low and no more than high")
     need((tail >= 0) & (tail <= 0.5), "tail", tail, "a chance from 0 to a half")
-    weighted = ((low, tail), (likely, 1 - 2 * tail), (high, tail))
-    chance: Number = sum((np.where(coats > planned, weight, 0.0) for coats, weight in weighted), np.float64(0.0))
-    return chance[()] if isinstance(chance, np.ndarray) else chance
+    ends = np.where(low > planned, tail, 0.0) + np.where(high > planned, tail, 0.0)
+    return (ends + np.where(likely > planned, 1 - 2 * tail, 0.0))[()]
 
 
 @rule(
