@@ -11,7 +11,6 @@ import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from decimal import Decimal
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -23,11 +22,9 @@ from estimating.job.file import build_job
 from estimating.job.model import Job
 from estimating.records.actuals import (
     Actual,
-    Price,
     Release,
     SurfaceTest,
     add_actual,
-    add_price,
     add_release,
     add_test_outcome,
 )
@@ -134,10 +131,6 @@ HABITS: Mapping[str, float] = MappingProxyType(
 )
 OTHER_HABIT = 1.05
 OF_JOB, OF_LINE = 0.07, 0.12  # how far a job, and a line of it, strays from habit: standard deviation of the logarithm
-PRICES = (
-    ("ceiling_flat", "gallon", "35.50", date(2025, 9, 15)),
-    ("wall_film", "roll", "24.80", date(2026, 4, 14)),
-)
 
 
 def invented_history(path: Path) -> Path:
@@ -161,8 +154,6 @@ def _fill(records: Records) -> None:
         sent = record_as_sent(records, past.title, outcome, sureness(outcome.estimate), at).estimate
         if past.done is not None:
             _finish(records, sent, past, past.done, luck)
-    for item, container, dollars, day in PRICES:
-        add_price(records, Price(item, container, Decimal(dollars), day, "invented for the demo"))
 
 
 def _finish(records: Records, sent: SentEstimate, past: Past, done: date, luck: np.random.Generator) -> None:

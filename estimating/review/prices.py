@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from estimating.errors import EstimatingError
 from estimating.estimate.honesty import old_prices
-from estimating.evidence import Basis
+from estimating.evidence import Basis, Library, OwnValue
 from estimating.figures import Figure, leaves
+from estimating.job.file import parse_job
+from estimating.records.sent import SentEstimate
+from estimating.workbook import estimate_job
 
 TABLE = "prices/"
 TRUSTED = "business/price_age"
@@ -44,6 +48,20 @@ def aged_prices(amount: Figure, basis: Basis, today: date) -> tuple[AgedPrice, .
         for day in [asked[key]]
     ]
     return tuple(sorted(found, key=_oldest_first))
+
+
+def prices_of_open(
+    open_: Iterable[SentEstimate], library: Library, own: Mapping[str, OwnValue], today: date
+) -> tuple[AgedPrice, ...]:
+    """Return the prices that the open estimates would rest on now, each once; a job that has no price adds none."""
+    found: dict[str, AgedPrice] = {}
+    for sent in open_:
+        try:
+            outcome = estimate_job(parse_job(sent.job.toml), library, own)
+        except EstimatingError:
+            continue  # said where its price is shown
+        found.update({each.key: each for each in aged_prices(outcome.estimate.amount, outcome.basis, today)})
+    return tuple(sorted(found.values(), key=_oldest_first))
 
 
 def old_ones(prices: Iterable[AgedPrice]) -> tuple[AgedPrice, ...]:
