@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -42,13 +42,9 @@ def estimate_job(
         _first_choice(item.way, plans, place)
         for place, (plans, (item, _)) in enumerate(zip(choices, pieces, strict=True))
     ]
-    comparisons = []
-    for place, (plans, (item, scope)) in enumerate(zip(choices, pieces, strict=True)):
-        comparison = _compared(job, basis, taken, place, plans, scope, item.way)
-        taken[place] = comparison.taken.plan
-        comparisons.append(comparison)
-    estimate = build_up(taken, job, basis, questions)
-    return Outcome(job, basis, estimate, tuple(comparisons), questions)
+    comparisons = _settled(job, basis, taken, choices, [(scope, item.way) for item, scope in pieces])
+    estimate = build_up([each.taken.plan for each in comparisons], job, basis, questions)
+    return Outcome(job, basis, estimate, comparisons, questions)
 
 
 def own_values(own: Mapping[str, OwnFigure]) -> Mapping[str, OwnValue]:
@@ -65,6 +61,29 @@ def _first_choice(asked: str | None, plans: tuple[Plan, ...], place: int) -> Pla
     if not found:
         raise InputError(f"work[{place}] · way", asked, f"one of {', '.join(plan.way for plan in plans)}, or unknown")
     return found[0]
+
+
+def _settled(
+    job: Job,
+    basis: Basis,
+    taken: Sequence[Plan],
+    choices: Sequence[tuple[Plan, ...]],
+    asked: Sequence[tuple[Scope, str | None]],
+) -> tuple[Comparison, ...]:
+    """Return the ways of each piece, priced beside the ways taken for the others.
+
+    They share a visit, so a way taken here may change what is cheapest there: gone over until none changes.
+    """
+    now = list(taken)
+    comparisons: list[Comparison] = []
+    for _ in range(len(now) + 1):
+        before, comparisons = list(now), []
+        for place, (plans, (scope, way)) in enumerate(zip(choices, asked, strict=True)):
+            comparisons.append(_compared(job, basis, now, place, plans, scope, way))
+            now[place] = comparisons[-1].taken.plan
+        if len(now) == 1 or now == before:
+            break
+    return tuple(comparisons)
 
 
 def _compared(
