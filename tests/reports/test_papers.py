@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
-from paper_jobs import CEILING, read
+from paper_jobs import CEILING, JOBS, made, read
+from test_proposal import leaks
 
 from estimating.__main__ import main
+from estimating.estimate.sureness import sureness
 from estimating.job.file import read_job
-from estimating.reports.words import dollars
+from estimating.reports.change_order import REST
+from estimating.reports.papers import papers
+from estimating.reports.words import Shown, dollars
 from estimating.workbook import estimate_job
 
 ALWAYS = {"proposal.html", "crew_sheet.html", "purchase_list.html"}
+
+
+@pytest.mark.parametrize("path", sorted(JOBS.glob("*.toml")), ids=lambda path: path.stem)
+@pytest.mark.parametrize("shown", Shown)
+def test_every_demo_job_has_its_papers(path: Path, shown: Shown) -> None:
+    """Whatever the kind of work: four papers, no cost on what the client gets, no money on what lies about on site."""
+    outcome = made(path=path)
+    written = papers(outcome, sureness(outcome.estimate), date(2026, 5, 4), shown, made())
+    assert set(written) == {*ALWAYS, "change_order.html"}
+    assert leaks(read(written["proposal.html"]), outcome) == set()
+    assert leaks(read(written["change_order.html"]).replace(REST, ""), outcome) == set()
+    assert "$" not in read(written["crew_sheet.html"])
 
 
 @pytest.fixture
