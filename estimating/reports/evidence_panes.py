@@ -48,9 +48,17 @@ class Evidence:
 
 
 def chosen_rows(
-    evidence: Evidence, name: str, words: str = "", kind: Kind | None = None, disagreeing: bool = False
+    evidence: Evidence,
+    name: str,
+    words: str = "",
+    kind: Kind | None = None,
+    *,
+    disagreeing: bool = False,
+    mine: bool = False,
 ) -> list[Row]:
     """Return the rows of a table in which every word is found, of one kind of origin or of any.
+
+    disagreeing: only those whose sources disagree. mine: only those with an own value.
 
     A word is looked for in keys, unit, origin, sources with their titles, place, year, note and the own value's note.
     """
@@ -60,6 +68,7 @@ def chosen_rows(
         for row in evidence.library.table(name).values()
         if (kind is None or row.origin.kind is kind)
         and (not disagreeing or evidence.disagree(row))
+        and (not mine or row.key in evidence.own)
         and all(word in _text(row, evidence) for word in wanted)
     ]
 
@@ -73,7 +82,7 @@ def _text(row: Row, evidence: Evidence) -> str:
     parts = (
         *(row.key, row.key.replace("_", " "), row.unit, spoken_unit(row.unit), *row.words.values()),
         *(str(origin.kind), origin.source, titles, origin.place, origin.year, origin.note),
-        *(("yours", mine.note) if mine else ()),
+        mine.note if mine else "",
     )
     return " ".join(parts).casefold()
 

@@ -87,10 +87,12 @@ def test_rows_are_found_by_kind_of_origin_and_by_disagreement() -> None:
     assert chosen_rows(evidence(), "coverage", kind=Kind.JUDGEMENT, disagreeing=True) == []
 
 
-def test_own_values_are_found_by_yours_and_by_their_note() -> None:
+def test_own_values_are_found_together_and_by_their_note() -> None:
     """What the contractor wrote beside a value is looked through too."""
-    for words in ("yours", "last summer"):
-        assert [each.key for each in chosen_rows(evidence({RATE: MINE}), "production", words)] == [RATE]
+    found = evidence({RATE: MINE})
+    assert [each.key for each in chosen_rows(found, "production", mine=True)] == [RATE]
+    assert [each.key for each in chosen_rows(found, "production", "last summer")] == [RATE]
+    assert chosen_rows(evidence(), "production", mine=True) == []
 
 
 def test_a_name_leaves_out_any_at_its_end() -> None:
