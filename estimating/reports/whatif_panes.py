@@ -98,7 +98,12 @@ def side_by_side(kept: Sequence[Kept], shown: Shown = Shown.US) -> str:
         ("days on site", lambda each: number(each.outcome.estimate.schedule.days.value)),
         (paint, lambda each: number(shown_value(each.outcome.estimate.gallons, "gallon", shown))),
     ]
-    return table(("", *(each.name for each in kept)), [[name, *map(said, kept)] for name, said in facts])
+    return _narrow(table(("", *(each.name for each in kept)), [[name, *map(said, kept)] for name, said in facts]))
+
+
+def _narrow(rows: str) -> str:
+    """Return a table whose first column holds short words, so that it takes no more room than they need."""
+    return f'<div class="pe-narrow">{rows}</div>'
 
 
 def _ways_taken(outcome: Outcome) -> str:
@@ -290,7 +295,7 @@ def one_more_test(outcome: Outcome, place: int, ways: tuple[str, str]) -> str:
     rows = [[str(each[0].tests), *(_worth(worth, chosen) for worth in each)] for each in zip(*found, strict=True)]
     return (
         f"<p><strong>{escape(_advice(chosen, base, one, other))}</strong></p>{_closed(one, other)}"
-        + table(head, [made, *rows], "What they are expected to save, less what they cost to make")
+        + _narrow(table(head, [made, *rows], "What they are expected to save, less what they cost to make"))
         + f'<p class="pe-small">{escape(" ".join(_supposed(kind[0].trial for kind in found)))}</p>'
     )
 
