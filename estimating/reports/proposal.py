@@ -5,6 +5,8 @@ Wording that the job file gives under `terms` stands in place of the usual wordi
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
@@ -61,7 +63,9 @@ FOR_THE_CREW = frozenset(
         "work_height",
     }
 )
-TOOLS = ("set_up_", "wash_")  # keys of tasks for the tools' sake
+TOOLS = ("set_up_", "wash_", "extra_")  # keys of tasks for the tools' sake
+OF_THE_SURFACE = frozenset({"texture_release", "covering_lifts"})  # risks that lie in what was there before
+NTH_COAT, COATS = re.compile(r"\bcoat \d+"), "\0"
 INTERNAL_QUESTIONS = frozenset({"site · travel_minutes"})
 EXCLUSIONS = (
     "damage that cannot be seen before the work: rot, damp, mould, board or plaster that is loose behind the surface",
@@ -157,7 +161,13 @@ def _under(heading: str, items: Sequence[str]) -> Html:
 def _titles(tasks: Iterable[Task], phases: Sequence[Phase]) -> str:
     """Return what is done in some phases; care of the tools is no work on the house."""
     done = (task.title for task in tasks if task.phase in phases and not task.key.startswith(TOOLS))
-    return "; ".join(dict.fromkeys(done))
+    return "; ".join(in_coats(done))
+
+
+def in_coats(said: Iterable[str]) -> list[str]:
+    """Return what is said of one coat after the other with the coats counted: Roll the walls, 2 coats."""
+    counts = Counter(NTH_COAT.sub(COATS, each) for each in dict.fromkeys(said))
+    return [each.replace(COATS, counted_words(count, "coat")) for each, count in counts.items()]
 
 
 def _coats(plan: Plan) -> Html:
@@ -166,7 +176,7 @@ def _coats(plan: Plan) -> Html:
     for material in plan.materials:
         if material.gallons.rule is not None:
             used.setdefault((material.title, material.colour), []).append(material.purpose)
-    rows = [[title, colour or "–", "; ".join(dict.fromkeys(purposes))] for (title, colour), purposes in used.items()]
+    rows = [[title, colour or "–", "; ".join(in_coats(purposes))] for (title, colour), purposes in used.items()]
     return grid(("Product", "Colour", "Coats"), rows)
 
 
@@ -242,14 +252,19 @@ def _allowances(outcome: Outcome, shown: Shown) -> list[Html]:
     terms = outcome.job.terms
     if terms.allowances is not None:
         return list(map(html, sentences(terms.allowances, ())))
-    risks = {risk.key: risk for plan in outcome.estimate.plans for risk in plan.risks}
-    return [_allowance(risk, terms.mended_square_feet, shown) for risk in risks.values()]
-
-
-def _allowance(risk: Risk, square_feet: int | None, shown: Shown) -> Html:
-    area = BLANK if square_feet is None else html(quantity(square_feet, "ft**2", shown))
-    then = f" What is done then: {risk.what_then}." if risk.what_then else ""
-    return joined(f"{risk.title}: putting right up to ", area, f" of it is in the price; more is a change order.{then}")
+    alike: dict[tuple[bool, str], dict[str, None]] = {}
+    for risk in (risk for plan in outcome.estimate.plans for risk in plan.risks):
+        alike.setdefault((risk.key in OF_THE_SURFACE, risk.what_then), {})[risk.title] = None
+    area = BLANK if terms.mended_square_feet is None else quantity(terms.mended_square_feet, "ft**2", shown)
+    capped = joined("putting right up to ", area, " of it is in the price; more is a change order.")
+    return [
+        joined(
+            f"{'; '.join(titles)}: ",
+            capped if of_the_surface else "an allowance for this is in the price.",
+            f" What is done then: {then}." if then else "",
+        )
+        for (of_the_surface, then), titles in alike.items()
+    ]
 
 
 def _acceptance(outcome: Outcome, shown: Shown) -> Html:
@@ -318,9 +333,10 @@ def _open(outcome: Outcome) -> list[str]:
 
 
 def _marginal(outcome: Outcome) -> list[tuple[Plan, Risk]]:
-    """Return the risks taken on that are large enough for the client to be told in writing."""
+    """Return the risks in what was there before that are large enough for the client to be told in writing."""
     most = assumed(outcome, "release", "limit", "conditions", "probability").value
-    return [(plan, risk) for plan in outcome.estimate.plans for risk in plan.risks if risk.chance.value > most]
+    risks = [(plan, risk) for plan in outcome.estimate.plans for risk in plan.risks if risk.key in OF_THE_SURFACE]
+    return [(plan, risk) for plan, risk in risks if risk.chance.value > most]
 
 
 def _acknowledged(plan: Plan, risk: Risk, outcome: Outcome) -> Html:

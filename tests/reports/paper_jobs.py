@@ -14,6 +14,7 @@ from estimating.workbook import Outcome, estimate_job
 
 JOBS = Path(__file__).parents[2] / "notebooks" / "jobs"
 CEILING = JOBS / "alder_row_sitting_room.toml"
+REPAINT = JOBS / "birch_lane_upstairs.toml"
 STUDY = JOBS / "quarry_lane_study.toml"
 NASTY = '<script>alert("1")</script>'
 Change = Callable[[dict[str, Any]], None]

@@ -8,13 +8,13 @@ from datetime import date
 from typing import Any
 
 import pytest
-from paper_jobs import NASTY, STUDY, made, read, with_own, with_terms, with_work
+from paper_jobs import NASTY, REPAINT, STUDY, made, read, with_own, with_terms, with_work
 
 from estimating.estimate.lines import Section
 from estimating.estimate.ranges import Spread
 from estimating.estimate.sureness import sureness
 from estimating.reports.papers import papers
-from estimating.reports.proposal import proposal
+from estimating.reports.proposal import in_coats, proposal
 from estimating.reports.selling import hourly_charge
 from estimating.reports.words import Shown, dollars
 from estimating.workbook import Outcome
@@ -95,13 +95,28 @@ def test_room_surfaces_products_and_counts_are_named() -> None:
         "19' 6\" × 14' 3 1/2\"",
         "2 doors, 1 window",
         "4 recessed trims, 1 fan, 2 grilles, 1 detector",
-        "Ceiling flat, water-borne flat white coat 1 of the ceiling",
+        "Ceiling flat, water-borne flat white 2 coats of the ceiling",
+        "Spray, 2 coats",
         "Stain-sealing primer, solvent-borne – sealing stains",
         "Vacuum the ceiling with a soft brush",
         "Hang the wall drape",
         "No preparation beyond what is listed",
     ):
         assert part in said
+
+
+def test_coats_are_counted() -> None:
+    """One coat after the other is said once, with their number; what has no coats is said as it is."""
+    said = ["Cut in, coat 1", "Roll, coat 1", "Cut in, coat 2", "Dust", "Roll, coat 2", "Dust", "coat 1 of the trim"]
+    assert in_coats(said) == ["Cut in, 2 coats", "Roll, 2 coats", "Dust", "1 coat of the trim"]
+
+
+def test_only_what_was_there_before_is_disclaimed() -> None:
+    """One more coat, should a colour want it, is allowed for; nobody signs that it is not warranted."""
+    said = text(made(path=REPAINT))
+    assert "One more coat on" in said
+    assert "an allowance for this is in the price" in said
+    assert "Told before signing" not in said
 
 
 def test_care_of_tools_and_paint_left_in_them_is_no_work_on_the_house() -> None:
