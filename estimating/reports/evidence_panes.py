@@ -102,7 +102,7 @@ def row_name(row: Row) -> str:
 def rows_table(rows: Sequence[Row], evidence: Evidence, chosen: str = "") -> str:
     """Return rows as a table, own values marked in them, and beside the figures what is printed about each."""
     if not rows:
-        return "<p>No row holds all of these words.</p>"
+        return "<p>No row is like that.</p>"
     top = "".join(f'<th scope="col">{each}</th>' for each in HEAD)
     body = "".join(_row(row, evidence, chosen) for row in rows)
     inside = f"<thead><tr>{top}</tr></thead><tbody>{body}</tbody>"

@@ -66,7 +66,7 @@ def test_words_origin_and_disagreement_narrow_the_rows(page: ReferencePage) -> N
     page.origin.value = "judgement"
     assert page.row.options == ()
     assert page.detail.value == "<p>Choose a row.</p>"
-    assert "No row holds" in pane(page, "rows")
+    assert "No row is like that" in pane(page, "rows")
     page.origin.value, page.apart.value, page.words.value = "any origin", False, ""
     assert len(page.row.options) == len(page.library.table("coverage"))
 

@@ -109,7 +109,7 @@ def test_the_table_has_every_row_with_its_figures_and_its_ground() -> None:
     for name in ("low", "likely", "high", "unit", "origin", "source", "place", "year", "note", "printed"):
         assert f'<th scope="col">{name}</th>' in shown
     assert "sources disagree" in shown
-    assert rows_table([], evidence()) == "<p>No row holds all of these words.</p>"
+    assert rows_table([], evidence()) == "<p>No row is like that.</p>"
 
 
 def test_an_own_value_is_marked_in_the_table_and_the_published_one_stays() -> None:
