@@ -21,7 +21,7 @@ from estimating.workbook import Outcome
 
 NOW = "as typed now"
 STYLE = {"description_width": "150px"}
-BOX = {"width": "400px"}
+WIDE = "400px"
 Guarded = Callable[[Callable[[], None]], Callable[..., None]]
 
 
@@ -65,12 +65,14 @@ def _button(label: str, tooltip: str, pressed: Callable[..., None]) -> widgets.B
     return button
 
 
-def _text(label: str, hint: str) -> widgets.Text:
-    return widgets.Text(description=label, placeholder=hint, continuous_update=False, style=STYLE, layout=BOX)
+def _text(label: str, hint: str, width: str = WIDE) -> widgets.Text:
+    return widgets.Text(
+        description=label, placeholder=hint, continuous_update=False, style=STYLE, layout={"width": width}
+    )
 
 
 def _choice(label: str) -> widgets.Dropdown:
-    return widgets.Dropdown(options=[], description=label, style=STYLE, layout=BOX)
+    return widgets.Dropdown(options=[], description=label, style=STYLE, layout={"width": WIDE})
 
 
 def _offer(choice: widgets.Dropdown, options: Sequence[tuple[str, Any]], usual: Any) -> None:
@@ -129,7 +131,7 @@ class Scenarios:
         self.desk, self.guarded = desk, guarded
         self.base: Mapping[str, Any] = {}  # the job as it was opened
         self.kept: dict[str, tuple[Scenario, Kept]] = {}
-        self.name = Entry(_text("scenario name", "such as three coats"), lambda: None)
+        self.name = Entry(_text("scenario name", "three coats", "280px"), lambda: None)
         self.keep = _button("Keep this", "keep what is typed now under this name", guarded(self._keep))
         self.rows = widgets.VBox([])
         self.before, self.after = _choice("differences from"), _choice("to")
@@ -201,7 +203,8 @@ class Scenarios:
         self.compared.layout.display = "" if self.kept else "none"
         _show(self.table, panes.side_by_side([*columns.values()], self.desk.units))
         before, after = columns[self.before.value], columns[self.after.value]
-        _show(self.differences, panes.only_differences(before, after, self.desk.units) if self.kept else "")
+        differing = panes.only_differences(before, after, self.desk.units) if self.kept else panes.NOTHING_KEPT
+        _show(self.differences, differing)
 
 
 class TwoWays:

@@ -26,6 +26,7 @@ from estimating.scopes.registry import SCOPES
 from estimating.workbook import Outcome
 
 PIVOT = ""  # in place of the row of an assumption: the figure on which the choice between ways turns
+THIN = "\u202f"  # a narrow space at which no line breaks
 LEANS = 0.005  # as a share of the likely cost: nearer than this the median is called the same
 
 
@@ -84,6 +85,12 @@ class Kept:
     name: str
     outcome: Outcome
     sure: Sureness
+
+
+NOTHING_KEPT = (
+    "<p>Nothing is kept yet. Keep what is typed now under a name, change the form, and keep that too: here they lie "
+    "side by side, and below only what differs.</p>"
+)
 
 
 def side_by_side(kept: Sequence[Kept], shown: Shown = Shown.US) -> str:
@@ -181,8 +188,12 @@ def break_even(outcome: Outcome, place: int, ways: tuple[str, str], moved: str, 
         f'{charts.key(names)}<div class="pe-drawing">{chart}</div>'
         f"<p>{escape(' '.join(sentences))}</p>{_closed(one, other)}"
         '<p class="pe-small">Only this figure moves; everything else, and what is planned, stays as it is. Steps are '
-        "whole cans, rolls and days. Shaded: from its low to its high.</p>"
+        f"whole cans, rolls and days.{_shaded(found.figure)}</p>"
     )
+
+
+def _shaded(figure: Figure) -> str:
+    return "" if figure.low is None or figure.low == figure.high else " Shaded: from its low to its high."
 
 
 def movable(outcome: Outcome, place: int, ways: tuple[str, str]) -> dict[str, str]:
@@ -339,5 +350,5 @@ def _worth(worth: Worth, chosen: Worth | None) -> str:
     if not worth.tests:
         return dollars(0)
     net = signed(worth.net)
-    detail = f"{worth.saves.value:,.2f} − {worth.costs.value:,.2f}"
+    detail = f"{worth.saves.value:,.2f}{THIN}−{THIN}{worth.costs.value:,.2f}"
     return f'{f"<strong>{net} ★</strong>" if worth is chosen else net}<br><span class="pe-small">{detail}</span>'
