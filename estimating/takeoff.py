@@ -160,8 +160,3 @@ def _opening(opening: Opening, place: int, where: str, read: partial[Figure]) ->
         count=counted(opening.count, f"{opening.kind} count", f"{where} · {key} · count"),
     )
     return opening, area
-
-
-def whole_take_off(rooms: Sequence[Room], basis: Basis) -> dict[str, TakeOff]:
-    """Return the take-off of every room by its name."""
-    return {room.name: take_off(room, basis) for room in rooms}

@@ -180,6 +180,7 @@ def questions(item: TexturedCeiling, piece: Piece) -> tuple[Question, ...]:
     where = f'work "{item.room}"'
     room = piece.room.room
     site = piece.job.site
+    trims = 0 if room.fixtures.recessed_trim == 0 else item.trims_to_coat
     asked = (
         (
             f"{where} · history",
@@ -195,6 +196,7 @@ def questions(item: TexturedCeiling, piece: Piece) -> tuple[Question, ...]:
             "Are the walls painted after? Taken as no: the walls are protected.",
         ),
         (f"{where} · substrate", item.substrate, "What is behind the texture?"),
+        (f"{where} · trims_to_coat", trims, "Are the trims of the lights to be coated? None are in this price."),
         (f'rooms "{room.name}" · openings', room.openings, "Doors and windows? None are masked in this price."),
         (f'rooms "{room.name}" · furniture', room.furniture, "What stands in the room? Taken as light furniture."),
         ("site · year_built", site.year_built, "When was it built? Asbestos and lead cautions are shown as if old."),
@@ -214,12 +216,3 @@ def questions(item: TexturedCeiling, piece: Piece) -> tuple[Question, ...]:
         if getattr(room.fixtures, kind) is None
     )
     return unknown + fixtures
-
-
-def coats_figure(ceiling: Ceiling) -> Figure:
-    """Return the number of finish coats as a figure."""
-    if ceiling.item.coats:
-        origin = Origin(Kind.ENTERED, place=f'work "{ceiling.item.room}" · coats')
-    else:
-        origin = Origin(Kind.JUDGEMENT, note="two light coats on texture, as common practice has it")
-    return leaf("finish coats", ceiling.coats(), "dimensionless", origin, key=f'work "{ceiling.item.room}" · coats')
