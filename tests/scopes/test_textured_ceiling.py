@@ -344,6 +344,21 @@ def test_fixtures_nobody_counted_are_asked_about() -> None:
     assert not [question for question in priced().questions if "fixtures" in question.field]
 
 
+def test_trims_nobody_spoke_of_are_asked_about() -> None:
+    """None are in the price; where there are no lights in the ceiling there is nothing to ask."""
+    asked = priced(((*WORK, "trims_to_coat"), "unknown"))
+    assert any(question.field.endswith("trims_to_coat") for question in asked.questions)
+    assert not any(line.key == "coat_trims" for line in asked.estimate.lines)
+    without = priced(((*WORK, "trims_to_coat"), "unknown"), ((*ROOM, "fixtures", "recessed_trim"), "none"))
+    assert not any(question.field.endswith("trims_to_coat") for question in without.questions)
+
+
+def test_trims_are_coated_whatever_is_done_to_the_ceiling() -> None:
+    """Each way delivers what was asked for, or the ways could not be compared."""
+    for way, plan in plans().items():
+        assert ("coat_trims" in tasks(plan)) == (way != "decline")
+
+
 # Spraying
 
 
