@@ -150,7 +150,7 @@ def jobs(draw: st.DrawFn) -> dict[str, Any]:
         "invented": draw(st.booleans()),
         "client": draw(form({}, {"name": words, "contact": words})),
         "site": draw(sites),
-        "crew": {"people": draw(counts)},
+        "crew": {"people": draw(st.integers(1, 9))},
         "rooms": [{"name": name, **draw(rooms)} for name in names],
         "work": [{**item, "room": draw(st.sampled_from(names))} for item in work],
         "own": draw(own),
