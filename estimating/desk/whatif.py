@@ -131,7 +131,8 @@ class Scenarios:
         self.desk, self.guarded = desk, guarded
         self.base: Mapping[str, Any] = {}  # the job as it was opened
         self.kept: dict[str, tuple[Scenario, Kept]] = {}
-        self.name = Entry(_text("scenario name", "three coats", "280px"), lambda: None)
+        self.name = Entry(_text("scenario name", "three coats", "270px"), lambda: None)
+        self.name.widget.layout.min_width = "280px"  # else the button beside it lies on its edge
         self.keep = _button("Keep this", "keep what is typed now under this name", guarded(self._keep))
         self.rows = widgets.VBox([])
         self.before, self.after = _choice("differences from"), _choice("to")

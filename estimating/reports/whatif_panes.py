@@ -109,7 +109,7 @@ def side_by_side(kept: Sequence[Kept], shown: Shown = Shown.US) -> str:
 
 
 def _narrow(rows: str) -> str:
-    """Return a table whose first column holds short words, so that it takes no more room than they need."""
+    """Return a table that gives every column no more room than its words need, and lets the heads wrap."""
     return f'<div class="pe-narrow">{rows}</div>'
 
 
@@ -126,13 +126,13 @@ def only_differences(before: Kept, after: Kept, shown: Shown = Shown.US) -> str:
     inputs = _inputs(plain_job(before.outcome.job), plain_job(after.outcome.job))
     lines = line_changes(before.outcome.estimate, after.outcome.estimate)
     head = (before.name, after.name)
-    said = table(("input", *head), inputs) if inputs else "<p>No input differs.</p>"
+    said = _narrow(table(("input", *head), inputs)) if inputs else "<p>No input differs.</p>"
     if not lines:
         return f"{said}<p>No line of the price differs.</p>"
     change = after.outcome.estimate.price - before.outcome.estimate.price
     rows = [_changed(each, shown) for each in lines]
     rows.append(["<strong>price</strong>", "", "", f"<strong>{signed(change)}</strong>"])
-    return said + table(("line of the price", *head, "change"), rows)
+    return said + _narrow(table(("line of the price", *head, "change"), rows))
 
 
 def _inputs(before: Mapping[str, Any], after: Mapping[str, Any]) -> list[list[str]]:
