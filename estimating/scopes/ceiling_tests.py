@@ -16,7 +16,7 @@ READINGS = {
     FieldTest.TAPE_PULL: ("tape_5_to_25", "tape_under_5"),
     FieldTest.ROLLER_PATCH: ("patch_crumbs", "patch_clean"),
 }
-NOTES = {FieldTest.ROLLER_PATCH: "looked at again next morning"}
+NOTES = {FieldTest.ROLLER_PATCH: "looked at again next morning; a drive for that alone is not counted"}
 
 
 def further_tests(ceiling: Ceiling) -> FurtherTests:
