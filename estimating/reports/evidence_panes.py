@@ -148,7 +148,7 @@ def span(low: float, high: float) -> str:
 def row_detail(row: Row, evidence: Evidence) -> str:
     """Return one row opened: its figures, its own value, its note, its sources, and what is printed about it."""
     range_ = "fixed" if row.low == row.high else f"{number(row.low, DIGITS)} to {number(row.high, DIGITS)}"
-    figures = f"<strong>{number(row.likely, DIGITS)} {escape(spoken_unit(row.unit))}</strong>, {range_}"
+    figures = f"<strong>{escape(amount(row.likely, row.unit))}</strong>, {range_}"
     words = "".join(f"<p>{escape(name)}: {escape(text)}</p>" for name, text in row.words.items() if text)
     return (
         f"<h3>{escape(row.key)}</h3><p>{figures} · {escape(str(row.origin.kind))}, {escape(row.origin.year)}</p>"
@@ -256,10 +256,18 @@ def _title(printed: Printed) -> str:
 
 def yours(row: Row, own: OwnValue) -> str:
     """Return a row's own value beside the table's, such as "published 150 → yours 128 ft²/h"."""
-    unit = "" if own.unit == row.unit else f" {spoken_unit(row.unit)}"
     kind = str(row.origin.kind).partition(",")[0]
-    before = f"{kind} {number(row.likely, DIGITS)}{unit}"
-    return f"{before} → yours {number(own.likely, DIGITS)} {spoken_unit(own.unit)}".strip()
+    before = number(row.likely, DIGITS) if own.unit == row.unit else amount(row.likely, row.unit)
+    return f"{kind} {before} → yours {amount(own.likely, own.unit)}"
+
+
+def amount(value: float, unit: str) -> str:
+    """Return a number as it stands in a table, with its unit; money as $28.50/h."""
+    said = spoken_unit(unit)
+    if not said.startswith("$"):
+        return f"{number(value, DIGITS)} {said}".strip()
+    cents = number(value, DIGITS) if value == round(value) or abs(value) < 1 else f"{value:.2f}"
+    return f"${cents}{said.removeprefix('$')}"
 
 
 def own_in_use(own: Mapping[str, OwnValue], library: Library, warning: str = "") -> str:
@@ -291,7 +299,7 @@ def _decision(decision: Decision) -> str:
     day = decision.decided_at[:10]
     if decision.value is None:
         return f"{day} · {decision.key}: taken back"
-    figure = f"{number(decision.value.likely, DIGITS)} {spoken_unit(decision.value.unit)}".strip()
+    figure = amount(decision.value.likely, decision.value.unit)
     note = f" – {decision.value.note}" if decision.value.note else ""
     return f"{day} · {decision.key}: {figure}{note}"
 

@@ -9,7 +9,7 @@ from html import escape
 
 from estimating.evidence import Row
 from estimating.printed import Printed
-from estimating.reports.evidence_panes import Evidence, row_name, span
+from estimating.reports.evidence_panes import Evidence, amount, row_name, span
 from estimating.reports.words import number, spoken_unit
 from estimating.units import convert
 
@@ -205,7 +205,7 @@ def _drawn(band: Band, lanes: Sequence[Sequence[Dot]], scale: Scale, top: float,
     dots = "".join(_dot(dot, scale, first + place * LANE) for place, lane in enumerate(lanes) for dot in lane)
     own = "".join(
         f'<text x="{scale.at(each):.1f}" y="{top + 9:.1f}" text-anchor="middle" fill="{OWN}" font-size="13">▼'
-        f"<title>yours {number(each, 6)} {escape(spoken_unit(band.unit))}</title></text>"
+        f"<title>yours {escape(amount(each, band.unit))}</title></text>"
         for each in band.own
     )
     return f"<g><title>{escape(band.words)}</title>{name}{range_}{likely}{dots}{own}</g>"

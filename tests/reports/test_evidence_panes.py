@@ -16,6 +16,7 @@ from estimating.printed import Printed, by_row, read_printed
 from estimating.records.decisions import Decision
 from estimating.reports.evidence_panes import (
     Evidence,
+    amount,
     chosen_rows,
     evidence_summary,
     link,
@@ -166,6 +167,22 @@ def test_an_own_value_is_opened_with_its_date_and_note() -> None:
     assert "<b>" not in shown
 
 
+@pytest.mark.parametrize(
+    ("value", "unit", "words"),
+    [
+        (28, "dollar/hour", "$28/h"),
+        (28.5, "dollar/hour", "$28.50/h"),
+        (0.035, "dollar/ft**2", "$0.035/ft²"),
+        (1200, "dollar", "$1200"),
+        (128, "ft**2/hour", "128 ft²/h"),
+        (3, "count", "3"),
+    ],
+)
+def test_an_amount_is_said_as_the_trade_says_it(value: float, unit: str, words: str) -> None:
+    """Money with its sign before it, and no digit of a table rounded away."""
+    assert amount(float(value), unit) == words
+
+
 def test_only_addresses_of_the_web_become_links() -> None:
     """An address that would run a script stays plain text."""
     assert link("javascript:alert(1)") == "javascript:alert(1)"
@@ -177,7 +194,7 @@ def test_the_own_table_shows_what_stands_and_every_decision() -> None:
     at = datetime(2026, 5, 4, tzinfo=UTC).isoformat()
     made = [Decision(1, RATE, at, MINE), Decision(2, "business/wage", at, OwnValue(30, "dollar/hour"))]
     shown = own_pane(evidence({RATE: MINE}), "own values not used: x", [*made, Decision(3, "business/wage", at, None)])
-    assert shown.index("business/wage: taken back") < shown.index("business/wage: 30 $/h")
+    assert shown.index("business/wage: taken back") < shown.index("business/wage: $30/h")
     assert "own values not used: x" in shown
     assert "yours 128 ft²/h" in shown
     assert "No value of your own yet" in own_pane(evidence(), "", [])
