@@ -17,10 +17,10 @@ from estimating.rules import SAME, rule
 from estimating.units import Number
 
 
-@rule("with it − without it", SAME, definition("what a piece adds"), whole=SAME, rest=SAME)
-def added(*, whole: Number, rest: Number) -> Number:
+@rule("with it − without it", SAME, definition("what a piece adds"), whole=SAME, without=SAME)
+def added(*, whole: Number, without: Number) -> Number:
     """Return what a piece adds to a whole; below 0 where the job is cheaper with it."""
-    return whole - rest
+    return whole - without
 
 
 @dataclass(frozen=True)
@@ -39,12 +39,12 @@ class Marginal:
     @property
     def amount(self) -> Figure:
         """The price of adding it as a figure in dollars, unrounded: what both estimates rest on varies as one."""
-        return work(added, f"adding {self.scope}", whole=self.whole.amount, rest=self.rest.amount)
+        return work(added, f"adding {self.scope}", whole=self.whole.amount, without=self.rest.amount)
 
     @property
     def hours(self) -> Figure:
         """The hours that adding it takes, the road and the opening of further days among them."""
-        return work(added, f"hours of adding {self.scope}", whole=self.whole.hours, rest=self.rest.hours)
+        return work(added, f"hours of adding {self.scope}", whole=self.whole.hours, without=self.rest.hours)
 
     @property
     def days(self) -> float:
