@@ -31,18 +31,33 @@ def report(library: Library, *, years: int = AGE, this_year: int | None = None, 
     years: how old the newest source of a row may be before it is listed. this_year: today's, unless given.
     checks: the folder of printed figures that the tests hold the rows to.
     """
-    rows = [row for table in library.tables.values() for row in table.values()]
+    rows = _rows(library)
     oldest = (this_year or date.today().year) - years
     sections = [
-        ("Rows by table and origin", _by_kind(library)),
-        ("Sources", [_sources(rows, library)]),
-        ("Published values checked", [_checked(checks)]),
         ("Published rows that rest on a single source", _named(row for row in rows if len(_sources_of(row)) == 1)),
         (f"Published rows whose newest source is more than {years} years old", _named(_older(rows, oldest))),
         ("Published rows whose sources give no year", [_count(row for row in rows if row.origin.year == "undated")]),
         ("Rows lacking an origin", _named(row for row in rows if _bare(row, library))),
     ]
-    return "\n\n".join("\n".join([title, "-" * len(title), *lines]) for title, lines in sections)
+    return "\n\n".join([standing(library, checks), *(_section(*each) for each in sections)])
+
+
+def standing(library: Library, checks: Path = PUBLISHED) -> str:
+    """Return the first part of the report: how many rows there are by origin, how many sources, how many checks."""
+    sections = [
+        ("Rows by table and origin", _by_kind(library)),
+        ("Sources", [_sources(_rows(library), library)]),
+        ("Published values checked", [_checked(checks)]),
+    ]
+    return "\n\n".join(_section(*each) for each in sections)
+
+
+def _section(title: str, lines: Sequence[str]) -> str:
+    return "\n".join([title, "-" * len(title), *lines])
+
+
+def _rows(library: Library) -> list[Row]:
+    return [row for table in library.tables.values() for row in table.values()]
 
 
 def _sources_of(row: Row) -> list[str]:

@@ -257,7 +257,8 @@ def _title(printed: Printed) -> str:
 def yours(row: Row, own: OwnValue) -> str:
     """Return a row's own value beside the table's, such as "published 150 → yours 128 ft²/h"."""
     kind = str(row.origin.kind).partition(",")[0]
-    before = number(row.likely, DIGITS) if own.unit == row.unit else amount(row.likely, row.unit)
+    short = own.unit == row.unit and not own.unit.startswith("dollar")
+    before = number(row.likely, DIGITS) if short else amount(row.likely, row.unit)
     return f"{kind} {before} → yours {amount(own.likely, own.unit)}"
 
 

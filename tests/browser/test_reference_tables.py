@@ -72,13 +72,13 @@ def test_a_row_made_ones_own_is_marked_used_by_the_desk_and_given_back(lab: Lab,
     form.get_by_label("likely", exact=True).fill("41.5")
     form.get_by_label("note", exact=True).fill("what I pay since spring")
     form.get_by_role("button", name="Use mine for every job").click()
-    expect(form.locator(".pe-yours")).to_contain_text("invented for the demo 28 → yours $41.50/h")
+    expect(form.locator(".pe-yours")).to_contain_text("invented for the demo $28/h → yours $41.50/h")
     expect(form.locator("tr.pe-own")).to_contain_text("yours $41.50/h")
     assert kept.exists()
     lab.picture(page, "own")
 
     other, desk = lab.desk("textured_ceiling.ipynb")
-    expect(desk).to_contain_text("business/wage invented for the demo 28 → yours $41.50/h")
+    expect(desk).to_contain_text("business/wage invented for the demo $28/h → yours $41.50/h")
     price = desk.locator(".pe-fact strong").first
     with_mine = price.inner_text()
 

@@ -191,7 +191,7 @@ def test_own_values_of_the_records_price_the_job_and_are_named(tmp_path: Path) -
     keep_own(records, wage, OwnValue(40, "dollar/hour", note="what I pay"))
     desk.again.click()
     assert desk.outcome.estimate.price > published
-    assert "business/wage invented for the demo 28 → yours $40/h" in desk.kept.value
+    assert "business/wage invented for the demo $28/h → yours $40/h" in desk.kept.value
     desk.assumptions.picker.value = "business/wage"
     assert desk.assumptions.boxes["likely"].value == "40"
     for name, figure in (("low", "24"), ("likely", "28"), ("high", "33")):
