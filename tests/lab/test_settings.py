@@ -57,6 +57,14 @@ def test_the_toolbar_is_the_stock_one_behind_the_button() -> None:
     assert others == schema("notebook-extension/panel")["jupyter.lab.toolbars"]["Notebook"]
 
 
+def test_a_form_is_answered_in_the_order_it_was_used() -> None:
+    """Over subshells a button could be heard before the box that was typed in, and two handlers could run at once."""
+    setting = OVERRIDES["@jupyterlab/apputils-extension:kernels-settings"]["commsOverSubshells"]
+    assert setting == "disabled"
+    choices = schema("apputils-extension/kernels-settings")["properties"]["commsOverSubshells"]["oneOf"]
+    assert setting in [each["const"] for each in choices]
+
+
 def test_every_overridden_setting_exists() -> None:
     """A setting that JupyterLab renamed would do nothing, silently."""
     for plugin, settings in OVERRIDES.items():
