@@ -193,15 +193,17 @@ def own_figure(name: str, row: Row, own: OwnValue) -> Figure:
         raise InputError(row.key, own.unit, f"a unit that converts to {row.unit}")
     if own.likely < 0 <= row.low:
         raise InputError(row.key, own.likely, f"0 or more, in {own.unit}")
-    share = own.likely / row.likely if row.likely else 1.0
+    share = own.likely / row.likely if row.likely else 0.0
+    low = min(row.low * share, own.likely) if row.likely else own.likely  # a product may round past the value itself
+    high = max(row.high * share, own.likely) if row.likely else own.likely
     origin = Origin(own.kind, place=f"in place of {row.key}", note=own.note, year=own.date)
     return leaf(
         name,
         own.likely,
         own.unit,
         origin,
-        low=own.low if own.low is not None else (row.low * share if row.likely else own.likely),
-        high=own.high if own.high is not None else (row.high * share if row.likely else own.likely),
+        low=low if own.low is None else own.low,
+        high=high if own.high is None else own.high,
         key=row.key,
     )
 

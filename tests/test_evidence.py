@@ -116,3 +116,15 @@ def test_every_row_of_the_library_can_be_addressed() -> None:
     assert all(library.has(row.key) for row in rows)
     assert not library.has("business")
     assert not any(library.has(replace(row, keys=(*row.keys, "more")).key) for row in rows)
+
+
+@pytest.mark.parametrize(
+    ("key", "likely", "unit"), [("business/markup", 29, "percent"), ("business/minimum_charge", 57, "dollar")]
+)
+def test_an_own_figure_keeps_its_range_round_itself(key: str, likely: float, unit: str) -> None:
+    """A range taken over in proportion may round past the figure; it is held to it."""
+    row = load_library().row(*key.split("/"))
+    figure = own_figure("mine", row, OwnValue(likely, unit))
+    assert figure.low is not None
+    assert figure.high is not None
+    assert figure.low <= likely <= figure.high

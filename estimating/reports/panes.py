@@ -65,7 +65,7 @@ def _comparison(comparison: Comparison, shown: Shown) -> str:
     paint = f"paint, {unit_words('gallon', shown)}"
     return (
         f"<h3>{escape(comparison.scope)}</h3>"
-        + table(("way", "may it be used", "price", "hours", "days", paint, "release", "mending"), rows)
+        + table(("way", "may it be used", "price", "hours", "days", paint, "risk", "if it happens"), rows)
         + f"<h4>Why</h4><ul>{why}</ul>"
         + (f"<h4>What would overturn it</h4><ul>{turns}</ul>" if turns else "")
         + "".join(_way_detail(option, shown) for option in comparison.options)
@@ -86,7 +86,7 @@ def _way_row(option: Option, comparison: Comparison, shown: Shown) -> list[str]:
         number(option.estimate.hours.value),
         number(option.estimate.schedule.days.value),
         number(shown_value(option.estimate.gallons, "gallon", shown)),
-        f"{risk.chance.value:.0%}" if risk else "–",
+        f"{escape(risk.title)}: {risk.chance.value:.0%}" if risk else "–",
         dollars(risk.cost_if.value) if risk else "–",
     ]
 
