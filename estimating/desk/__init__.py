@@ -2,5 +2,6 @@
 
 from estimating.desk.desk import Desk, open_desk
 from estimating.desk.reference import ReferencePage, open_reference
+from estimating.desk.review import Review, example_summary, open_review
 
-__all__ = ["Desk", "ReferencePage", "open_desk", "open_reference"]
+__all__ = ["Desk", "ReferencePage", "Review", "example_summary", "open_desk", "open_reference", "open_review"]

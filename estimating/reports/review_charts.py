@@ -13,12 +13,13 @@ from estimating.reports.drawing import INK, PAPER
 from estimating.reports.whatif_charts import FAINT, SOFT, Scale
 from estimating.reports.words import number
 
-WIDE = 620.0
+WIDE = 660.0
 ROW = 19.0
-LABEL = 210.0  # room for the words before a row
+LABEL = 250.0  # room for the words before a row
 INSIDE, OUTSIDE, BEFORE, AFTER = "#1565c0", "#c2410c", "#8a8a8a", "#1565c0"
 REACH = 2.6  # where actuals fell is drawn so far, in halves of the range on either side of its middle
 BINS = 26
+RATIOS = (0.25, 0.33, 0.5, 0.67, 0.8, 1, 1.25, 1.5, 2, 3, 4)  # marked on the scale of bias
 TASKS = 14  # the furthest from 1 are drawn
 
 
@@ -28,9 +29,9 @@ def rate_chart(published: Sequence[float], yours: Sequence[float], records: Sequ
     published and yours are low, likely and high; everything is in one unit, on a logarithmic scale.
     """
     every = [*published, *yours, *records]
-    across = Scale(math.log(min(every) * 0.94), math.log(max(every) * 1.06), LABEL - 70, WIDE - 16)
+    across = Scale(math.log(min(every) * 0.94), math.log(max(every) * 1.06), LABEL - 130, WIDE - 16)
     dots = "".join(
-        f'<circle cx="{across.at(math.log(each)):.1f}" cy="{2.5 * ROW - 6:.1f}" r="4" fill="{OUTSIDE}" opacity="0.6"/>'
+        f'<circle cx="{across.at(math.log(each)):.1f}" cy="{1.5 * ROW + 4:.1f}" r="4" fill="{OUTSIDE}" opacity="0.6"/>'
         for each in records
     )
     rows = (
@@ -40,15 +41,15 @@ def rate_chart(published: Sequence[float], yours: Sequence[float], records: Sequ
         _range_row("yours", yours, 2, across, AFTER),
     )
     title = f"In the tables {_span(published)} {unit}, yours {_span(yours)} {unit}, {len(records)} records"
-    ticks = _log_ticks(across, 3 * ROW + 8, unit)
-    return _svg(title, 3 * ROW + 44, *rows, ticks)
+    ticks = Scale(math.exp(across.low), math.exp(across.high), 0, 1).ticks(6)
+    return _svg(title, 3 * ROW + 44, *rows, _axis(across, ticks, 3 * ROW + 8, unit))
 
 
 def _span(ends: Sequence[float]) -> str:
     return f"{number(ends[1])} ({number(ends[0])} to {number(ends[2])})"
 
 
-def _label(words: str, row: int, end: float = LABEL - 84) -> str:
+def _label(words: str, row: int, end: float = LABEL - 144) -> str:
     return f'<text x="{end:.1f}" y="{ROW * (row + 0.5) + 8:.1f}" text-anchor="end">{escape(words)}</text>'
 
 
@@ -63,12 +64,12 @@ def _range_row(words: str, ends: Sequence[float], row: int, across: Scale, colou
     )
 
 
-def _log_ticks(across: Scale, foot: float, title: str) -> str:
-    ends = Scale(math.exp(across.low), math.exp(across.high), across.start, across.end)
+def _axis(across: Scale, ticks: Iterable[float], foot: float, title: str) -> str:
     marks = "".join(
         f'<line x1="{x:.1f}" y1="{foot:.1f}" x2="{x:.1f}" y2="{foot + 4:.1f}" stroke="{SOFT}"/>'
         f'<text x="{x:.1f}" y="{foot + 16:.1f}" text-anchor="middle">{number(each)}</text>'
-        for each in ends.ticks(6)
+        for each in ticks
+        if across.low <= math.log(each) <= across.high
         for x in [across.at(math.log(each))]
     )
     middle = (across.start + across.end) / 2
@@ -131,7 +132,7 @@ def bias_chart(biases: Sequence[Bias]) -> str:
     even = f'<line x1="{one:.1f}" y1="2" x2="{one:.1f}" y2="{foot:.1f}" stroke="{INK}" stroke-dasharray="4 3"/>'
     said = ", ".join(f"{each.group} {each.ratio:.2f}" for each in drawn)
     title = "times what was estimated"
-    return _svg(f"Actual over estimated: {said}", foot + 38, even, rows, _log_ticks(across, foot, title))
+    return _svg(f"Actual over estimated: {said}", foot + 38, even, rows, _axis(across, RATIOS, foot, title))
 
 
 def _bias_row(bias: Bias, row: int, across: Scale) -> str:

@@ -10,6 +10,7 @@ from estimating.errors import InputError
 from estimating.estimate.before_after import before_and_after, try_forward
 from estimating.estimate.honesty import bias_by, coverage_of
 from estimating.estimate.learning import Learned, LeftOut, Observed, implied
+from estimating.estimate.release_odds import LearnedChance
 from estimating.evidence import Library, OwnValue
 from estimating.records.actuals import Release, SurfaceTest
 from estimating.records.sent import SentEstimate, SentLine
@@ -21,6 +22,7 @@ from estimating.reports.words import dollars, number, spoken_unit
 from estimating.review.lessons import Effect, Lesson, Lessons, Walked, rows_of, standing
 from estimating.review.prices import AgedPrice
 from estimating.review.typed import UNITS
+from estimating.units import convert
 
 KIND_WORDS = {"hours": "hours of labour, each person's counted", "gallons": "gallons used, not bought"}
 
@@ -81,21 +83,33 @@ def proposals_table(found: Lessons, own: Mapping[str, OwnValue], skipped: Sequen
 def _proposal_row(lesson: Lesson, own: Mapping[str, OwnValue]) -> list[str]:
     row, mine = lesson.row, own.get(lesson.row.key)
     now = f" (yours now {number(standing(row, own))})" if mine else ""
+    times, unit = _as_shown(lesson)
     return [
         escape(row_name(row)),
         f"{escape(lesson.text)}{now}",
-        f"{number(row.low)} – {number(row.high)}",
-        f"{number(lesson.low)} – {number(lesson.high)}",
-        escape(spoken_unit(row.unit)),
+        f"{number(row.low * times)} – {number(row.high * times)}",
+        f"{number(lesson.low * times)} – {number(lesson.high * times)}",
+        escape(unit),
     ]
+
+
+def _as_shown(lesson: Lesson) -> tuple[float, str]:
+    """Return what a row's figures are multiplied by to be shown, and their unit: a chance is said in percent."""
+    if isinstance(lesson, LearnedChance):
+        return float(convert(1.0, lesson.row.unit, "percent")), "%"
+    return 1.0, spoken_unit(lesson.row.unit)
 
 
 def lesson_detail(lesson: Lesson, observed: Sequence[Observed]) -> str:
     """Return one proposal opened: its range before and after, and the records it rests on."""
     row = lesson.row
-    unit = spoken_unit(row.unit) or "share"
+    times, unit = _as_shown(lesson)
     records = [implied(each, row) for each in observed if each.row == row.key]
-    chart = rate_chart((row.low, row.likely, row.high), (lesson.low, lesson.likely, lesson.high), records, unit)
+    published, yours = (
+        [each * times for each in ends]
+        for ends in ((row.low, row.likely, row.high), (lesson.low, lesson.likely, lesson.high))
+    )
+    chart = rate_chart(published, yours, records, unit or "share")
     if isinstance(lesson, Learned) and lesson.own is not None:
         told = (
             f"Your own records of it alone average {number(lesson.own)} {unit}; the proposal lies between them and the "
@@ -104,7 +118,10 @@ def lesson_detail(lesson: Lesson, observed: Sequence[Observed]) -> str:
         )
     else:
         told = "The class of history is judged by what came down, and by the odds of tests and way on each job."
-    return f'<h4>{escape(row.key)}</h4><p>{escape(lesson.text)}</p><p class="pe-small">{escape(told)}</p>{chart}'
+    return (
+        f"<h4>{escape(row.key)}</h4><p>{escape(lesson.text)}</p>"
+        f'<p class="pe-small">{escape(told)}</p><div class="pe-drawing">{chart}</div>'
+    )
 
 
 def effects_table(effects: Sequence[Effect]) -> str:
@@ -217,7 +234,8 @@ def review_summary(found: Lessons, library: Library, sent: int, proposals: int =
         lines += ["", "Which way, and where?", *(f"  {each.text}" for each in bias_by(observed)[:proposals])]
     tried = try_forward(rows_of(library), observed)
     if tried:
-        lines += ["", "Does learning help?", f"  {before_and_after(tried).text}"]
+        said = before_and_after(tried).text.split("; ")
+        lines += ["", "Does learning help?", *(f"  {each}" for each in said)]
     lines += ["", f"{len(found.proposals)} proposals, the farthest move first"]
     lines += [f"  {each.row.key}: {each.text}" for each in found.proposals[:proposals]]
     return "\n".join(lines)
