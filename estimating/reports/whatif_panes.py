@@ -9,7 +9,7 @@ from html import escape
 from typing import Any
 
 from estimating.errors import InputError
-from estimating.estimate.bids import Bid
+from estimating.estimate.bids import Bid, bid_at
 from estimating.estimate.compare import Option
 from estimating.estimate.lines import Line
 from estimating.estimate.more_tests import Trial, Worth, best, range_of, worths
@@ -100,7 +100,7 @@ def side_by_side(kept: Sequence[Kept], shown: Shown = Shown.US) -> str:
         ("way", lambda each: _ways_taken(each.outcome)),
         ("price", lambda each: f"<strong>{dollars(each.outcome.estimate.price)}</strong>"),
         ("range", lambda each: f"{dollars(each.sure.price.low)} – {dollars(each.sure.price.high)}"),
-        ("chance of loss", lambda each: share(each.sure.chance_of_loss(float(each.outcome.estimate.price)))),
+        ("chance of loss", lambda each: share(_own_bid(each).chance)),
         ("hours", lambda each: number(each.outcome.estimate.hours.value)),
         ("days on site", lambda each: number(each.outcome.estimate.schedule.days.value)),
         (paint, lambda each: number(shown_value(each.outcome.estimate.gallons, "gallon", shown))),
@@ -111,6 +111,11 @@ def side_by_side(kept: Sequence[Kept], shown: Shown = Shown.US) -> str:
 def _narrow(rows: str) -> str:
     """Return a table that gives every column no more room than its words need, and lets the heads wrap."""
     return f'<div class="pe-narrow">{rows}</div>'
+
+
+def _own_bid(kept: Kept) -> Bid:
+    """Return the price of a scenario as a bid, its sales tax taken off as for any price typed."""
+    return bid_at(kept.outcome.estimate, kept.sure.cost_draws, float(kept.outcome.estimate.price))
 
 
 def _ways_taken(outcome: Outcome) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import permutations
 from pathlib import Path
 from typing import Any
 
@@ -169,6 +170,17 @@ def test_the_pivot_says_where_two_ways_change_places(outcome: Outcome) -> None:
     assert f"change places at {100 * first:.3g}% and {100 * second:.3g}%" in said
     assert f"up to {100 * first:.3g}% Roll, water-borne is cheaper" in said
     assert f"It is {100 * crossing.now:.3g}% now, where Spray, water-borne is" in said
+
+
+@pytest.mark.parametrize("path", sorted(DEMO.parent.glob("*.toml")), ids=lambda path: path.stem)
+def test_any_two_ways_of_any_job_can_be_compared(path: Path) -> None:
+    """Each pair of ways of each piece of work, along the first figure offered, leaving things as they are included."""
+    priced = estimate_job(read_job(path))
+    for place, comparison in enumerate(priced.comparisons):
+        for ways in permutations([option.plan.way for option in comparison.options], 2):
+            moved = next(iter(panes.movable(priced, place, ways).values()))
+            html = panes.break_even(priced, place, ways, moved) + panes.one_more_test(priced, place, ways)
+            assert "nan" not in html
 
 
 def test_a_way_out_of_the_question_is_said_to_be(outcome: Outcome) -> None:
