@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from estimating.errors import EvidenceError, InputError, InputErrors
-from estimating.evidence import TAIL, Basis, OwnValue, load_library
+from estimating.evidence import TAIL, Basis, OwnValue, load_library, own_figure
 from estimating.origins import Kind
 
 HEAD = ("task", "surface", *TAIL)
