@@ -51,6 +51,12 @@ def test_the_range_of_a_line_is_that_of_its_figure(estimate: Estimate, sure: Sur
     assert tape_line.low == tape_line.high == float(lines["tape"].cost)
 
 
+def test_the_range_of_the_price_is_that_of_the_cost_with_its_markup(sure: Sureness) -> None:
+    """A quarter on top, draw by draw."""
+    for end in ("low", "median", "high"):
+        assert getattr(sure.price, end) == pytest.approx(1.25 * getattr(sure.cost, end))
+
+
 def test_paint_is_bought_by_the_can_in_every_draw(estimate: Estimate, sure: Sureness) -> None:
     """A need of 1.2 to 2.2 gallons is 42 to 72 dollars or so, in steps of a can."""
     (line,) = estimate.section(Section.PAINT)
