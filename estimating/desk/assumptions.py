@@ -14,6 +14,7 @@ from estimating.reports.words import number, spoken_unit
 
 Changed = Callable[[], None]
 HALF = 100  # steps of a slider on either side of where it starts
+SHORT = {"description_width": "45px"}
 NAMES = {"description_width": "250px"}
 
 
@@ -25,11 +26,12 @@ class Assumptions:
         self.changed = changed
         self.figures: Mapping[str, Figure] = {}
         self.sliders: dict[str, widgets.FloatSlider] = {}
-        self.picker = widgets.Dropdown(options=[], description="any other", style=NAMES, layout={"width": "620px"})
+        self.picker = widgets.Dropdown(options=[], description="any other", style=NAMES, layout={"width": "405px"})
         self.boxes = {
-            name: widgets.Text(description=name, continuous_update=False, layout={"width": "230px"})
+            name: widgets.Text(description=name, continuous_update=False, style=SHORT, layout={"width": "133px"})
             for name in ("low", "likely", "high", "note")
         }
+        self.boxes["note"].layout.width = "405px"
         self.use = widgets.Button(description="Use mine", tooltip="use this figure instead of the table's")
         self.back = widgets.Button(description="Back to the table", tooltip="use the table's figure again")
         self.said = widgets.HTML()
@@ -39,7 +41,8 @@ class Assumptions:
                 self.top,
                 self.picker,
                 widgets.HBox([self.boxes["low"], self.boxes["likely"], self.boxes["high"]]),
-                widgets.HBox([self.boxes["note"], self.use, self.back]),
+                self.boxes["note"],
+                widgets.HBox([self.use, self.back]),
                 self.said,
             ]
         )
@@ -69,7 +72,7 @@ class Assumptions:
             max=1e9,
             description=f"{figure.name} {unit}",
             style=NAMES,
-            layout={"width": "370px"},
+            layout={"width": "405px"},
         )
         slider = widgets.FloatSlider(
             value=figure.value,
@@ -77,16 +80,16 @@ class Assumptions:
             max=figure.value + HALF * step,
             step=step,
             readout=False,
-            layout={"width": "220px"},
+            layout={"width": "200px"},
         )
         slider.tooltip = figure.name
         origin = widgets.HTML(
             f'<span class="pe-small">{escape(str(figure.origin))}, {number(low)} to {number(high)}</span>'
         )
-        widgets.link((slider, "value"), (box, "value"))
+        widgets.link((slider, "value"), (box, "value"), transform=(_short, float))
         box.observe(lambda change: self._set(key, float(change["new"])), names="value")
         self.sliders[key] = slider
-        return widgets.HBox([box, slider, origin])
+        return widgets.VBox([box, widgets.HBox([slider, origin])])
 
     def _set(self, key: str, value: float) -> None:
         before = self.own.get(key, {}).get("likely", self.figures[key].value)
@@ -122,3 +125,8 @@ class Assumptions:
 
     def _say(self, text: str) -> None:
         self.said.value = f'<p class="pe-small" role="status">{escape(text)}</p>'
+
+
+def _short(value: float) -> float:
+    """Return the value of a slider without the dust that its steps leave: 1.8, not 1.7999999999999998."""
+    return float(f"{value:.6g}")
