@@ -142,7 +142,7 @@ def supplies(repaint: Repaint) -> Sequence[Supply]:
     piece, run = repaint.piece, caulk_run(repaint)
     found = []
     if run.value:
-        tube = piece.basis.figure("masking_stock", "caulk", "length", name="run of one tube")
+        tube = piece.basis.figure("members", "caulk_tube", "run", name="run of one tube")
         found.append(piece.supply("caulk", "Caulk", run, tube, "tube"))
     if repaint.disturbed.value:
         found.append(
