@@ -177,6 +177,7 @@ class Factor:
     group: str
     column: int
     correlation: float
+    turned: bool = False  # a rate an hour is high where minutes each are low: both are quick
 
 
 @dataclass(frozen=True)
@@ -196,7 +197,8 @@ class Layout:
         chance = points[self.columns[leaf]]
         if leaf in self.factors:
             factor = self.factors[leaf]
-            chance = together(points[factor.column], chance, factor.correlation)
+            shared = 1 - points[factor.column] if factor.turned else points[factor.column]
+            chance = together(shared, chance, factor.correlation)
         shape = self.shapes[leaf]
         return chance if shape is None else cast(Array, shape.at(np.clip(chance, TAIL, 1 - TAIL)))
 
@@ -249,7 +251,7 @@ def lay_out(
         group = _group_of(leaf, groups)
         if group is not None:
             column = slots.setdefault(("group", group), len(slots))
-            factors[leaf] = Factor(group, column, groups[group][1])
+            factors[leaf] = Factor(group, column, groups[group][1], turned=leaf.unit.endswith("/hour"))
     return Layout(shapes, columns, factors, len(slots))
 
 

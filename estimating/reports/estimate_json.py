@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from estimating.estimate.bids import bid_at
 from estimating.estimate.compare import Comparison, Option
 from estimating.estimate.lines import Line
 from estimating.estimate.ranges import Spread
@@ -26,7 +27,7 @@ def estimate_dict(outcome: Outcome, sure: Sureness) -> dict[str, Any]:
         "invented": outcome.job.invented,
         "price": {"likely": str(estimate.price), **_money_ends(sure.price), "unit": "dollar"},
         "cost": {"likely": round(estimate.cost.value, 2), **_money_ends(sure.cost), "unit": "dollar"},
-        "chance_of_loss_at_likely_price": round(sure.chance_of_loss(float(estimate.price)), 4),
+        "chance_of_loss_at_likely_price": round(bid_at(estimate, sure.cost_draws, float(estimate.price)).chance, 4),
         "margin": round(estimate.margin, 4),
         "hours": {**_value(estimate.hours), **_ends(sure.hours)},
         "days": {**_value(estimate.schedule.days), **_ends(sure.days)},

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from html import escape
 
+from estimating.estimate.bids import bid_at
 from estimating.estimate.compare import Comparison, Option
 from estimating.estimate.lines import Line
 from estimating.estimate.plan import Risk, Standing, Task
@@ -36,11 +37,16 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]], caption: str = "")
 def head(outcome: Outcome, sure: Sureness, stale: bool = False) -> str:
     """Return the price with its range, hours, days and the chance of loss; marked where the form has moved on."""
     estimate = outcome.estimate
+    risked = bid_at(estimate, sure.cost_draws, float(estimate.price))
     facts = [
         ("price", dollars(estimate.price), f"{dollars(sure.price.low)} – {dollars(sure.price.high)}"),
         ("hours", number(estimate.hours.value), f"{number(sure.hours.low)} – {number(sure.hours.high)}"),
         ("days on site", number(estimate.schedule.days.value), f"{number(sure.days.low)} – {number(sure.days.high)}"),
-        ("chance of loss", f"{sure.chance_of_loss(float(estimate.price)):.0%}", "cost above this price"),
+        (
+            "chance of loss",
+            f"{risked.chance:.0%}",
+            "cost above this price",
+        ),
         ("margin", f"{estimate.margin:.0%}", f"profit {dollars(estimate.profit)} of the price"),
     ]
     boxes = "".join(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from estimating.estimate.bids import bid_at
 from estimating.estimate.compare import Comparison
 from estimating.estimate.sureness import Sureness
 from estimating.reports.words import Shown, dollars, number, shown_value, unit_words
@@ -12,12 +13,13 @@ def plain_summary(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> 
     """Return price, range, hours, days and the ways compared, in a few lines."""
     estimate = outcome.estimate
     head = f"{outcome.job.title}{' (invented)' if outcome.job.invented else ''}"
+    risked = bid_at(estimate, sure.cost_draws, float(estimate.price))
     lines = [
         head,
         f"price {dollars(estimate.price)}  (80 % range {dollars(sure.price.low)} to {dollars(sure.price.high)})",
         f"hours {number(estimate.hours.value)}  ({number(sure.hours.low)} to {number(sure.hours.high)})",
         f"days on site {number(estimate.schedule.days.value)} for {number(estimate.schedule.crew.value)} people",
-        f"chance that it costs more than the price: {sure.chance_of_loss(float(estimate.price)):.0%}",
+        f"chance that it costs more than the price: {risked.chance:.0%}",
     ]
     for comparison in outcome.comparisons:
         lines += ["", *_ways(comparison, shown)]

@@ -360,3 +360,12 @@ def test_starting_up_does_not_import_scipy_modules():
     """The tenth of a second of importing normal scores is spent when leaves are first grouped."""
     code = "import sys, estimating.estimate.ranges; sys.exit('scipy.special' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_slow_crew_is_slow_in_minutes_and_in_rates_alike() -> None:
+    """Of one group, minutes each go up where square feet an hour go down."""
+    origin = definition("made up for the test")
+    rate = leaf("rate", 100.0, "ft**2/hour", origin, low=70.0, high=140.0, key="production/rate")
+    minutes = leaf("minutes", 10.0, "minute/count", origin, low=7.0, high=14.0, key="production/minutes")
+    draws = draws_for([rate, minutes], groups={"crew": ("production/", 0.6)})
+    assert np.corrcoef(draws[rate], draws[minutes])[0, 1] < -0.4
