@@ -11,7 +11,7 @@ import csv
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -39,7 +39,7 @@ class Row:
     origin: Origin
     words: Mapping[str, str] = field(default_factory=dict)  # further columns of description, where a table has them
 
-    @property
+    @cached_property
     def key(self) -> str:
         """The row's address, such as production/roll_ceiling/popcorn."""
         return "/".join((self.table, *self.keys))
@@ -160,14 +160,22 @@ class Basis:
         self.library = library
         self.own = own
         self._figures: dict[str, Figure] = {}
+        self._exact: dict[tuple[str, ...], Figure] = {}
+        self._nearest: dict[tuple[str, ...], Figure] = {}
 
     def figure(self, table: str, *keys: str, name: str = "") -> Figure:
         """Return the assumption for these keys as a figure; the row must exist exactly."""
-        return self._as_figure(self.library.row(table, *keys), name)
+        asked = (table, *keys)
+        if asked not in self._exact:
+            self._exact[asked] = self._as_figure(self.library.row(table, *keys), name)
+        return self._exact[asked]
 
     def nearest(self, table: str, *keys: str, name: str = "") -> Figure:
         """Return the assumption for these keys, or for the nearest wider class, whose origin then says so."""
-        return self._as_figure(self.library.nearest(table, *keys), name)
+        asked = (table, *keys)
+        if asked not in self._nearest:
+            self._nearest[asked] = self._as_figure(self.library.nearest(table, *keys), name)
+        return self._nearest[asked]
 
     def used(self) -> Mapping[str, Figure]:
         """Return the assumptions looked up so far, by row address."""

@@ -14,7 +14,7 @@ def need(holds: bool | np.bool_ | npt.NDArray[np.bool_], field: str, value: Numb
 
     Not-a-number breaks every comparison and so is refused as well.
     """
-    if holds is True or np.all(holds):
+    if holds is True or (np.all(holds) if isinstance(holds, np.ndarray) else holds):
         return
     broken = np.broadcast_to(np.asarray(value, dtype=float), np.shape(holds))[~np.asarray(holds)]
     raise InputError(field, float(np.ravel(broken)[0]), needed)
