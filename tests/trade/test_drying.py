@@ -165,3 +165,21 @@ def test_what_is_no_plan_is_refused(at, steps, field):
     with pytest.raises(InputError) as refused:
         drying.schedule_days(**at, **steps)
     assert refused.value.field == field
+
+
+@given(st.lists(st.tuples(hours, waits, st.sampled_from(("hall", "den", ""))), max_size=8), st.floats(1, 24))
+def test_plain_numbers_walk_as_arrays_do(plan, day_length):
+    """One number is worked out apart, because it is asked for so often: it comes to what an array of it comes to."""
+    steps, rooms = [step[:2] for step in plan], tuple(step[2] for step in plan)
+    walked = drying.days_in_rooms(rooms)(day_length=np.array([day_length]), crew=2.0, **named(steps))
+    assert drying.days_in_rooms(rooms)(day_length=day_length, crew=2.0, **named(steps)) == np.max(walked)
+    assert drying.days_on_site(steps, crew=2.0, day_length=day_length, rooms=rooms) == np.max(walked)
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"h0": -1.0}, {"w0": -1.0}, {"crew": 0.0}, {"day_length": 25.0}, {"h0": float("nan")}]
+)
+def test_what_is_no_step_is_refused_one_by_one_too(wrong):
+    """The quick way is for numbers in order only."""
+    with pytest.raises(InputError):
+        drying.schedule_days(**{"h0": 1.0, "w0": 1.0, "crew": 1.0, "day_length": 8.0, **wrong})
