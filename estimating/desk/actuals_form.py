@@ -95,7 +95,8 @@ class ActualsForm:
         return parts
 
     def _row(self, line: SentLine) -> widgets.HBox:
-        return widgets.HBox([self.boxes[line.line].widget, widgets.HTML(promised(line))])
+        parts = [self.boxes[line.line].widget, widgets.HTML(promised(line))]
+        return widgets.HBox(parts, layout={"align_items": "baseline"})
 
     def _forgotten_rows(self) -> list[widgets.Widget]:
         rows = [widgets.HBox([what.widget, hours.widget]) for what, hours in self.forgotten]

@@ -91,7 +91,7 @@ def held_chart(observed: Iterable[Observed]) -> str:
     width = 2 * REACH / BINS
     counts = [0] * BINS
     for place in places:
-        counts[min(int((place + REACH) / width), BINS - 1)] += 1
+        counts[_bin(place)] += 1
     foot, top = 150.0, 34.0
     up = Scale(0, max(*counts, 1), foot, top)
     bars = "".join(
@@ -111,6 +111,12 @@ def held_chart(observed: Iterable[Observed]) -> str:
     within = sum(-1 <= each <= 1 for each in places)
     title = f"{within} of {len(places)} actuals fell between the low and the high that was promised"
     return _svg(title, foot + 26, bars, base, ends, sides)
+
+
+def _bin(place: float) -> int:
+    """Return the bar a place is counted in; either end of the range counts as inside, as it does in the count."""
+    at = round((place + REACH) / (2 * REACH) * BINS, 9)
+    return min(max(math.ceil(at) - 1 if place > 0 else math.floor(at), 0), BINS - 1)
 
 
 def _bar(across: Scale, up: Scale, foot: float, start: float, width: float, count: int) -> str:
