@@ -164,8 +164,8 @@ class Review:
             kept = keep_actuals(records, self.actuals.sent, actuals)
         self._offer(self._all_sent())
         self._learn()
-        replaced = f", {kept.withdrawn} older ones set aside" if kept.withdrawn else ""
-        self._say(f"saved: {len(actuals)} lines known, {kept.added} entries added{replaced}")
+        done = f"lines known {len(actuals)}, entries added {kept.added}, older ones set aside {kept.withdrawn}"
+        self._say(f"saved: {done}")
 
     def _add_test(self) -> None:
         outcome = self.surface.read_test()

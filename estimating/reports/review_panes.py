@@ -227,7 +227,8 @@ def _unmatched(found: Lessons) -> str:
 def review_summary(found: Lessons, library: Library, sent: int, proposals: int = 6) -> str:
     """Return the review as plain text: whether ranges held, the worst biases, and the farthest proposals."""
     observed = found.compared.observed
-    lines = [f"{sent} estimates sent, {len({each.job for each in observed})} finished, {len(observed)} lines compared"]
+    finished = len({each.job for each in observed})
+    lines = [f"estimates sent {sent}, jobs finished {finished}, lines compared {len(observed)}"]
     ranged = with_a_range(observed)
     if ranged:
         lines += ["", "Did the ranges hold?", f"  {coverage_of(ranged).text}"]

@@ -48,7 +48,7 @@ def test_actuals_teach_a_rate_that_moves_an_open_estimate_and_is_taken_back(
     box = form.get_by_label("Roll, coat 1, landing", exact=True)
     box.fill(str(float(box.input_value()) + 1))
     form.get_by_role("button", name="Save what it took").click()
-    says(form, "1 entries added, 1 older ones set aside")
+    says(form, "entries added 1, older ones set aside 1")
     lab.picture(page, "took")
 
     turn_to(form, "what it teaches")
@@ -81,7 +81,7 @@ def test_nonsense_is_marked_at_its_box(lab: Lab) -> None:
     assert box.input_value() == "all week"
     box.fill("15.5")
     form.get_by_role("button", name="Save what it took").click()
-    says(form, "1 lines known")
+    says(form, "lines known 1")
     expect(form.locator(".pe-field .pe-error")).to_have_count(0)
 
 

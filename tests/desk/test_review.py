@@ -100,7 +100,7 @@ def test_what_is_typed_is_kept_and_a_blank_is_not(page: Review) -> None:
     page.actuals.boxes[ROLL_2].control.value = "0"
     page.save.click()
     assert [(each.line, each.amount) for each in kept(page)] == [(ROLL_1, 3.5), (ROLL_2, 0.0)]
-    assert "2 lines known, 2 entries added" in page.status.value
+    assert "lines known 2, entries added 2" in page.status.value
     assert page.actuals.boxes[ROLL_1].control.value == "3.5"
     assert page.actuals.boxes[ROLL_2].control.value == "0"
     assert "actuals recorded" in page.sent.label
@@ -111,11 +111,11 @@ def test_saving_again_changes_nothing_and_a_blanked_box_takes_its_entry_out(page
     page.actuals.boxes[ROLL_1].control.value = "3.5"
     page.save.click()
     page.save.click()
-    assert "0 entries added" in page.status.value
+    assert "entries added 0" in page.status.value
     page.actuals.boxes[ROLL_1].control.value = ""
     page.save.click()
     assert kept(page) == []
-    assert "1 older ones set aside" in page.status.value
+    assert "older ones set aside 1" in page.status.value
 
 
 def test_nonsense_is_marked_in_its_place_and_nothing_is_kept(page: Review) -> None:
@@ -270,4 +270,4 @@ def test_the_example_is_the_same_each_time() -> None:
     """What the notebook prints depends on no clock and on nobody's records."""
     first = example_summary()
     assert first == example_summary()
-    assert first.startswith("10 estimates sent, 8 finished")
+    assert first.startswith("estimates sent 10, jobs finished 8")

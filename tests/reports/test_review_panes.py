@@ -155,9 +155,9 @@ def test_the_summary_says_the_same_in_plain_text(found: Lessons) -> None:
     """No markup, and nothing where nothing is known."""
     told = panes.review_summary(found, LIBRARY, 10)
     assert "<" not in told
-    assert told.startswith("10 estimates sent, 8 finished, ")
+    assert told.startswith("estimates sent 10, jobs finished 8, ")
     assert "production/roll_ceiling/roll/popcorn: from memory, not checked 90 → yours" in told
-    assert panes.review_summary(NOTHING, LIBRARY, 1).startswith("1 estimates sent, 0 finished, 0 lines compared")
+    assert panes.review_summary(NOTHING, LIBRARY, 1).startswith("estimates sent 1, jobs finished 0, lines compared 0")
 
 
 @pytest.mark.parametrize(("actual", "place"), [(3.0, -1.0), (4.5, 0.0), (6.0, 1.0), (9.0, 3.0)])
