@@ -2,28 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
 from types import MappingProxyType
 
-from estimating.errors import InputError
 from estimating.estimate.build_up import Estimate, build_up
-from estimating.estimate.compare import Comparison, Option, compare
-from estimating.estimate.plan import Plan, Question
+from estimating.estimate.choose import Choice, settle
+from estimating.estimate.compare import Comparison, compare_each
+from estimating.estimate.likely import Reckoner
+from estimating.estimate.plan import Question
 from estimating.evidence import Basis, Library, OwnValue, load_library
-from estimating.job.model import Job, OwnFigure
+from estimating.job.model import Job, OwnFigure, Work
 from estimating.scopes.registry import SCOPES, Scope
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """What the workbook makes of a job."""
+    """What the workbook makes of a job: the estimate at once, the comparison of ways when it is looked at."""
 
     job: Job
     basis: Basis
     estimate: Estimate
-    comparisons: tuple[Comparison, ...]
+    choices: tuple[Choice, ...]
     questions: tuple[Question, ...]
+    reckoner: Reckoner = field(repr=False, compare=False)
+
+    @cached_property
+    def comparisons(self) -> tuple[Comparison, ...]:
+        """The ways of each piece of work, priced beside the ways taken for the others."""
+        return compare_each(self.choices, self.estimate, self.reckoner)
 
 
 def estimate_job(
@@ -36,15 +44,16 @@ def estimate_job(
     """
     basis = Basis(library or load_library(), MappingProxyType({**own, **own_values(job.own)}))
     pieces = [(item, SCOPES[item.kind]) for item in job.work]
-    choices = [scope.plans(item, job, basis) for item, scope in pieces]
+    choices = tuple(_choice(scope, item, job, basis) for item, scope in pieces)
     questions = tuple(dict.fromkeys(each for item, scope in pieces for each in scope.questions(item, job, basis)))
-    taken: list[Plan] = [
-        _first_choice(item.way, plans, place)
-        for place, (plans, (item, _)) in enumerate(zip(choices, pieces, strict=True))
-    ]
-    comparisons = _settled(job, basis, taken, choices, [(scope, item.way) for item, scope in pieces])
-    estimate = build_up([each.taken.plan for each in comparisons], job, basis, questions)
-    return Outcome(job, basis, estimate, comparisons, questions)
+    reckoner = Reckoner(job, basis)
+    estimate = build_up(settle(choices, reckoner), job, basis, questions)
+    return Outcome(job, basis, estimate, choices, questions, reckoner)
+
+
+def _choice(scope: Scope, item: Work, job: Job, basis: Basis) -> Choice:
+    plans = scope.plans(item, job, basis)
+    return Choice(plans, item.way, next((each for each in map(scope.pivot, plans) if each is not None), None))
 
 
 def own_values(own: Mapping[str, OwnFigure]) -> Mapping[str, OwnValue]:
@@ -52,43 +61,3 @@ def own_values(own: Mapping[str, OwnFigure]) -> Mapping[str, OwnValue]:
     return MappingProxyType(
         {key: OwnValue(each.likely, each.unit, each.low, each.high, each.note, each.date) for key, each in own.items()}
     )
-
-
-def _first_choice(asked: str | None, plans: tuple[Plan, ...], place: int) -> Plan:
-    if asked is None:
-        return plans[0]
-    found = [plan for plan in plans if plan.way == asked]
-    if not found:
-        raise InputError(f"work[{place}] · way", asked, f"one of {', '.join(plan.way for plan in plans)}, or unknown")
-    return found[0]
-
-
-def _settled(
-    job: Job,
-    basis: Basis,
-    taken: Sequence[Plan],
-    choices: Sequence[tuple[Plan, ...]],
-    asked: Sequence[tuple[Scope, str | None]],
-) -> tuple[Comparison, ...]:
-    """Return the ways of each piece, priced beside the ways taken for the others.
-
-    They share a visit, so a way taken here may change what is cheapest there: gone over until none changes.
-    """
-    now = list(taken)
-    comparisons: list[Comparison] = []
-    for _ in range(len(now) + 1):
-        before, comparisons = list(now), []
-        for place, (plans, (scope, way)) in enumerate(zip(choices, asked, strict=True)):
-            comparisons.append(_compared(job, basis, now, place, plans, scope, way))
-            now[place] = comparisons[-1].taken.plan
-        if len(now) == 1 or now == before:
-            break
-    return tuple(comparisons)
-
-
-def _compared(
-    job: Job, basis: Basis, taken: list[Plan], place: int, plans: tuple[Plan, ...], scope: Scope, asked: str | None
-) -> Comparison:
-    options = [Option(plan, build_up([*taken[:place], plan, *taken[place + 1 :]], job, basis)) for plan in plans]
-    pivots = [figure for figure in map(scope.pivot, plans) if figure is not None]
-    return compare(plans[0].scope, options, pivots[0] if pivots else None, asked)

@@ -127,15 +127,20 @@ def _supplies(orders: Iterable[SupplyOrder]) -> list[Line]:
 
 
 def _equipment(charges: Iterable[Charge], days: Schedule) -> list[Line]:
-    once: dict[str, Charge] = {}
-    for place, charge in enumerate(charges):
-        once.setdefault(charge.shared or f"{place}", charge)
     lines = []
-    for charge in once.values():
+    for charge in charged_once(charges):
         quantity = days.days if charge.by_day else charge.quantity
         amount = work(ordering.count_cost, charge.title, count=quantity, price=charge.price)
         lines.append(Line(Section.EQUIPMENT, charge.key, charge.title, quantity, charge.price, amount))
     return lines
+
+
+def charged_once(charges: Iterable[Charge]) -> list[Charge]:
+    """Return the charges, those of one word once."""
+    once: dict[str, Charge] = {}
+    for place, charge in enumerate(charges):
+        once.setdefault(charge.shared or f"{place}", charge)
+    return list(once.values())
 
 
 def _allowances(plans: Iterable[Plan]) -> list[Line]:

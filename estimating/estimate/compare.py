@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property, partial
 
-from estimating.estimate.build_up import Estimate
+from estimating.estimate.build_up import Estimate, build_up
+from estimating.estimate.choose import Choice, beside, may_be_taken
+from estimating.estimate.likely import Likely, Reckoner
 from estimating.estimate.plan import Plan, Standing
 from estimating.estimate.whatif import break_even
 from estimating.figures import Figure
@@ -15,15 +18,21 @@ from estimating.figures import Figure
 
 @dataclass(frozen=True)
 class Option:
-    """One way, priced as part of the whole job."""
+    """One way, priced as part of the whole job. Its estimate is built up when somebody asks for it."""
 
     plan: Plan
-    estimate: Estimate
+    likely: Likely
+    build: Callable[[], Estimate]
+
+    @cached_property
+    def estimate(self) -> Estimate:
+        """The job done this way, line by line."""
+        return self.build()
 
     @property
     def price(self) -> Decimal:
         """The likely price of the job done this way."""
-        return self.estimate.price
+        return self.likely.price
 
     @property
     def chance(self) -> Figure | None:
@@ -57,14 +66,24 @@ class Comparison:
     recommended: Option
     taken: Option  # the way the job asks for, or the recommended one
     pivot: Figure | None
-    crossings: tuple[Crossing, ...]
-    why: tuple[str, ...]
+
+    @cached_property
+    def crossings(self) -> tuple[Crossing, ...]:
+        """Where the recommended way and each other that turns on the pivot cost the same."""
+        if self.pivot is None or not may_be_taken(self.recommended.plan):
+            return ()
+        others = [each for each in self.options if each.plan.finishes and each is not self.recommended]
+        return tuple(_crossing(self.recommended, each, self.pivot) for each in others if _turns_on(each, self.pivot))
+
+    @property
+    def why(self) -> tuple[str, ...]:
+        """Why the recommended way is recommended, and why others are out."""
+        return tuple(_why(self.recommended, usable(self.options), self.options))
 
 
 def usable(options: Sequence[Option]) -> list[Option]:
     """Return the ways that end in the finish asked for and may be used here, the cheapest first."""
-    allowed = [each for each in options if each.plan.finishes and each.plan.standing is not Standing.CLOSED]
-    return sorted(allowed, key=lambda option: option.price)
+    return sorted((each for each in options if may_be_taken(each.plan)), key=lambda option: option.price)
 
 
 def compare(scope: str, options: Sequence[Option], pivot: Figure | None, asked: str | None = None) -> Comparison:
@@ -75,22 +94,33 @@ def compare(scope: str, options: Sequence[Option], pivot: Figure | None, asked: 
     ranked = usable(options)
     recommended = ranked[0] if ranked else options[-1]
     taken = next((each for each in options if each.plan.way == asked), recommended)
-    rivals = [each for each in options if each.plan.finishes and each is not recommended and _turns_on(each, pivot)]
-    crossings = tuple(_crossing(recommended, rival, pivot) for rival in rivals) if pivot and ranked else ()
-    return Comparison(
-        scope, tuple(options), recommended, taken, pivot, crossings, tuple(_why(recommended, ranked, options))
-    )
+    return Comparison(scope, tuple(options), recommended, taken, pivot)
 
 
-def _turns_on(option: Option, pivot: Figure | None) -> bool:
+def compare_each(choices: Sequence[Choice], made: Estimate, reckoner: Reckoner) -> tuple[Comparison, ...]:
+    """Return the ways of every piece, each beside the plans that the estimate was made of."""
+    found = []
+    for place, choice in enumerate(choices):
+        options = [_option(plan, place, made, reckoner) for plan in choice.plans]
+        found.append(compare(choice.plans[0].scope, options, choice.pivot, made.plans[place].way))
+    return tuple(found)
+
+
+def _option(plan: Plan, place: int, made: Estimate, reckoner: Reckoner) -> Option:
+    plans = beside(made.plans, place, plan)
+    build = (lambda: made) if plan is made.plans[place] else partial(build_up, plans, reckoner.job, reckoner.basis)
+    return Option(plan, reckoner.likely(plans), build)
+
+
+def _turns_on(option: Option, pivot: Figure) -> bool:
     """Say whether what a way may cost or how long it takes rests on the figure."""
     plan = option.plan
     rest = [*(risk.expected for risk in plan.risks), *(task.hours for task in plan.tasks)]
-    return pivot is not None and any(pivot in figure.walk() for figure in rest)
+    return any(pivot in figure.walk() for figure in rest)
 
 
-def _crossing(one: Option, other: Option, pivot: Figure | None) -> Crossing:
-    if pivot is None or math.isnan(pivot.value):
+def _crossing(one: Option, other: Option, pivot: Figure) -> Crossing:
+    if math.isnan(pivot.value):
         return Crossing(one, other, (), math.nan)
     found = break_even(one.estimate.amount, other.estimate.amount, pivot, low=0.0, high=1.0)
     return Crossing(one, other, tuple(found), pivot.value)

@@ -47,10 +47,15 @@ class SupplyOrder:
 
 def order_paint(materials: Iterable[Material], basis: Basis) -> tuple[PaintOrder, ...]:
     """Return one order for each product and colour, all rooms together."""
-    batches: dict[tuple[str, str], list[Material]] = {}
+    return tuple(_paint_order(batch, basis) for batch in batches(materials).values())
+
+
+def batches(materials: Iterable[Material]) -> dict[tuple[str, str], list[Material]]:
+    """Return what is mixed together: by product and colour, what is needed only once counted once."""
+    found: dict[tuple[str, str], list[Material]] = {}
     for material in kept_once(materials, lambda each: each.gallons.value):
-        batches.setdefault((material.product, material.colour), []).append(material)
-    return tuple(_paint_order(batch, basis) for batch in batches.values())
+        found.setdefault((material.product, material.colour), []).append(material)
+    return found
 
 
 def can_prices(basis: Basis, product: str) -> dict[str, Figure]:
@@ -73,10 +78,15 @@ def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
 
 def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:
     """Return one order for each item, all rooms together, in whole rolls and pieces."""
-    items: dict[str, list[Supply]] = {}
+    return tuple(_supply_order(item, each) for item, each in by_item(supplies).items())
+
+
+def by_item(supplies: Iterable[Supply]) -> dict[str, list[Supply]]:
+    """Return what is bought together: by item, what is needed only once counted once."""
+    found: dict[str, list[Supply]] = {}
     for supply in kept_once(supplies, lambda each: each.need.value):
-        items.setdefault(supply.item, []).append(supply)
-    return tuple(_supply_order(item, each) for item, each in items.items())
+        found.setdefault(supply.item, []).append(supply)
+    return found
 
 
 def _supply_order(item: str, wanted: list[Supply]) -> SupplyOrder:

@@ -41,7 +41,7 @@ class Schedule:
     @cached_property
     def times(self) -> tuple[StepTime, ...]:
         """When each task on site starts and ends, and when its wait is over."""
-        steps = [(task.hours.value, _wait(task)) for task in self.on_site]
+        steps = [(task.hours.value, wait_hours(task)) for task in self.on_site]
         crew, day = self.crew.value, self.working_day.value
         return tuple(drying.step_times(steps, crew=crew, day_length=day, rooms=_rooms(self.on_site)))
 
@@ -56,9 +56,13 @@ def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:
     for task in tasks:
         phases.setdefault(task.shared, []).append(task.phase)
     return [
-        replace(task, phase=(max if task.phase >= Phase.UNMASK else min)(phases[task.shared])) if task.shared else task
+        _moved(task, (max if task.phase >= Phase.UNMASK else min)(phases[task.shared])) if task.shared else task
         for task in kept_once(tasks, lambda each: each.hours.value)
     ]
+
+
+def _moved(task: Task, phase: Phase) -> Task:
+    return task if task.phase is phase else replace(task, phase=phase)
 
 
 def in_order(tasks: Iterable[Task]) -> list[Task]:
@@ -67,29 +71,46 @@ def in_order(tasks: Iterable[Task]) -> list[Task]:
     placed = []
     for task in tasks:
         place = (task.room, task.phase)
-        placed.append(((int(task.phase), rounds[place]), task))
-        rounds[place] += _wait(task) > 0
+        placed.append(((task.phase, rounds[place]), task))
+        if task.wait is not None and task.wait.value > 0:
+            rounds[place] += 1
     return [task for _, task in sorted(placed, key=itemgetter(0))]
 
 
 def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
     """Return the tasks in order of phase on the elapsed clock, with what every job brings with it."""
     crew = crew_size(job)
-    day = work(
+    day = working_day(basis, crew)
+    ordered = on_site(tasks, basis)
+    rule = drying.days_in_rooms(_rooms(ordered))
+    days = work(rule, "days on site", day_length=day, crew=crew, **_steps(ordered))
+    daily = _every_day(job, basis, days, crew) if ordered else []
+    return Schedule((*ordered, *daily), tuple(ordered), days, crew, day)
+
+
+def on_site(tasks: Iterable[Task], basis: Basis) -> list[Task]:
+    """Return the tasks in order of phase, each shared one once, with what any visit brings; none where there is none.
+
+    Without what comes back every day.
+    """
+    kept = one_of_each_shared(tasks)
+    return in_order([*kept, *brought(basis)] if kept else kept)
+
+
+def working_day(basis: Basis, crew: Figure) -> Figure:
+    """Return the hours of a day on site in which work goes forward."""
+    return work(
         labour.working_day,
         "working day",
         day_length=basis.figure("business", "day_length", name="day on site"),
-        daily_start=basis.figure("production", "daily_start", "any", "any", name="open up and close down, a day"),
+        daily_start=daily_start(basis),
         crew=crew,
     )
-    on_site = one_of_each_shared(tasks)
-    if on_site:
-        on_site += _once(basis)
-    on_site = in_order(on_site)
-    rule = drying.days_in_rooms(_rooms(on_site))
-    days = work(rule, "days on site", day_length=day, crew=crew, **_steps(on_site))
-    daily = _every_day(job, basis, days, crew) if on_site else []
-    return Schedule((*on_site, *daily), tuple(on_site), days, crew, day)
+
+
+def daily_start(basis: Basis) -> Figure:
+    """Return what opening and closing a day takes."""
+    return basis.figure("production", "daily_start", "any", "any", name="open up and close down, a day")
 
 
 def crew_size(job: Job) -> Figure:
@@ -112,11 +133,13 @@ def _steps(tasks: Iterable[Task]) -> dict[str, Figure]:
     return steps
 
 
-def _wait(task: Task) -> float:
+def wait_hours(task: Task) -> float:
+    """Return the hours of the wait after a task; none where it has none."""
     return float(convert(task.wait.value, task.wait.unit, "hour")) if task.wait else 0.0
 
 
-def _once(basis: Basis) -> list[Task]:
+def brought(basis: Basis) -> list[Task]:
+    """Return what is done once on any job, whatever it is."""
     load = basis.figure("production", "mobilise", "any", "any", name="load and unload")
     walk = basis.figure("production", "final_walk", "any", "any", name="final walk")
     return [
@@ -126,17 +149,19 @@ def _once(basis: Basis) -> list[Task]:
 
 
 def _every_day(job: Job, basis: Basis, days: Figure, crew: Figure) -> list[Task]:
-    start = basis.figure("production", "daily_start", "any", "any", name="open up and close down, a day")
+    start = daily_start(basis)
     daily = work(labour.daily_hours, "opening and closing the days", days=days, hours=start)
     tasks = [Task("daily_start", "Open up, daily clean, close down", Phase.ARRIVE, daily, rate_key=start.key)]
-    if job.site.travel_minutes is not None:
-        one_way = leaf(
-            "drive, one way",
-            job.site.travel_minutes,
-            "minute",
-            Origin(Kind.ENTERED, place="site · travel_minutes"),
-            key="site · travel_minutes",
-        )
-        travel = work(labour.travel_hours, "driving", days=days, one_way=one_way, crew=crew)
+    drive = one_way(job)
+    if drive is not None:
+        travel = work(labour.travel_hours, "driving", days=days, one_way=drive, crew=crew)
         tasks.append(Task("travel", "Drive there and back", Phase.ARRIVE, travel))
     return tasks
+
+
+def one_way(job: Job) -> Figure | None:
+    """Return the drive to the site; None where nobody said how far it is."""
+    minutes, place = job.site.travel_minutes, "site · travel_minutes"
+    if minutes is None:
+        return None
+    return leaf("drive, one way", minutes, "minute", Origin(Kind.ENTERED, place=place), key=place)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pytest
 from made_up import charge, made, plan, round_basis, small_job, task
 
 from estimating.estimate.build_up import build_up
 from estimating.estimate.compare import Comparison, Option, compare, usable
+from estimating.estimate.likely import Reckoner
 from estimating.estimate.plan import Plan, Reason, Risk, Standing
 from estimating.figures import Figure, work
 from estimating.trade import adhesion
@@ -28,7 +31,8 @@ def way(
         "ceiling, hall", name, name.title(), made_plan.tasks, charges=made_plan.charges, risks=risks, reasons=reasons,
         finishes=finishes,
     )  # fmt: skip
-    return Option(named, build_up([named], small_job(), round_basis()))
+    job, basis = small_job(), round_basis()
+    return Option(named, Reckoner(job, basis).likely([named]), partial(build_up, [named], job, basis))
 
 
 def closed(why: str) -> Reason:

@@ -1,0 +1,198 @@
+"""The likely price of a job in plain numbers: what build_up comes to, without the figures that say why.
+
+For choosing between ways, where one large job is priced a hundred times over. The same rules and the same rounding as
+in build_up: the two agree to the cent, and tests/estimate/test_likely.py holds them to it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from estimating.estimate.build_up import charged_once, loaded_wage
+from estimating.estimate.order import batches, by_item, can_prices
+from estimating.estimate.plan import Charge, Plan, Supply, Task
+from estimating.estimate.sharing import kept_once
+from estimating.estimate.site_days import (
+    brought,
+    crew_size,
+    daily_start,
+    on_site,
+    one_way,
+    wait_hours,
+    working_day,
+)
+from estimating.evidence import Basis
+from estimating.figures import Figure
+from estimating.job.model import Job
+from estimating.trade import drying, labour, ordering, pricing
+from estimating.units import cents, convert
+
+HAIR = 1e-6  # of a day: a step may overrun its day by a crumb, which the least days must not count
+
+
+@dataclass(frozen=True)
+class Likely:
+    """What a job comes to: the price it is sold at, its cost (dollars), hours, days on site, and gallons coated on."""
+
+    price: Decimal
+    cost: float
+    hours: float
+    days: float
+    gallons: float
+
+
+@dataclass(frozen=True)
+class _Own:
+    """What a plan takes whatever it is done beside: hours, the amounts of its lines, and these as they are rounded."""
+
+    hours: float
+    amount: float
+    rounded: Decimal
+
+
+@dataclass(frozen=True)
+class _Parts:
+    """What plans take together, but for what every day on site brings."""
+
+    hours: float
+    amount: float
+    rounded: Decimal
+    bought: float
+    charges: tuple[Charge, ...]
+    gallons: float
+
+
+def _in(figure: Figure, unit: str) -> float:
+    return float(convert(figure.value, figure.unit, unit))
+
+
+def _hours(task: Task) -> float:
+    return _in(task.hours, "hour")
+
+
+def _rounded(amounts: Iterable[float]) -> Decimal:
+    return sum(map(cents, amounts), Decimal("0.00"))
+
+
+class Reckoner:
+    """The rates of one job as plain numbers; it lives as long as the estimate it was made for.
+
+    What was reckoned is kept by the plans it was reckoned of, since neighbouring questions share most of it.
+    """
+
+    def __init__(self, job: Job, basis: Basis) -> None:
+        self.job = job
+        self.basis = basis
+        crew = crew_size(job)
+        self._crew, self._day = crew.value, _in(working_day(basis, crew), "hour")
+        self._wage = _in(loaded_wage(basis), "dollar/hour")
+        self._overhead = _in(basis.figure("business", "overhead", name="overhead per labour hour"), "dollar/hour")
+        self._own: dict[int, _Own] = {}
+        self._cans: dict[tuple[str, float], float] = {}
+        self._known: dict[tuple[int, ...], Likely] = {}
+
+    def likely(self, plans: Sequence[Plan]) -> Likely:
+        """Return what the job comes to when it is done by these plans, which have to outlive the reckoner."""
+        key = tuple(map(id, plans))
+        if key not in self._known:
+            tasks = on_site((task for plan in plans for task in plan.tasks), self.basis)
+            steps = [(_hours(task), wait_hours(task)) for task in tasks]
+            rooms = [task.room for task in tasks]
+            days = drying.days_on_site(steps, crew=self._crew, day_length=self._day, rooms=rooms) if steps else 0.0
+            self._known[key] = self._priced(self._parts(plans), days)
+        return self._known[key]
+
+    def at_least(self, plans: Sequence[Plan]) -> Decimal:
+        """Return a price that the job by these plans is never below: as if its days were full of labour."""
+        parts = self._parts(plans)
+        return self._priced(parts, float(math.ceil(parts.hours / self._crew / self._day * (1 - HAIR)))).price
+
+    def _parts(self, plans: Sequence[Plan]) -> _Parts:
+        own = [self._own_part(plan) for plan in plans]
+        shared = kept_once(
+            (task for plan in plans for task in plan.tasks if task.shared), lambda each: each.hours.value
+        )
+        visit = brought(self.basis) if any(plan.tasks for plan in plans) else []
+        once = [_hours(task) for task in (*shared, *visit)]
+        paint, gallons = self._paint(plans)
+        supplies = [_bought(each) for each in by_item(each for plan in plans for each in plan.supplies).values()]
+        lines = [*map(self._paid, once), *paint, *supplies]
+        return _Parts(
+            sum(once, sum(each.hours for each in own)),
+            sum(lines, sum(each.amount for each in own)),
+            sum((each.rounded for each in own), _rounded(lines)),
+            sum(paint) + sum(supplies),
+            tuple(charged_once(charge for plan in plans for charge in plan.charges)),
+            gallons,
+        )
+
+    def _own_part(self, plan: Plan) -> _Own:
+        if id(plan) not in self._own:
+            hours = [_hours(task) for task in plan.tasks if not task.shared]
+            lines = [*map(self._paid, hours), *(_in(risk.expected, "dollar") for risk in plan.risks)]
+            self._own[id(plan)] = _Own(sum(hours), sum(lines), _rounded(lines))
+        return self._own[id(plan)]
+
+    def _paid(self, hours: float) -> float:
+        return float(labour.labour_cost(hours=hours, loaded_wage=self._wage))
+
+    def _paint(self, plans: Sequence[Plan]) -> tuple[list[float], float]:
+        needs = [
+            (product, sum(_in(each.gallons, "gallon") for each in batch))
+            for (product, _), batch in batches(each for plan in plans for each in plan.materials).items()
+        ]
+        return [self._in_cans(*need) for need in needs], sum(gallons for _, gallons in needs)
+
+    def _in_cans(self, product: str, need: float) -> float:
+        if (product, need) not in self._cans:
+            prices = {size: _in(each, "dollar") for size, each in can_prices(self.basis, product).items()}
+            self._cans[product, need] = float(ordering.least_cost(need=need, **prices))
+        return self._cans[product, need]
+
+    def _rate(self, key: str, unit: str) -> float:
+        return _in(self.basis.figure("business", key), unit)
+
+    def _daily(self, days: float) -> list[float]:
+        start = labour.daily_hours(days=days, hours=_in(daily_start(self.basis), "hour"))
+        drive = one_way(self.job)
+        if drive is None:
+            return [float(start)]
+        return [float(start), float(labour.travel_hours(days=days, one_way=_in(drive, "hour"), crew=self._crew))]
+
+    def _priced(self, parts: _Parts, days: float) -> Likely:
+        daily = self._daily(days) if days else []
+        hours = sum(daily, parts.hours)
+        further = [
+            *map(self._paid, daily),
+            *(_charged(each, days) for each in parts.charges),
+            pricing.share_of(amount=parts.bought, share=self._rate("purchase_tax", "dimensionless")),
+            labour.overhead_cost(hours=hours, overhead=self._overhead),
+        ]
+        cost = sum(map(float, further), parts.amount)
+        sold = self._sold(cost) if days else []
+        price = parts.rounded + _rounded([*map(float, further), *sold]) if days else Decimal("0.00")
+        return Likely(price, cost, hours, days, parts.gallons)
+
+    def _sold(self, cost: float) -> list[float]:
+        """Return profit, what is short of the minimum charge, and tax on the price."""
+        profit = pricing.share_of(amount=cost, share=self._rate("markup", "dimensionless"))
+        least = self._rate("minimum_charge", "dollar")
+        short = pricing.minimum_top_up(price=cost + profit, minimum=least)
+        tax = pricing.share_of(amount=cost + profit + short, share=self._rate("sales_tax", "dimensionless"))
+        return [float(profit), float(short), float(tax)]
+
+
+def _bought(batch: Sequence[Supply]) -> float:
+    first = batch[0]
+    need = sum(_in(each.need, first.need.unit) for each in batch)
+    holds = None if first.holds is None else _in(first.holds, first.need.unit)
+    count = need if holds is None else ordering.whole_containers(need=need, holds=holds)
+    return float(ordering.count_cost(count=count, price=_in(first.price, "dollar")))
+
+
+def _charged(charge: Charge, days: float) -> float:
+    count = days if charge.by_day else _in(charge.quantity, "dimensionless")
+    return float(ordering.count_cost(count=count, price=_in(charge.price, "dollar")))
