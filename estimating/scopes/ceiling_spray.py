@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
@@ -31,12 +32,23 @@ class SetUp:
 def set_ups(ceiling: Ceiling, product: str, coat: str) -> tuple[SetUp, ...]:
     """Return every set-up at hand, the possible ones first, the one that leaves least mist before all."""
     asked, field = ceiling.item.tip, f'work "{ceiling.item.room}" · tip'
-    tips = [asked] if asked else [keys[0] for keys in ceiling.piece.basis.library.table("tips")]
-    wanted, hand = _coat(ceiling, product, coat), _hand(ceiling)
+    texts = [asked] if asked else [keys[0] for keys in ceiling.piece.basis.library.table("tips")]
+    tips = tuple(spraying.read_tip_code(text, field) for text in texts)
+    guns = tuple((setting, _gun(ceiling, setting, tips[0])) for setting in PRESSURES)
+    return _ranked(guns, tips, _coat(ceiling, product, coat), _hand(ceiling))
+
+
+@lru_cache(maxsize=32)  # all coats of all ways to spray one ceiling ask for few different ones
+def _ranked(
+    guns: tuple[tuple[str, spraying.Gun], ...],
+    tips: tuple[spraying.TipCode, ...],
+    wanted: spraying.SprayCoat,
+    hand: spraying.Hand,
+) -> tuple[SetUp, ...]:
     found = [
-        SetUp(gun.tip, setting, spraying.plan_passes(gun, wanted, hand))
-        for setting in PRESSURES
-        for gun in _guns(ceiling, setting, [spraying.read_tip_code(tip, field) for tip in tips])
+        SetUp(tip, setting, spraying.plan_passes(replace(gun, tip=tip), wanted, hand))
+        for setting, gun in guns
+        for tip in tips
     ]
     found.sort(key=lambda each: (not each.plan.possible, round(each.plan.mist, 6), each.plan.passes, each.plan.gun_on))
     return tuple(found)
@@ -52,9 +64,9 @@ def _value(ceiling: Ceiling, *row: str, unit: str) -> float:
     return float(convert(figure.value, figure.unit, unit))
 
 
-def _guns(ceiling: Ceiling, setting: str, tips: list[spraying.TipCode]) -> list[spraying.Gun]:
-    gun = spraying.Gun(
-        tip=tips[0],
+def _gun(ceiling: Ceiling, setting: str, tip: spraying.TipCode) -> spraying.Gun:
+    return spraying.Gun(
+        tip=tip,
         pressure=_value(ceiling, "spray", "pressure", setting, unit="psi"),
         distance=_value(ceiling, "spray", "gun", "distance", unit="inch"),
         overlap=_value(ceiling, "spray", "gun", "overlap", unit="percent"),
@@ -63,7 +75,6 @@ def _guns(ceiling: Ceiling, setting: str, tips: list[spraying.TipCode]) -> list[
         pump_capacity=_value(ceiling, "spray", "pump", "capacity", unit="gallon/minute"),
         tip_wear=_value(ceiling, "spray", "tip", "wear", unit="percent"),
     )
-    return [replace(gun, tip=tip) for tip in tips]
 
 
 def _coat(ceiling: Ceiling, product: str, coat: str) -> spraying.SprayCoat:

@@ -73,14 +73,19 @@ def fixture_count(piece: Piece, kind: str) -> Figure:
     )
 
 
+def kinds_there(piece: Piece) -> list[str]:
+    """Return the kinds of fixture that were counted in the room."""
+    return [kind for kind in FIXTURES if getattr(piece.room.room.fixtures, kind)]
+
+
 def cover_fixtures(piece: Piece) -> list[Task]:
     """Return covering every fixture, kind by kind."""
-    return [_fixture(piece, kind, "mask", "Cover", Phase.MASK) for kind in FIXTURES]
+    return [_fixture(piece, kind, "mask", "Cover", Phase.MASK) for kind in kinds_there(piece)]
 
 
 def uncover_fixtures(piece: Piece, phase: Phase) -> list[Task]:
     """Return uncovering every fixture, kind by kind."""
-    return [_fixture(piece, kind, "uncover", "Uncover", phase) for kind in FIXTURES]
+    return [_fixture(piece, kind, "uncover", "Uncover", phase) for kind in kinds_there(piece)]
 
 
 def _fixture(piece: Piece, kind: str, treatment: str, verb: str, phase: Phase) -> Task:
