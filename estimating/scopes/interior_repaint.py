@@ -65,12 +65,12 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
     primed, primers = prime(repaint, barrier=method.barrier)
     coats, paint = finish(repaint, method)
     tasks = [
-        *cover.protect(repaint, method),
+        *cover.protect(repaint, sprayed=method.sprayed),
         *prep.prepare(repaint),
         *primed,
         *coats,
         *colours(repaint, method),
-        *cover.unprotect(repaint, method),
+        *cover.unprotect(repaint, sprayed=method.sprayed),
         *room_cover.tools(repaint.piece, sprayed=method.sprayed),
     ]
     return Plan(
@@ -79,8 +79,8 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         title=method.title,
         tasks=some(tasks),
         materials=(*primers, *paint),
-        supplies=(*cover.supplies(repaint, method), *prep.supplies(repaint)),
-        charges=cover.charges(repaint, method),
+        supplies=(*cover.supplies(repaint, sprayed=method.sprayed), *prep.supplies(repaint)),
+        charges=cover.charges(repaint, sprayed=method.sprayed),
         risks=risks(repaint, method),
         reasons=judged.reasons(repaint, method),
         cautions=judged.cautions(repaint, method),

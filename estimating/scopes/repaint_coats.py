@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 from estimating.estimate.build_up import loaded_wage
 from estimating.estimate.order import can_prices
@@ -18,6 +20,13 @@ from estimating.scopes.repaint_trim import coat_members
 from estimating.trade import adhesion, labour, ordering
 
 LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
+
+
+class Tool(NamedTuple):
+    """What a surface is painted with: roller, sprayer or brush."""
+
+    name: str
+    back_rolled: bool = False
 
 
 @dataclass(frozen=True)
@@ -35,12 +44,12 @@ class Method:
         """Whether mist is in the room."""
         return self.tool == "sprayer"
 
-    def tool_on(self, coated: Coated) -> str:
+    def tool_on(self, coated: Coated) -> Tool:
         """Return the tool for a surface."""
         if coated.key == "trim":
-            return "brush"
+            return Tool("brush")
         by_hand = coated.key == "closets" or coated.key.startswith("accent")
-        return "roller" if self.sprayed and by_hand else self.tool
+        return Tool("roller") if self.sprayed and by_hand else Tool(self.tool, self.back_rolled)
 
 
 def finish(repaint: Repaint, method: Method) -> Primed:
@@ -65,8 +74,8 @@ def _if_planned(repaint: Repaint, coated: Coated, method: Method, number: int) -
     last = coated.coats.planned(barrier=method.barrier)
     if number > last:
         return []
-    done = coat(repaint, coated, method, number)
-    if number == last and method.tool_on(coated) == "sprayer":
+    done = list(coat(repaint, coated, method.tool_on(coated), number))
+    if number == last and method.tool_on(coated).name == "sprayer":
         settled = room_cover.mist_settles(repaint.piece, coated.product, "fine")
         done[-1] = waiting(done[-1], settled, "mist to settle before unmasking")
     return done
@@ -74,26 +83,26 @@ def _if_planned(repaint: Repaint, coated: Coated, method: Method, number: int) -
 
 def _all_paint(repaint: Repaint, coated: Coated, method: Method) -> Iterator[Material]:
     for number in range(1, coated.coats.planned(barrier=method.barrier) + 1):
-        yield _paint(repaint, coated, method, number)
+        yield _paint(repaint, coated, method.tool_on(coated).name, number, barrier=method.barrier)
     tool, title = method.tool_on(coated), TITLES[coated.product]
-    yield room_cover.left_in(repaint.piece, tool, coated.product, title, coated.colour)
+    yield room_cover.left_in(repaint.piece, tool.name, coated.product, title, coated.colour)
 
 
-def coat(repaint: Repaint, coated: Coated, method: Method, number: int) -> list[Task]:
+@lru_cache(maxsize=64)  # the same in every way that uses this tool here
+def coat(repaint: Repaint, coated: Coated, tool: Tool, number: int) -> tuple[Task, ...]:
     """Return one finish coat on a surface; the last of its tasks is the one to wait after."""
     later = repaint.paces.later if number > 1 else None
     if coated.members:
-        return coat_members(coated.members, repaint.worked(later), number, coated.phase)
-    tool = method.tool_on(coated)
+        return tuple(coat_members(coated.members, repaint.worked(later), number, coated.phase))
     pace = repaint.paces.ceiling if coated.overhead else repaint.paces.wall
-    piece = repaint.worked(pace, later, _overhead_factor(coated, tool, repaint.piece))
-    verb, row = _by_tool(coated, tool, method)
+    piece = repaint.worked(pace, later, _overhead_factor(coated, tool.name, repaint.piece))
+    verb, row = _by_tool(coated, tool)
     title = f"{verb} the {coated.name}, coat {number}"
     task = piece.by_area(f"{coated.key}_{number}", title, coated.phase, coated.area, *row)
-    if tool != "roller":
-        return [task]
+    if tool.name != "roller":
+        return (task,)
     nap = piece.basis.figure("naps", "light_texture" if coated.grade == "light_texture" else "wall", "nap")
-    return [_cut(repaint, coated, number), told(task, f"nap about {nap.value:g} in; keep a wet edge to the cut")]
+    return _cut(repaint, coated, number), told(task, f"nap about {nap.value:g} in; keep a wet edge to the cut")
 
 
 def _cut(repaint: Repaint, coated: Coated, number: int) -> Task:
@@ -105,12 +114,12 @@ def _cut(repaint: Repaint, coated: Coated, number: int) -> Task:
     return piece.by_length(f"cut_{coated.key}_{number}", title, coated.phase, coated.line, "cut_in", "brush", "sealed")
 
 
-def _by_tool(coated: Coated, tool: str, method: Method) -> tuple[str, tuple[str, str, str]]:
-    if tool == "roller":
+def _by_tool(coated: Coated, tool: Tool) -> tuple[str, tuple[str, str, str]]:
+    if tool.name == "roller":
         return "Roll", ("roll_ceiling" if coated.overhead else "roll_wall", "roll", coated.grade)
-    if tool == "brush":
+    if tool.name == "brush":
         return "Brush", ("brush_wall", "brush", "any")
-    if method.back_rolled:
+    if tool.back_rolled:
         return "Spray and back-roll", ("spray_wall", "airless_back_roll", "any")
     return "Spray", ("spray_wall", "airless", "any")
 
@@ -122,10 +131,11 @@ def _overhead_factor(coated: Coated, tool: str, piece: Piece) -> Figure | None:
     return piece.basis.figure("factors", "element", "ceiling", name="ceiling against wall")
 
 
-def _paint(repaint: Repaint, coated: Coated, method: Method, number: int) -> Material:
-    primed = method.barrier and coated.coats.barrier > 0
+@lru_cache(maxsize=64)  # as above
+def _paint(repaint: Repaint, coated: Coated, tool: str, number: int, *, barrier: bool) -> Material:
+    primed = barrier and coated.coats.barrier > 0
     porosity, coat_ = ("sealed", "later") if primed else (coated.porosity, "first" if number == 1 else "later")
-    losses = LOSSES[method.tool_on(coated)]
+    losses = LOSSES[tool]
     spread = repaint.piece.spread(coated.product, coated.surface, porosity, coat_, *losses)
     purpose = f"coat {number} of the {coated.name}"
     return repaint.piece.paint(coated.product, TITLES[coated.product], coated.area, spread, purpose, coated.colour)
@@ -135,7 +145,7 @@ def another_coat(repaint: Repaint, coated: Coated, method: Method) -> Risk:
     """Return the allowance for one more coat on a surface: its chance times what the coat costs."""
     chance = chance_of_another(coated.coats, repaint.piece.basis, barrier=method.barrier)
     happens = work(adhesion.occurs, "one more coat is put on", chance=chance, luck=luck("one more coat"))
-    cost = _cost_of_a_coat(repaint, coated, method)
+    cost = _cost_of_a_coat(repaint, coated, method.tool_on(coated), barrier=method.barrier)
     return Risk(
         f"another_coat_{coated.key}",
         f"One more coat on the {coated.name}, {repaint.item.room}",
@@ -152,13 +162,14 @@ def risks(repaint: Repaint, method: Method) -> tuple[Risk, ...]:
     return tuple(sorted(found, key=lambda risk: -risk.expected.value))
 
 
-def _cost_of_a_coat(repaint: Repaint, coated: Coated, method: Method) -> Figure:
+@lru_cache(maxsize=64)  # as above
+def _cost_of_a_coat(repaint: Repaint, coated: Coated, tool: Tool, *, barrier: bool) -> Figure:
     basis = repaint.piece.basis
-    last = coated.coats.planned(barrier=method.barrier) + 1
+    last = coated.coats.planned(barrier=barrier) + 1
     name = f"one more coat on the {coated.name}"
-    hours = total(f"{name}, hours", [task.hours for task in coat(repaint, coated, method, last)], unit="hour")
+    hours = total(f"{name}, hours", [task.hours for task in coat(repaint, coated, tool, last)], unit="hour")
     overhead = basis.figure("business", "overhead", name="overhead per labour hour")
-    need = _paint(repaint, coated, method, last).gallons
+    need = _paint(repaint, coated, tool.name, last, barrier=barrier).gallons
     parts = [
         work(labour.labour_cost, f"{name}, labour", hours=hours, loaded_wage=loaded_wage(basis)),
         work(labour.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from estimating.estimate.plan import Charge, Phase, Supply, Task
 from estimating.figures import Figure, leaf, total, work
@@ -11,7 +12,6 @@ from estimating.origins import Kind, Origin
 from estimating.scopes import repaint_measure as measure
 from estimating.scopes import room_cover
 from estimating.scopes.piece import told
-from estimating.scopes.repaint_coats import Method
 from estimating.scopes.repaint_facts import Repaint
 from estimating.takeoff import counted
 from estimating.trade import masking, measuring, walls
@@ -19,18 +19,19 @@ from estimating.trade import masking, measuring, walls
 FILMED = (OpeningKind.WINDOW, OpeningKind.ARCH, OpeningKind.SKYLIGHT)  # doors too, where they are not painted after
 
 
-def covers_fixtures(repaint: Repaint, method: Method) -> bool:
+def covers_fixtures(repaint: Repaint, *, sprayed: bool) -> bool:
     """Say whether fixtures are covered: for mist, and for paint that is put on over them."""
-    return method.sprayed or repaint.ceiling is not None
+    return sprayed or repaint.ceiling is not None
 
 
-def protect(repaint: Repaint, method: Method) -> list[Task]:
+@lru_cache(maxsize=8)  # the same for all ways with mist, and for all without
+def protect(repaint: Repaint, *, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that get the room ready, in order."""
     piece = repaint.piece
     found = [*room_cover.furniture(piece), room_cover.cover_floor(piece)]
-    if covers_fixtures(repaint, method):
+    if covers_fixtures(repaint, sprayed=sprayed):
         found += room_cover.cover_fixtures(piece)
-    return [*found, *_mask(repaint)] if method.sprayed else found
+    return (*found, *_mask(repaint)) if sprayed else tuple(found)
 
 
 def _mask(repaint: Repaint) -> Iterator[Task]:
@@ -70,14 +71,15 @@ def filmed(repaint: Repaint) -> Figure:
     return counted(number, "openings to mask", f'rooms "{repaint.item.room}" · openings')
 
 
-def unprotect(repaint: Repaint, method: Method) -> list[Task]:
+@lru_cache(maxsize=8)  # as above
+def unprotect(repaint: Repaint, *, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that give the room back; film comes off before trim is brushed."""
     piece = repaint.piece
     found = [room_cover.uncover_floor(piece, Phase.CLEAN)]
-    if covers_fixtures(repaint, method):
+    if covers_fixtures(repaint, sprayed=sprayed):
         found += room_cover.uncover_fixtures(piece, Phase.CLEAN)
-    if not method.sprayed:
-        return found
+    if not sprayed:
+        return tuple(found)
     sheets = (
         "unmask",
         "Strip, roll inward and bag the masking",
@@ -87,7 +89,7 @@ def unprotect(repaint: Repaint, method: Method) -> list[Task]:
         "hand",
         "any",
     )
-    return [repaint.worked().by_area(*sheets), *found]
+    return (repaint.worked().by_area(*sheets), *found)
 
 
 def _paper_width(repaint: Repaint) -> Figure:
@@ -111,10 +113,11 @@ def _film(repaint: Repaint) -> Figure:
     return total("film over openings", found, unit="ft**2")
 
 
-def supplies(repaint: Repaint, method: Method) -> list[Supply]:
+@lru_cache(maxsize=8)  # as above
+def supplies(repaint: Repaint, *, sprayed: bool) -> tuple[Supply, ...]:
     """Return masking by the roll where mist is in the room; drop cloths are the crew's own."""
-    if not method.sprayed:
-        return _covers(repaint)
+    if not sprayed:
+        return tuple(_covers(repaint))
     stock, piece = repaint.piece.basis, repaint.piece
     waste = stock.figure("masking_stock", "tape_waste", "any", name="tape wasted")
     run = total("paper along edges", [ceiling_edge(repaint), trim_edge(repaint)], unit="ft")
@@ -137,7 +140,7 @@ def supplies(repaint: Repaint, method: Method) -> list[Supply]:
         for item, title, need in wanted
         if need.value > 0
     ]
-    return [*rolls, room_cover.floor_paper(piece), *_covers(repaint), *_for_mist(repaint)]
+    return (*rolls, room_cover.floor_paper(piece), *_covers(repaint), *_for_mist(repaint))
 
 
 def _for_mist(repaint: Repaint) -> list[Supply]:
@@ -158,9 +161,9 @@ def _covers(repaint: Repaint) -> list[Supply]:
     ]
 
 
-def charges(repaint: Repaint, method: Method) -> tuple[Charge, ...]:
+def charges(repaint: Repaint, *, sprayed: bool) -> tuple[Charge, ...]:
     """Return a day of the sprayer for each room that is sprayed."""
-    if not method.sprayed:
+    if not sprayed:
         return ()
     rate = repaint.piece.basis.figure("business", "equipment_sprayer", name="Sprayer, hose and gun, a day")
     day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGEMENT, note="mask, spray and wash in a day"))

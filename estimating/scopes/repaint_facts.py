@@ -33,7 +33,7 @@ DRINKING = (None, Sheen.FLAT)  # old flat paint drinks a little; what shines doe
 BANDS = (9.0, 12.0, 16.0)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # told apart as themselves, so that what was worked out of one is found again
 class Coated:
     """A surface that gets coats of one paint in one colour."""
 
@@ -84,7 +84,7 @@ class Paces:
     later: Figure  # a coat over a coat
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # as above
 class Repaint:
     """A room to be repainted as the plans need it."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from estimating.estimate.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, total
@@ -17,16 +18,17 @@ TAKEN_DOWN = {"plates": "plates", "blinds": "blinds", "pictures": "wall_art"}
 WET = "damp sanding or a sander with a vacuum; no dry sweeping"
 
 
-def prepare(repaint: Repaint) -> list[Task]:
+@lru_cache(maxsize=8)  # the same whatever the room is painted with
+def prepare(repaint: Repaint) -> tuple[Task, ...]:
     """Return everything before the first primer, in order."""
-    return [
+    return (
         *_taken_down(repaint),
         *_wash(repaint),
         *_mend(repaint),
         *_scuff(repaint),
         *_scuff_trim(repaint),
         *_caulk(repaint),
-    ]
+    )
 
 
 def _taken_down(repaint: Repaint) -> list[Task]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from estimating.estimate.plan import Material, Phase, Task
 from estimating.figures import Figure, leaf
 from estimating.job.repaint import Sheen
@@ -18,7 +20,8 @@ SMALL_STAIN = 20  # ft²; a larger one is rolled, not dabbed
 Primed = tuple[list[Task], list[Material]]
 
 
-def prime(repaint: Repaint, *, barrier: bool) -> Primed:
+@lru_cache(maxsize=8)  # the same whatever the room is painted with
+def prime(repaint: Repaint, *, barrier: bool) -> tuple[tuple[Task, ...], tuple[Material, ...]]:
     """Return the primers of the room: tasks in order, and what they take. All of one round dry together."""
     rounds = [[_spots(repaint), _stains(repaint), _bond(repaint)]]
     if barrier:
@@ -37,7 +40,7 @@ def prime(repaint: Repaint, *, barrier: bool) -> Primed:
             done[-1] = waiting(done[-1], dry, "primer to dry")
         tasks += done
         materials += paint
-    return tasks, materials
+    return tuple(tasks), tuple(materials)
 
 
 def recoat(repaint: Repaint, product: str) -> Figure:
