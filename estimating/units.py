@@ -60,12 +60,21 @@ def convert(value: Number, given: str, wanted: str) -> Number:
     if given == wanted:
         return value
     if given in OFFSET_UNITS or wanted in OFFSET_UNITS:
-        try:
-            converted: Number = Quantity(value, given).to(wanted).magnitude
-        except pint.DimensionalityError as problem:
-            raise InputError("unit", given, f"a unit that converts to {wanted}") from problem
-        return converted
+        return _shifted_once(value, given, wanted) if isinstance(value, float) else _shifted(value, given, wanted)
     return value * factor(given, wanted)
+
+
+def _shifted(value: Number, given: str, wanted: str) -> Number:
+    try:
+        converted: Number = Quantity(value, given).to(wanted).magnitude
+    except pint.DimensionalityError as problem:
+        raise InputError("unit", given, f"a unit that converts to {wanted}") from problem
+    return converted
+
+
+@lru_cache(maxsize=256)  # a temperature of the site is asked for by every coat of every room
+def _shifted_once(value: float, given: str, wanted: str) -> Number:
+    return _shifted(value, given, wanted)
 
 
 def is_unit(text: str) -> bool:

@@ -50,7 +50,7 @@ EVIDENCE = {
 SURE_SIGN = "bare_board"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # told apart as itself, so that what was worked out of it is found again
 class Ceiling:
     """A textured ceiling as the plans need it."""
 

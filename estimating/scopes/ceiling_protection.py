@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from estimating.estimate.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.origins import Kind, Origin
@@ -60,6 +62,7 @@ def masked_openings(ceiling: Ceiling, sprayed: bool) -> Figure:
     return work(masking.part_needed, "openings to mask", quantity=ceiling.openings(), share=share)
 
 
+@lru_cache(maxsize=8)  # the same for all ways with mist or mud, and for all without
 def protect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that get the room ready, in order."""
     return some(
@@ -87,6 +90,7 @@ def _mask(ceiling: Ceiling, sprayed: bool) -> list[Task]:
     ]
 
 
+@lru_cache(maxsize=8)  # as above
 def unprotect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that take the masking down and give the room back."""
     piece = ceiling.piece.slowed(ceiling.piece.crew_factor())
@@ -102,6 +106,7 @@ def unprotect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     )
 
 
+@lru_cache(maxsize=8)  # as above
 def masking_supplies(ceiling: Ceiling, sprayed: bool) -> tuple[Supply, ...]:
     """Return paper, film, tape and floor covering in rolls."""
     piece = ceiling.piece

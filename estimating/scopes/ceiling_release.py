@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from estimating.estimate.build_up import loaded_wage
 from estimating.estimate.order import can_prices
 from estimating.estimate.plan import Phase, Risk
@@ -23,6 +25,7 @@ def way_chance(ceiling: Ceiling, way: str) -> Figure:
     )
 
 
+@lru_cache(maxsize=8)  # the same whatever brought the texture down
 def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
     """Return what mending costs the contractor when this much comes down (dollars): labour, overhead and paint.
 
