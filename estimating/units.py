@@ -161,7 +161,7 @@ def read_quantity(text: object, unit: str, field: str = "quantity") -> Reading:
     return Reading(typed, float(value), unit)
 
 
-@lru_cache(maxsize=4096)  # a line is rounded wherever it is added up or shown
+@lru_cache(maxsize=2**14)  # a line is rounded wherever it is added up or shown
 def cents(amount: float) -> Decimal:
     """Return an amount of money rounded to the cent, halves away from zero."""
     return Decimal(repr(float(amount))).quantize(CENT, rounding=ROUND_HALF_UP)

@@ -7,14 +7,15 @@ in build_up: the two agree to the cent, and tests/estimate/test_likely.py holds 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
+from typing import TypeAlias, TypeVar
 
 from estimating.estimate.build_up import charged_once, loaded_wage
-from estimating.estimate.order import batches, by_item, can_prices
+from estimating.estimate.order import by_item, can_prices
 from estimating.estimate.plan import Charge, Plan, Supply, Task
-from estimating.estimate.sharing import kept_once
 from estimating.estimate.site_days import (
     brought,
     crew_size,
@@ -30,6 +31,8 @@ from estimating.job.model import Job
 from estimating.trade import drying, labour, ordering, pricing
 from estimating.units import cents, convert
 
+T = TypeVar("T", float, tuple[float, tuple[str, str]])
+Batch: TypeAlias = tuple[str, str]  # product and colour
 HAIR = 1e-6  # of a day: a step may overrun its day by a crumb, which the least days must not count
 
 
@@ -46,11 +49,17 @@ class Likely:
 
 @dataclass(frozen=True)
 class _Own:
-    """What a plan takes whatever it is done beside: hours, the amounts of its lines, and these as they are rounded."""
+    """What a plan takes whatever it is done beside, and what it may share, by the word for that.
+
+    amount, rounded: of its lines, added up as they are and as each is rounded. Gallons go by product and colour.
+    """
 
     hours: float
     amount: float
     rounded: Decimal
+    shared: Mapping[str, float]
+    gallons: Mapping[Batch, float]
+    shared_gallons: Mapping[str, tuple[float, Batch]]
 
 
 @dataclass(frozen=True)
@@ -91,6 +100,7 @@ class Reckoner:
         self._wage = _in(loaded_wage(basis), "dollar/hour")
         self._overhead = _in(basis.figure("business", "overhead", name="overhead per labour hour"), "dollar/hour")
         self._own: dict[int, _Own] = {}
+        self._together: dict[tuple[int, ...], _Parts] = {}
         self._cans: dict[tuple[str, float], float] = {}
         self._known: dict[tuple[int, ...], Likely] = {}
 
@@ -111,13 +121,16 @@ class Reckoner:
         return self._priced(parts, float(math.ceil(parts.hours / self._crew / self._day * (1 - HAIR)))).price
 
     def _parts(self, plans: Sequence[Plan]) -> _Parts:
-        own = [self._own_part(plan) for plan in plans]
-        shared = kept_once(
-            (task for plan in plans for task in plan.tasks if task.shared), lambda each: each.hours.value
-        )
-        visit = brought(self.basis) if any(plan.tasks for plan in plans) else []
-        once = [_hours(task) for task in (*shared, *visit)]
-        paint, gallons = self._paint(plans)
+        key = tuple(map(id, plans))
+        if key not in self._together:
+            self._together[key] = self._summed(plans, [self._own_part(plan) for plan in plans])
+        return self._together[key]
+
+    def _summed(self, plans: Sequence[Plan], own: Sequence[_Own]) -> _Parts:
+        visit = map(_hours, brought(self.basis)) if any(plan.tasks for plan in plans) else ()
+        once = [*_largest(each.shared for each in own).values(), *visit]
+        needs = _needs(own)
+        paint = [self._in_cans(product, need) for (product, _), need in needs.items()]
         supplies = [_bought(each) for each in by_item(each for plan in plans for each in plan.supplies).values()]
         lines = [*map(self._paid, once), *paint, *supplies]
         return _Parts(
@@ -126,25 +139,24 @@ class Reckoner:
             sum((each.rounded for each in own), _rounded(lines)),
             sum(paint) + sum(supplies),
             tuple(charged_once(charge for plan in plans for charge in plan.charges)),
-            gallons,
+            sum(needs.values()),
         )
 
     def _own_part(self, plan: Plan) -> _Own:
         if id(plan) not in self._own:
             hours = [_hours(task) for task in plan.tasks if not task.shared]
             lines = [*map(self._paid, hours), *(_in(risk.expected, "dollar") for risk in plan.risks)]
-            self._own[id(plan)] = _Own(sum(hours), sum(lines), _rounded(lines))
+            shared = _largest({task.shared: _hours(task)} for task in plan.tasks if task.shared)
+            paint = [(each.shared, _in(each.gallons, "gallon"), (each.product, each.colour)) for each in plan.materials]
+            gallons: dict[Batch, float] = {}
+            for word, need, batch in paint:
+                gallons[batch] = gallons.get(batch, 0.0) + (0.0 if word else need)
+            left = _largest({word: (need, batch)} for word, need, batch in paint if word)
+            self._own[id(plan)] = _Own(sum(hours), sum(lines), _rounded(lines), shared, gallons, left)
         return self._own[id(plan)]
 
     def _paid(self, hours: float) -> float:
         return float(labour.labour_cost(hours=hours, loaded_wage=self._wage))
-
-    def _paint(self, plans: Sequence[Plan]) -> tuple[list[float], float]:
-        needs = [
-            (product, sum(_in(each.gallons, "gallon") for each in batch))
-            for (product, _), batch in batches(each for plan in plans for each in plan.materials).items()
-        ]
-        return [self._in_cans(*need) for need in needs], sum(gallons for _, gallons in needs)
 
     def _in_cans(self, product: str, need: float) -> float:
         if (product, need) not in self._cans:
@@ -185,12 +197,38 @@ class Reckoner:
         return [float(profit), float(short), float(tax)]
 
 
+def _largest(several: Iterable[Mapping[str, T]]) -> dict[str, T]:
+    """Return the largest of what goes by each word."""
+    found: dict[str, T] = {}
+    for each in several:
+        for word, amount in each.items():
+            if word not in found or amount > found[word]:
+                found[word] = amount
+    return found
+
+
+def _needs(own: Sequence[_Own]) -> dict[Batch, float]:
+    """Return the gallons of each product and colour."""
+    found: dict[Batch, float] = {}
+    for each in own:
+        for batch, gallons in each.gallons.items():
+            found[batch] = found.get(batch, 0.0) + gallons
+    for gallons, batch in _largest(each.shared_gallons for each in own).values():
+        found[batch] = found.get(batch, 0.0) + gallons
+    return found
+
+
 def _bought(batch: Sequence[Supply]) -> float:
     first = batch[0]
     need = sum(_in(each.need, first.need.unit) for each in batch)
     holds = None if first.holds is None else _in(first.holds, first.need.unit)
+    return _in_packs(need, holds, _in(first.price, "dollar"))
+
+
+@lru_cache(maxsize=1024)  # most of what is bought is the same whichever way one piece is done
+def _in_packs(need: float, holds: float | None, price: float) -> float:
     count = need if holds is None else ordering.whole_containers(need=need, holds=holds)
-    return float(ordering.count_cost(count=count, price=_in(first.price, "dollar")))
+    return float(ordering.count_cost(count=count, price=price))
 
 
 def _charged(charge: Charge, days: float) -> float:

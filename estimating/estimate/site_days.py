@@ -54,7 +54,8 @@ def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:
     tasks = list(tasks)
     phases: dict[str, list[Phase]] = {}
     for task in tasks:
-        phases.setdefault(task.shared, []).append(task.phase)
+        if task.shared:
+            phases.setdefault(task.shared, []).append(task.phase)
     return [
         _moved(task, (max if task.phase >= Phase.UNMASK else min)(phases[task.shared])) if task.shared else task
         for task in kept_once(tasks, lambda each: each.hours.value)
