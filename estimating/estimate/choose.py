@@ -55,7 +55,8 @@ def settle(choices: Sequence[Choice], reckoner: Reckoner) -> list[Plan]:
         for place in free:
             same = [plan for plan in choices[place].plans if plan.way == way and may_be_taken(plan)]
             together[place] = same[0] if same else taken[place]
-        if reckoner.likely(together).price < reckoner.likely(taken).price:
+        price = reckoner.likely(taken).price
+        if reckoner.at_least(together) < price and reckoner.likely(together).price < price:
             taken = _agreed(choices, together, free, reckoner)
     return taken
 

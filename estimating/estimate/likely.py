@@ -31,7 +31,7 @@ from estimating.job.model import Job
 from estimating.trade import drying, labour, ordering, pricing
 from estimating.units import cents, convert
 
-T = TypeVar("T", float, tuple[float, tuple[str, str]])
+T = TypeVar("T", tuple[float, float], tuple[float, tuple[str, str]])
 Batch: TypeAlias = tuple[str, str]  # product and colour
 HAIR = 1e-6  # of a day: a step may overrun its day by a crumb, which the least days must not count
 
@@ -57,7 +57,7 @@ class _Own:
     hours: float
     amount: float
     rounded: Decimal
-    shared: Mapping[str, float]
+    shared: Mapping[str, tuple[float, float]]  # hours, and what they are paid
     gallons: Mapping[Batch, float]
     shared_gallons: Mapping[str, tuple[float, Batch]]
 
@@ -127,14 +127,14 @@ class Reckoner:
         return self._together[key]
 
     def _summed(self, plans: Sequence[Plan], own: Sequence[_Own]) -> _Parts:
-        visit = map(_hours, brought(self.basis)) if any(plan.tasks for plan in plans) else ()
+        visit = map(self._worked, brought(self.basis)) if any(plan.tasks for plan in plans) else ()
         once = [*_largest(each.shared for each in own).values(), *visit]
         needs = _needs(own)
         paint = [self._in_cans(product, need) for (product, _), need in needs.items()]
         supplies = [_bought(each) for each in by_item(each for plan in plans for each in plan.supplies).values()]
-        lines = [*map(self._paid, once), *paint, *supplies]
+        lines = [*(paid for _, paid in once), *paint, *supplies]
         return _Parts(
-            sum(once, sum(each.hours for each in own)),
+            sum((hours for hours, _ in once), sum(each.hours for each in own)),
             sum(lines, sum(each.amount for each in own)),
             sum((each.rounded for each in own), _rounded(lines)),
             sum(paint) + sum(supplies),
@@ -146,7 +146,7 @@ class Reckoner:
         if id(plan) not in self._own:
             hours = [_hours(task) for task in plan.tasks if not task.shared]
             lines = [*map(self._paid, hours), *(_in(risk.expected, "dollar") for risk in plan.risks)]
-            shared = _largest({task.shared: _hours(task)} for task in plan.tasks if task.shared)
+            shared = _largest({task.shared: self._worked(task)} for task in plan.tasks if task.shared)
             paint = [(each.shared, _in(each.gallons, "gallon"), (each.product, each.colour)) for each in plan.materials]
             gallons: dict[Batch, float] = {}
             for word, need, batch in paint:
@@ -154,6 +154,10 @@ class Reckoner:
             left = _largest({word: (need, batch)} for word, need, batch in paint if word)
             self._own[id(plan)] = _Own(sum(hours), sum(lines), _rounded(lines), shared, gallons, left)
         return self._own[id(plan)]
+
+    def _worked(self, task: Task) -> tuple[float, float]:
+        hours = _hours(task)
+        return hours, self._paid(hours)
 
     def _paid(self, hours: float) -> float:
         return float(labour.labour_cost(hours=hours, loaded_wage=self._wage))

@@ -29,7 +29,8 @@ class Piece:
 
     def slowed(self, *factors: Figure | None) -> Piece:
         """Return the piece with further factors on its hours; those that are None do not apply."""
-        return replace(self, factors=(*self.factors, *(each for each in factors if each is not None)))
+        further = [each for each in factors if each is not None]
+        return Piece(self.job, self.room, self.basis, (*self.factors, *further)) if further else self
 
     def by_area(self, key: str, title: str, phase: Phase, area: Figure, *row: str) -> Task:
         """Return a task that goes by area, at the production rate of a row."""
