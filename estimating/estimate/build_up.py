@@ -68,7 +68,7 @@ def build_up(plans: Sequence[Plan], job: Job, basis: Basis, questions: Sequence[
         *_labour(days, basis),
         *_paint(paint),
         *_supplies(supplies),
-        *_equipment((each for plan in plans for each in plan.charges), days),
+        *_equipment(plans, days, job, basis),
         *_allowances(plans),
     ]
     hours = total("labour hours", [task.hours for task in days.tasks], unit="hour")
@@ -126,20 +126,26 @@ def _supplies(orders: Iterable[SupplyOrder]) -> list[Line]:
     return [Line(Section.SUPPLIES, order.item, order.title, order.count, order.price, order.cost) for order in orders]
 
 
-def _equipment(charges: Iterable[Charge], days: Schedule) -> list[Line]:
+def _equipment(plans: Sequence[Plan], days: Schedule, job: Job, basis: Basis) -> list[Line]:
     lines = []
-    for charge in charged_once(charges):
-        quantity = days.days if charge.by_day else charge.quantity
+    for plan, charge in charged_once(plans):
+        quantity = _days_alone(plan, plans, days, job, basis) if charge.by_day else charge.quantity
         amount = work(ordering.count_cost, charge.title, count=quantity, price=charge.price)
         lines.append(Line(Section.EQUIPMENT, charge.key, charge.title, quantity, charge.price, amount))
     return lines
 
 
-def charged_once(charges: Iterable[Charge]) -> list[Charge]:
-    """Return the charges, those of one word once."""
-    once: dict[str, Charge] = {}
-    for place, charge in enumerate(charges):
-        once.setdefault(charge.shared or f"{place}", charge)
+def _days_alone(plan: Plan, plans: Sequence[Plan], days: Schedule, job: Job, basis: Basis) -> Figure:
+    """Return the days on site that a plan would take by itself; in a larger job its machine is not out every day."""
+    return days.days if len(plans) == 1 else schedule(plan.tasks, job, basis).days
+
+
+def charged_once(plans: Iterable[Plan]) -> list[tuple[Plan, Charge]]:
+    """Return the charges, those of one word once, each with its plan."""
+    once: dict[str, tuple[Plan, Charge]] = {}
+    for number, plan in enumerate(plans):
+        for place, charge in enumerate(plan.charges):
+            once.setdefault(charge.shared or f"{number} {place}", (plan, charge))
     return list(once.values())
 
 

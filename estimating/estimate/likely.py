@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from itertools import starmap
 from typing import TypeAlias, TypeVar
 
 from estimating.estimate.build_up import charged_once, loaded_wage
@@ -70,7 +71,6 @@ class _Parts:
     amount: float
     rounded: Decimal
     bought: float
-    charges: tuple[Charge, ...]
     gallons: float
 
 
@@ -101,6 +101,7 @@ class Reckoner:
         self._overhead = _in(basis.figure("business", "overhead", name="overhead per labour hour"), "dollar/hour")
         self._own: dict[int, _Own] = {}
         self._together: dict[tuple[int, ...], _Parts] = {}
+        self._alone: dict[int, float] = {}
         self._cans: dict[tuple[str, float], float] = {}
         self._known: dict[tuple[int, ...], Likely] = {}
 
@@ -108,12 +109,14 @@ class Reckoner:
         """Return what the job comes to when it is done by these plans, which have to outlive the reckoner."""
         key = tuple(map(id, plans))
         if key not in self._known:
-            tasks = on_site((task for plan in plans for task in plan.tasks), self.basis)
-            steps = [(_hours(task), wait_hours(task)) for task in tasks]
-            rooms = [task.room for task in tasks]
-            days = drying.days_on_site(steps, crew=self._crew, day_length=self._day, rooms=rooms) if steps else 0.0
-            self._known[key] = self._priced(self._parts(plans), days)
+            self._known[key] = self._priced(self._parts(plans), self._days(plans))
         return self._known[key]
+
+    def _days(self, plans: Iterable[Plan]) -> float:
+        tasks = on_site((task for plan in plans for task in plan.tasks), self.basis)
+        steps = [(_hours(task), wait_hours(task)) for task in tasks]
+        rooms = [task.room for task in tasks]
+        return drying.days_on_site(steps, crew=self._crew, day_length=self._day, rooms=rooms) if steps else 0.0
 
     def at_least(self, plans: Sequence[Plan]) -> Decimal:
         """Return a price that the job by these plans is never below: as if its days were full of labour."""
@@ -132,13 +135,12 @@ class Reckoner:
         needs = _needs(own)
         paint = [self._in_cans(product, need) for (product, _), need in needs.items()]
         supplies = [_bought(each) for each in by_item(each for plan in plans for each in plan.supplies).values()]
-        lines = [*(paid for _, paid in once), *paint, *supplies]
+        lines = [*(paid for _, paid in once), *paint, *supplies, *starmap(self._charged, charged_once(plans))]
         return _Parts(
             sum((hours for hours, _ in once), sum(each.hours for each in own)),
             sum(lines, sum(each.amount for each in own)),
             sum((each.rounded for each in own), _rounded(lines)),
             sum(paint) + sum(supplies),
-            tuple(charged_once(charge for plan in plans for charge in plan.charges)),
             sum(needs.values()),
         )
 
@@ -162,6 +164,15 @@ class Reckoner:
     def _paid(self, hours: float) -> float:
         return float(labour.labour_cost(hours=hours, loaded_wage=self._wage))
 
+    def _charged(self, plan: Plan, charge: Charge) -> float:
+        count = self._days_alone(plan) if charge.by_day else _in(charge.quantity, "dimensionless")
+        return float(ordering.count_cost(count=count, price=_in(charge.price, "dollar")))
+
+    def _days_alone(self, plan: Plan) -> float:
+        if id(plan) not in self._alone:
+            self._alone[id(plan)] = self._days([plan])
+        return self._alone[id(plan)]
+
     def _in_cans(self, product: str, need: float) -> float:
         if (product, need) not in self._cans:
             prices = {size: _in(each, "dollar") for size, each in can_prices(self.basis, product).items()}
@@ -183,7 +194,6 @@ class Reckoner:
         hours = sum(daily, parts.hours)
         further = [
             *map(self._paid, daily),
-            *(_charged(each, days) for each in parts.charges),
             pricing.share_of(amount=parts.bought, share=self._rate("purchase_tax", "dimensionless")),
             labour.overhead_cost(hours=hours, overhead=self._overhead),
         ]
@@ -233,8 +243,3 @@ def _bought(batch: Sequence[Supply]) -> float:
 def _in_packs(need: float, holds: float | None, price: float) -> float:
     count = need if holds is None else ordering.whole_containers(need=need, holds=holds)
     return float(ordering.count_cost(count=count, price=price))
-
-
-def _charged(charge: Charge, days: float) -> float:
-    count = days if charge.by_day else _in(charge.quantity, "dimensionless")
-    return float(ordering.count_cost(count=count, price=_in(charge.price, "dollar")))

@@ -82,7 +82,7 @@ class Charge:
     quantity: Figure
     price: Figure
     shared: str = ""
-    by_day: bool = False  # the quantity is then the days on site
+    by_day: bool = False  # the quantity is then the days on site that the plan would take by itself
 
 
 @dataclass(frozen=True)

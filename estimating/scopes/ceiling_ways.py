@@ -214,4 +214,4 @@ def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
 
 
 def _charges(ceiling: Ceiling, sprayed: bool) -> tuple[Charge, ...]:
-    return (ceiling.piece.by_day("equipment_sprayer", "Sprayer, hose and gun, a day"),) if sprayed else ()
+    return (ceiling.piece.by_day("equipment_sprayer", "Sprayer, hose and gun, a day", "sprayer"),) if sprayed else ()

@@ -115,11 +115,14 @@ class Piece:
         bought = self.supply(item, title, need, None, container)
         return replace(bought, shared=f"{item}, {once}") if once else bought
 
-    def by_day(self, item: str, title: str) -> Charge:
-        """Return something charged for each day on site, once for the whole job."""
+    def by_day(self, item: str, title: str, word: str) -> Charge:
+        """Return something charged for each day this piece of work would take by itself; once for each room.
+
+        word: what is charged, for short; another piece in this room with the same word is not charged again.
+        """
         rate = self.basis.figure("business", item, name=title)
         one = leaf("a day", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="by the day"))
-        return Charge(item, title, one, rate, shared=item, by_day=True)
+        return Charge(item, title, one, rate, shared=f"{word}, {self.room.room.name}", by_day=True)
 
     def once(self, item: str, title: str) -> Charge:
         """Return something charged once for the whole job."""

@@ -145,6 +145,16 @@ def test_what_a_job_does_once_is_done_once_for_all_its_rooms() -> None:
     assert both.price < priced(one).price + priced(other).price
 
 
+def test_a_machine_by_the_day_is_out_for_its_own_piece_only() -> None:
+    """Ten hours of spraying are two days of 8; forty hours of rolling beside them do not keep the sprayer longer."""
+    sprayed = plan(task("spray", 10.0), charges=(charge("sprayer", 45.0, by_day=True),))
+    rolled = plan(task("roll", 40.0))
+    assert costs(priced(sprayed), Section.EQUIPMENT) == {"sprayer": dollars("90.00")}
+    both = priced(rolled, sprayed)
+    assert both.schedule.days.value == 7
+    assert costs(both, Section.EQUIPMENT) == {"sprayer": dollars("90.00")}
+
+
 def test_every_line_has_its_quantity_and_what_it_costs_each() -> None:
     """Hours at the wage, rolls at their price; a base and its share."""
     estimate = priced(plan(task("roll", 4.0), supplies=(tape(200.0),)))
