@@ -223,15 +223,19 @@ def _doors(figure: Figure, place: Mapping[Figure, int]) -> list[tuple[str, int, 
 
 
 def on_real_jobs() -> None:
-    """Time every demo job: all ways compared, ranges drawn, and the price tree against its bare rules."""
+    """Time every demo job: its likely figure, all ways compared, ranges, and the price tree against its bare rules."""
     load_library()
     for path in sorted(JOBS.glob("*.toml")):
         job = read_job(path)
         outcome = estimate_job(job)
         amount = outcome.estimate.amount
         draws = draws_for(leaves([amount]), points=POINTS)
-        show(f"{path.stem}: {len(outcome.estimate.lines)} lines, every way", best(lambda job=job: estimate_job(job), 5))
-        show("  ranges of every line", best(lambda outcome=outcome: sureness(outcome.estimate), 5))
+        likely = best(lambda job=job: estimate_job(job))
+        show(f"{path.stem}: {len(job.work)} pieces, {len(outcome.estimate.lines)} lines", likely)
+        show(
+            "  with every way of every piece", best(lambda job=job: estimate_job(job).comparisons, 5), "likely", likely
+        )
+        show("  ranges of every line", best(lambda outcome=outcome: sureness(outcome.estimate), 5), "likely", likely)
         bare = best(bare_rules(amount, draws), 5)
         show(f"  price × {POINTS} draws, its rules in a bare loop", bare)
         show("  the same through evaluate", best(lambda a=amount, d=draws: evaluate([a], d), 5), "bare", bare)

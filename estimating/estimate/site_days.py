@@ -5,7 +5,6 @@ The tasks that come with any job whatever it is (loading, driving, opening and c
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -68,13 +67,14 @@ def _moved(task: Task, phase: Phase) -> Task:
 
 def in_order(tasks: Iterable[Task]) -> list[Task]:
     """Return the tasks in order of phase; within a phase every room gets its first coat before any gets its second."""
-    rounds: Counter[tuple[str, Phase]] = Counter()
+    rounds: dict[tuple[str, Phase], int] = {}
     placed = []
     for task in tasks:
         place = (task.room, task.phase)
-        placed.append(((task.phase, rounds[place]), task))
+        coat = rounds.get(place, 0)
+        placed.append(((task.phase, coat), task))
         if task.wait is not None and task.wait.value > 0:
-            rounds[place] += 1
+            rounds[place] = coat + 1
     return [task for _, task in sorted(placed, key=itemgetter(0))]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from estimating.trade.guards import need
@@ -14,4 +16,5 @@ def whole(amount: Number, each: Number) -> Number:
     """Return how many whole things of size `each` hold `amount`: none for nothing, short by no more than a crumb."""
     need(amount >= 0, "amount", amount, "0 or more")
     need(each > 0, "each", each, "more than 0")
-    return np.ceil(amount / each * (1 - CRUMB))
+    things = amount / each * (1 - CRUMB)
+    return float(math.ceil(things)) if isinstance(things, float) and things < math.inf else np.ceil(things)

@@ -20,6 +20,7 @@ import numpy.typing as npt
 from estimating.errors import InputError
 from estimating.origins import definition
 from estimating.rules import rule
+from estimating.trade.cases import pick
 from estimating.trade.counting import CRUMB, whole
 from estimating.trade.guards import need
 from estimating.trade.labour import crew_elapsed
@@ -63,13 +64,6 @@ def _settled(holds: bool | np.bool_ | npt.NDArray[np.bool_]) -> bool | npt.NDArr
     if isinstance(holds, np.ndarray):
         return True if holds.all() else holds
     return bool(holds)
-
-
-def _pick(holds: bool | np.bool_ | npt.NDArray[np.bool_], one: Number, other: Number) -> Number:
-    """Return one number where a condition holds and the other where not; quickly where there is only one case."""
-    if isinstance(holds, bool | np.bool_):
-        return one if holds else other
-    return np.where(holds, one, other)
 
 
 def _either(holds: bool | np.bool_ | npt.NDArray[np.bool_], one: _Moment, other: _Moment) -> _Moment:
@@ -141,9 +135,9 @@ def _days(steps: Sequence[Number], crew: Number, day_length: Number, rooms: Sequ
     days: Number = 0.0
     last: Number = -1.0
     for step in _walk(_pairs(steps), crew, day_length, rooms):
-        fresh = step.end.day - _pick(step.start.day > last, step.start.day, last + 1) + 1
-        days = days + _pick(step.worked, fresh, 0.0)
-        last = _pick(step.worked, step.end.day, last)
+        fresh = step.end.day - pick(step.start.day > last, step.start.day, last + 1) + 1
+        days = days + pick(step.worked, fresh, 0.0)
+        last = pick(step.worked, step.end.day, last)
     return np.asarray(days)[()]
 
 

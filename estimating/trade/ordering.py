@@ -13,6 +13,7 @@ import numpy as np
 from estimating.errors import InputError
 from estimating.origins import definition
 from estimating.rules import SAME, rule
+from estimating.trade.cases import least, pick
 from estimating.trade.counting import whole
 from estimating.trade.guards import need as must
 from estimating.units import Number
@@ -53,29 +54,29 @@ def _counts(need: Number, quart: Number, gallon: Number, five: Number) -> tuple[
     must(need >= 0, "need", need, "0 gallons or more")
     for size, price in (("quart", quart), ("gallon", gallon), ("five", five)):
         must(price > 0, size, price, "a price above 0 dollars; infinite where it is not to be had")
-    per_quart = np.minimum(quart, np.minimum(gallon, five))
-    per_gallon = np.minimum(QUARTS_IN_GALLON * per_quart, np.minimum(gallon, five))
-    per_five = np.minimum(GALLONS_IN_FIVE * per_gallon, five)
+    per_quart = least(quart, least(gallon, five))
+    per_gallon = least(QUARTS_IN_GALLON * per_quart, least(gallon, five))
+    per_five = least(GALLONS_IN_FIVE * per_gallon, five)
     must(per_five < math.inf, "five", five, "a price for at least one size of container")
 
-    full_fives, rest = np.divmod(whole(need, QUART), QUARTS_IN_FIVE)
-    full_gallons, odd_quarts = np.divmod(rest, QUARTS_IN_GALLON)
+    full_fives, rest = divmod(whole(need, QUART), QUARTS_IN_FIVE)
+    full_gallons, odd_quarts = divmod(rest, QUARTS_IN_GALLON)
     round_gallon = per_gallon <= odd_quarts * per_quart
-    quarts = np.where(round_gallon, 0, odd_quarts)
-    gallons = full_gallons + np.where(round_gallon & (odd_quarts > 0), 1, 0)
+    quarts = pick(round_gallon, 0.0, odd_quarts)
+    gallons = full_gallons + pick(round_gallon & (odd_quarts > 0), 1.0, 0.0)
     round_five = (rest > 0) & (per_five <= gallons * per_gallon + quarts * per_quart)
-    fives = full_fives + np.where(round_five, 1, 0)
-    gallons, quarts = np.where(round_five, 0, gallons), np.where(round_five, 0, quarts)
+    fives = full_fives + pick(round_five, 1.0, 0.0)
+    gallons, quarts = pick(round_five, 0.0, gallons), pick(round_five, 0.0, quarts)
 
     by_gallon = five > GALLONS_IN_FIVE * per_gallon
-    gallons, fives = gallons + np.where(by_gallon, GALLONS_IN_FIVE * fives, 0), np.where(by_gallon, 0, fives)
+    gallons, fives = gallons + pick(by_gallon, GALLONS_IN_FIVE * fives, 0.0), pick(by_gallon, 0.0, fives)
     by_quart = gallon > QUARTS_IN_GALLON * per_quart
-    quarts, gallons = quarts + np.where(by_quart, QUARTS_IN_GALLON * gallons, 0), np.where(by_quart, 0, gallons)
+    quarts, gallons = quarts + pick(by_quart, QUARTS_IN_GALLON * gallons, 0.0), pick(by_quart, 0.0, gallons)
     return fives, gallons, quarts
 
 
 def _price(count: Number, price: Number) -> Number:
-    return np.where(count > 0, count * np.where(count > 0, price, 0.0), 0.0)[()]
+    return pick(count > 0, count * pick(count > 0, price, 0.0), 0.0)
 
 
 @rule(

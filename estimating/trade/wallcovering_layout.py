@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import cached_property
 from itertools import pairwise
 
 from estimating.errors import InputError
@@ -117,10 +118,11 @@ class Layout:
         """The part strips that no full strip gives."""
         return tuple(piece for piece in self.pieces if not piece.full)
 
-    @property
+    @cached_property
     def pieces(self) -> tuple[PieceToCut, ...]:
         """What has to be cut, by strip: one full strip, or each part of a strip that meets only openings."""
-        return tuple(piece for group in self._by_number() for piece in _pieces_of(group, self._heights()))
+        heights = self._heights()
+        return tuple(piece for group in self._by_number() for piece in _pieces_of(group, heights))
 
     @property
     def covered_area(self) -> float:
