@@ -150,15 +150,16 @@ def days_on_site(
     steps: person-hours and the wait after them, in hours. rooms: the room of each; none where all are in one.
     """
     day, hour, days, last = 0.0, 0.0, 0.0, -1.0
-    dry: dict[str, tuple[float, float]] = {}
+    closing = day_length * (1 - CRUMB)
+    dry: dict[str, tuple[float, float]] = {}  # of rooms in which something had to wait
     for (hours, wait), room in zip(steps, rooms or [ONE_ROOM] * len(steps), strict=True):
         on, at = day, hour
-        for each in (room,) if room else tuple(dry):
+        for each in () if not dry else (room,) if room else tuple(dry):
             ready, since = dry.get(each, (0.0, 0.0))
             if ready * DAY + since > on * DAY + at:
                 on, at = ready, since
         if hours > 0:
-            if at >= day_length * (1 - CRUMB):
+            if at >= closing:
                 on, at = on + 1, 0.0
             first, at = on, at + hours / crew
             if at > day_length:
@@ -166,8 +167,9 @@ def days_on_site(
                 on, at = on + nights, at - nights * day_length
             day, hour = on, at
             days, last = days + on - max(first, last + 1) + 1, on
-        nights = math.floor((at + wait) / DAY)
-        dry[room] = on + nights, at + wait - nights * DAY
+        if wait > 0:
+            nights = math.floor((at + wait) / DAY)
+            dry[room] = on + nights, at + wait - nights * DAY
     return days
 
 

@@ -125,7 +125,7 @@ def cutting_plan(room: Layout, goods: Goods) -> CuttingPlan:
     ways = (
         _cuts(sorted(to_cut, key=lambda each: (not each[0].full, -each[1], order * each[0].number)), goods, skipping)
         for order in (1, -1)
-        for skipping in (False, True)
+        for skipping in ((False, True) if goods.match.drops > 1 else (False,))  # at a straight match there is no skip
     )
     return min((CuttingPlan(tuple(cuts), goods.roll_length) for cuts in ways), key=lambda plan: plan.rolls)
 
