@@ -99,6 +99,10 @@ class Reckoner:
         self._crew, self._day = crew.value, _in(working_day(basis, crew), "hour")
         self._wage = _in(loaded_wage(basis), "dollar/hour")
         self._overhead = _in(basis.figure("business", "overhead", name="overhead per labour hour"), "dollar/hour")
+        self._visit = [self._worked(task) for task in brought(basis)]
+        self._start = _in(daily_start(basis), "hour")
+        drive = one_way(job)
+        self._drive = None if drive is None else _in(drive, "hour")
         self._own: dict[int, _Own] = {}
         self._together: dict[tuple[int, ...], _Parts] = {}
         self._alone: dict[int, float] = {}
@@ -130,7 +134,7 @@ class Reckoner:
         return self._together[key]
 
     def _summed(self, plans: Sequence[Plan], own: Sequence[_Own]) -> _Parts:
-        visit = map(self._worked, brought(self.basis)) if any(plan.tasks for plan in plans) else ()
+        visit = self._visit if any(plan.tasks for plan in plans) else ()
         once = [*_largest(each.shared for each in own).values(), *visit]
         needs = _needs(own)
         paint = [self._in_cans(product, need) for (product, _), need in needs.items()]
@@ -183,11 +187,10 @@ class Reckoner:
         return _in(self.basis.figure("business", key), unit)
 
     def _daily(self, days: float) -> list[float]:
-        start = labour.daily_hours(days=days, hours=_in(daily_start(self.basis), "hour"))
-        drive = one_way(self.job)
-        if drive is None:
-            return [float(start)]
-        return [float(start), float(labour.travel_hours(days=days, one_way=_in(drive, "hour"), crew=self._crew))]
+        hours = [labour.daily_hours(days=days, hours=self._start)]
+        if self._drive is not None:
+            hours.append(labour.travel_hours(days=days, one_way=self._drive, crew=self._crew))
+        return [*map(float, hours)]
 
     def _priced(self, parts: _Parts, days: float) -> Likely:
         daily = self._daily(days) if days else []

@@ -33,9 +33,14 @@ def set_ups(ceiling: Ceiling, product: str, coat: str) -> tuple[SetUp, ...]:
     """Return every set-up at hand, the possible ones first, the one that leaves least mist before all."""
     asked, field = ceiling.item.tip, f'work "{ceiling.item.room}" · tip'
     texts = [asked] if asked else [keys[0] for keys in ceiling.piece.basis.library.table("tips")]
-    tips = tuple(spraying.read_tip_code(text, field) for text in texts)
+    tips = _read(tuple(texts), field)
     guns = tuple((setting, _gun(ceiling, setting, tips[0])) for setting in PRESSURES)
     return _ranked(guns, tips, _coat(ceiling, product, coat), _hand(ceiling))
+
+
+@lru_cache(maxsize=32)  # the tips at hand are the same for every coat
+def _read(texts: tuple[str, ...], field: str) -> tuple[spraying.TipCode, ...]:
+    return tuple(spraying.read_tip_code(text, field) for text in texts)
 
 
 @lru_cache(maxsize=32)  # all coats of all ways to spray one ceiling ask for few different ones
