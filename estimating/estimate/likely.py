@@ -141,11 +141,11 @@ class Reckoner:
         supplies = [_bought(each) for each in by_item(each for plan in plans for each in plan.supplies).values()]
         lines = [*(paid for _, paid in once), *paint, *supplies, *starmap(self._charged, charged_once(plans))]
         return _Parts(
-            sum((hours for hours, _ in once), sum(each.hours for each in own)),
+            sum((hours for hours, _ in once), sum((each.hours for each in own), 0.0)),
             sum(lines, sum(each.amount for each in own)),
             sum((each.rounded for each in own), _rounded(lines)),
             sum(paint) + sum(supplies),
-            sum(needs.values()),
+            sum(needs.values(), 0.0),
         )
 
     def _own_part(self, plan: Plan) -> _Own:

@@ -53,7 +53,11 @@ def estimate_dict(outcome: Outcome, sure: Sureness) -> dict[str, Any]:
 
 
 def _value(figure: Figure) -> dict[str, Any]:
-    return {"value": round(figure.value, 4), "unit": figure.unit}
+    return _amount(figure.value, figure.unit)
+
+
+def _amount(value: float, unit: str, digits: int = 4) -> dict[str, Any]:
+    return {"value": round(value, digits), "unit": unit}
 
 
 def _ends(spread: Spread, digits: int = 4) -> dict[str, float]:
@@ -93,16 +97,16 @@ def _comparison(comparison: Comparison) -> dict[str, Any]:
 
 
 def _way(option: Option) -> dict[str, Any]:
-    plan, estimate = option.plan, option.estimate
+    plan, likely = option.plan, option.likely
     return {
         "way": plan.way,
         "title": plan.title,
         "standing": str(plan.standing),
         "reasons": [{"standing": str(each.standing), "text": each.text} for each in plan.reasons],
-        "hours": _value(estimate.hours),
-        "days": _value(estimate.schedule.days),
-        "gallons": {"value": round(estimate.gallons, 3), "unit": "gallon"},
-        "cost": _value(estimate.cost),
+        "hours": _amount(likely.hours, "hour"),
+        "days": _amount(likely.days, "dimensionless"),
+        "gallons": _amount(likely.gallons, "gallon", 3),
+        "cost": _amount(likely.cost, "dollar"),
         "price": {"value": str(option.price), "unit": "dollar"},
         "release_chance": _value(option.chance) if option.chance else None,
         "release_cost": _value(plan.risks[0].cost_if) if plan.risks else None,

@@ -89,9 +89,9 @@ def _way_row(option: Option, comparison: Comparison, shown: Shown) -> list[str]:
         f"{escape(plan.title)}{best}{taken}",
         f'<span class="pe-{MARKS[plan.standing]}">{plan.standing}</span>',
         dollars(option.price),
-        number(option.estimate.hours.value),
-        number(option.estimate.schedule.days.value),
-        number(shown_value(option.estimate.gallons, "gallon", shown)),
+        number(option.likely.hours),
+        number(option.likely.days),
+        number(shown_value(option.likely.gallons, "gallon", shown)),
         f"{escape(risk.title)}: {risk.chance.value:.0%}" if risk else "–",
         dollars(risk.cost_if.value) if risk else "–",
     ]

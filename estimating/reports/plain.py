@@ -32,11 +32,11 @@ def _ways(comparison: Comparison, shown: Shown) -> list[str]:
     rows = [f"{comparison.scope}: {comparison.recommended.plan.title}"]
     volume = unit_words("gallon", shown)
     for option in comparison.options:
-        paint = shown_value(option.estimate.gallons, "gallon", shown)
+        paint = shown_value(option.likely.gallons, "gallon", shown)
         risk = next(iter(option.plan.risks), None)
         chance = f"{risk.title.lower()}: {risk.chance.value:.1%}" if risk else ""
         rows.append(
-            f"  {option.plan.way:<11} {option.plan.standing:<15} {number(option.estimate.hours.value):>6} h "
+            f"  {option.plan.way:<11} {option.plan.standing:<15} {number(option.likely.hours):>6} h "
             f"{number(paint):>6} {volume} {dollars(option.price):>11}  {chance}".rstrip()
         )
     return rows + [f"  break-even: {crossing}" for crossing in comparison.crossings]
