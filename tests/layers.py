@@ -127,12 +127,13 @@ def outside_problems(modules: Mapping[str, Module]) -> Iterator[str]:
 
 
 def kinds_of_work(modules: Mapping[str, Module]) -> list[str]:
-    """Return the kinds of work there are: the modules of scopes/ that name a KIND."""
-    return [
-        module.name.rpartition(".")[2]
-        for module in modules.values()
-        if module.part == "scopes" and re.search(r"^KIND\b", module.text, re.MULTILINE)
-    ]
+    """Return the kinds of work there are, by the modules of scopes/ that have a KIND and by the word each gives."""
+    found: dict[str, None] = {}
+    for module in modules.values():
+        kind = re.search(r"""^KIND = ["'](\w+)["']$""", module.text, re.MULTILINE)
+        if module.part == "scopes" and kind:
+            found |= dict.fromkeys((module.name.rpartition(".")[2], kind[1]))
+    return list(found)
 
 
 def engine_problems(modules: Mapping[str, Module]) -> Iterator[str]:

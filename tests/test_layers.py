@@ -7,11 +7,14 @@ from pathlib import Path
 import pytest
 from layers import PACKAGE, kinds_of_work, problems, read_package
 
+from estimating.scopes.registry import SCOPES
+
 SOUND = {
     "errors.py": "",
     "trade/film.py": "from estimating.errors import InputError",
     "estimate/lines.py": "from estimating.trade.film import wet",
     "scopes/walls.py": "from estimating.estimate import lines\nKIND = 'walls'",
+    "scopes/strips.py": "KIND = 'paper_hanging'",
     "desk/form.py": "import ipywidgets\nfrom estimating.scopes import walls",
     "start.py": "import os",
 }
@@ -33,8 +36,9 @@ def test_the_layers_hold() -> None:
 
 
 def test_the_package_has_kinds_of_work_to_look_for() -> None:
-    """The check of the engine is not empty: it finds the kinds of work by their modules."""
-    assert kinds_of_work(read_package(PACKAGE))
+    """The check of the engine covers every kind that can be priced, by the word in a job file and by its module."""
+    assert set(kinds_of_work(read_package(PACKAGE))) == {*SCOPES, "papering"}
+    assert len(SCOPES) >= 3
 
 
 def test_a_sound_package_has_no_problems(tmp_path: Path) -> None:
@@ -58,6 +62,7 @@ def test_a_sound_package_has_no_problems(tmp_path: Path) -> None:
         ("start", "import numpy", "before anything is installed"),
         ("reports__panes", "import ipywidgets", "only the desk may"),
         ("estimate__lines", "NAMES = ['Walls']", "knows no kind of work"),
+        ("estimate__lines", "def priced(cover): ...  # paper-hanging is dearer", "knows no kind of work"),
         ("helpers", "", "has no layer"),
     ],
 )
