@@ -6,6 +6,7 @@ import subprocess
 import sys
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -70,3 +71,14 @@ def test_the_desk_and_the_terminal_start_without_pandas() -> None:
     """It is slow to import, and is waited for only where it is asked for."""
     seen = "import sys, estimating.desk.desk, estimating.__main__; sys.exit('pandas' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", seen], check=False).returncode == 0
+
+
+def test_the_example_in_the_readme_runs(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As it stands there, from the folder of the notebooks."""
+    readme = (JOBS.parents[1] / "README.md").read_text(encoding="utf-8")
+    example = readme.split("```python\n")[1].split("```")[0]
+    *body, last = example.strip().splitlines()
+    monkeypatch.chdir(JOBS.parent)
+    found: dict[str, Any] = {}
+    exec("\n".join([*body, f"answer = {last}"]), found)
+    assert found["answer"].sum() == pytest.approx(float(found["outcome"].estimate.price), abs=0.001)
