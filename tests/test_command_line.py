@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import subprocess
 import sys
 import tomllib
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -45,6 +48,23 @@ def test_a_job_is_priced_and_written(path: Path, tmp_path: Path, capsys: Said) -
     assert json.loads(data.read_text(encoding="utf-8"))["price"]["likely"] == str(price)
     assert summary.read_bytes().decode("utf-8").split("\r\n")[-2].startswith("total,price,")
     assert sorted(each.name for each in tmp_path.iterdir()) == ["estimate.json", "summary.csv"]
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_every_file_of_a_job_comes_to_one_price(path: Path, tmp_path: Path, capsys: Said) -> None:
+    """The rows of the summary add up to its total, to the lines of the other file and to the price on the proposal."""
+    summary, data, folder = tmp_path / "summary.csv", tmp_path / "estimate.json", tmp_path / "papers"
+    assert main([str(path), "--csv", str(summary), "--json", str(data), "--papers", str(folder)]) == 0
+    *rows, total = csv.DictReader(io.StringIO(summary.read_bytes().decode("utf-8"), newline=""))
+    price = Decimal(total["cost"])
+    assert sum(Decimal(row["cost"]) for row in rows) == price
+    estimate = json.loads(data.read_text(encoding="utf-8"))
+    assert Decimal(estimate["price"]["likely"]) == price
+    assert sum(Decimal(line["cost"]["likely"]) for line in estimate["lines"]) == price
+    assert len(estimate["work"]) == len(read_job(path).work)
+    assert f"price ${price:,.2f} " in capsys.readouterr().out
+    assert {each.name for each in folder.iterdir()} == {"proposal.html", "crew_sheet.html", "purchase_list.html"}
+    assert f"${price:,.2f}" in (folder / "proposal.html").read_text(encoding="utf-8")
 
 
 def test_every_way_of_the_demo_is_on_the_screen(capsys: Said) -> None:
