@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import chain
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -136,7 +137,18 @@ def work(rule_: Callable[..., Any], name: str, /, **inputs: Figure) -> Figure:
     return Figure(name, float(value), unit, card.origin, rule=rule_, inputs=tuple(inputs.items()))
 
 
-def _in_order(targets: Sequence[Figure]) -> list[Figure]:
+def _in_order(targets: Sequence[Figure]) -> Sequence[Figure]:
+    if len(targets) > 2:
+        return _all_under(targets)
+    return list(dict.fromkeys(chain.from_iterable(map(_under, targets))))
+
+
+@lru_cache(maxsize=8)  # the price of one way is held against that of each other way
+def _under(target: Figure) -> Sequence[Figure]:
+    return _all_under([target])
+
+
+def _all_under(targets: Sequence[Figure]) -> Sequence[Figure]:
     order: dict[Figure, None] = {}
     stack: list[tuple[Figure, bool]] = [(figure, False) for figure in reversed(targets)]
     while stack:
@@ -164,19 +176,18 @@ def _factor(given: str, wanted: str) -> float | None:
 
 
 @lru_cache(maxsize=8)  # a price is worked out again and again from one tree, whose order does not change
-def _steps(targets: tuple[Figure, ...]) -> list[tuple[Figure, Callable[..., Any], list[_Argument]]]:
-    return [
-        (
-            figure,
-            figure.rule,
-            [
-                (name, each, unit, _factor(each.unit, unit))
-                for name, each, unit in _arguments(figure.rule, figure.inputs)
-            ],
-        )
-        for figure in _in_order(targets)
-        if figure.rule is not None
-    ]
+def _steps(targets: tuple[Figure, ...]) -> list[tuple[Figure, list[_Argument]]]:
+    """Return the worked figures in order, each with room for its arguments: most are never asked for."""
+    return [(figure, []) for figure in _in_order(targets) if figure.rule is not None]
+
+
+def _noted(arguments: list[_Argument], figure: Figure) -> list[_Argument]:
+    """Return the arguments of a worked figure, looked up the first time."""
+    if not arguments and figure.rule is not None:
+        arguments += [
+            (name, each, unit, _factor(each.unit, unit)) for name, each, unit in _arguments(figure.rule, figure.inputs)
+        ]
+    return arguments
 
 
 def _gather(arguments: Iterable[_Argument], known: Mapping[Figure, Number]) -> dict[str, Number]:
@@ -202,10 +213,10 @@ def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[
     The answer follows the order of the targets. Raises InputError, naming the figure, when a draw is outside a rule.
     """
     known = dict(draws)
-    for figure, rule_, arguments in _steps(tuple(targets)):
-        if figure not in draws and any(each in known for _, each, _, _ in arguments):
+    for figure, arguments in _steps(tuple(targets)):
+        if figure.rule and figure not in draws and any(each in known for _, each in figure.inputs):
             try:
-                known[figure] = rule_(**_gather(arguments, known))
+                known[figure] = figure.rule(**_gather(_noted(arguments, figure), known))
             except InputError as problem:
                 raise InputError(f"{figure.name} · {problem.field}", _seen(problem.value), problem.needed) from problem
     return [known.get(figure, figure.value) for figure in targets]
