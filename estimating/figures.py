@@ -176,18 +176,13 @@ def _factor(given: str, wanted: str) -> float | None:
 
 
 @lru_cache(maxsize=8)  # a price is worked out again and again from one tree, whose order does not change
-def _steps(targets: tuple[Figure, ...]) -> list[tuple[Figure, list[_Argument]]]:
-    """Return the worked figures in order, each with room for its arguments: most are never asked for."""
-    return [(figure, []) for figure in _in_order(targets) if figure.rule is not None]
+def _steps(targets: tuple[Figure, ...]) -> list[tuple[Figure, Callable[..., Any], list[_Argument]]]:
+    """Return the worked figures in order, each with its rule and room for its arguments: most are never asked for."""
+    return [(figure, figure.rule, []) for figure in _in_order(targets) if figure.rule is not None]
 
 
-def _noted(arguments: list[_Argument], figure: Figure) -> list[_Argument]:
-    """Return the arguments of a worked figure, looked up the first time."""
-    if not arguments and figure.rule is not None:
-        arguments += [
-            (name, each, unit, _factor(each.unit, unit)) for name, each, unit in _arguments(figure.rule, figure.inputs)
-        ]
-    return arguments
+def _note(arguments: list[_Argument], rule_: Callable[..., Any], figure: Figure) -> None:
+    arguments += [(name, each, unit, _factor(each.unit, unit)) for name, each, unit in _arguments(rule_, figure.inputs)]
 
 
 def _gather(arguments: Iterable[_Argument], known: Mapping[Figure, Number]) -> dict[str, Number]:
@@ -213,10 +208,12 @@ def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[
     The answer follows the order of the targets. Raises InputError, naming the figure, when a draw is outside a rule.
     """
     known = dict(draws)
-    for figure, arguments in _steps(tuple(targets)):
-        if figure.rule and figure not in draws and any(each in known for _, each in figure.inputs):
+    for figure, rule_, arguments in _steps(tuple(targets)):
+        if figure not in draws and any(each in known for _, each in figure.inputs):
+            if not arguments:
+                _note(arguments, rule_, figure)
             try:
-                known[figure] = figure.rule(**_gather(_noted(arguments, figure), known))
+                known[figure] = rule_(**_gather(arguments, known))
             except InputError as problem:
                 raise InputError(f"{figure.name} · {problem.field}", _seen(problem.value), problem.needed) from problem
     return [known.get(figure, figure.value) for figure in targets]
