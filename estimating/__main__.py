@@ -9,18 +9,18 @@ from datetime import date
 from pathlib import Path
 
 from estimating.errors import EstimatingError, InputError, InputErrors, RecordsError
-from estimating.estimate.sureness import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
 from estimating.evidence import load_library
 from estimating.files import write_aside
 from estimating.job.file import read_job
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
 from estimating.records.store import open_records
-from estimating.reports.estimate_json import estimate_json
-from estimating.reports.explain import explain
-from estimating.reports.papers import papers
-from estimating.reports.plain import plain_summary
-from estimating.reports.summary_csv import summary_csv
-from estimating.reports.words import Shown
+from estimating.reports.documents.documents import papers
+from estimating.reports.exports.estimate_json import estimate_json
+from estimating.reports.exports.explain import explain
+from estimating.reports.exports.summary_csv import summary_csv
+from estimating.reports.exports.text_summary import plain_summary
+from estimating.reports.format import Shown
 from estimating.review.sending import record_as_sent
 from estimating.workbook import Outcome, estimate_job
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from types import MappingProxyType
 
-from estimating.estimate.build_up import Estimate, build_up
-from estimating.estimate.choose import Choice, settle
-from estimating.estimate.compare import Comparison, compare_each
-from estimating.estimate.likely import Reckoner
-from estimating.estimate.plan import Question
+from estimating.estimate.pricing.build_up import Estimate, build_up
+from estimating.estimate.pricing.choose_methods import Choice, settle
+from estimating.estimate.pricing.likely import Reckoner
+from estimating.estimate.pricing.plan import Question
+from estimating.estimate.whatif.compare import Comparison, compare_each
 from estimating.evidence import Basis, Library, OwnValue, load_library
 from estimating.job.model import Job, OwnFigure, Work
 from estimating.scopes.registry import SCOPES, Scope

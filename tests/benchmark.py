@@ -12,10 +12,10 @@ from pathlib import Path
 
 import numpy as np
 
-from estimating.estimate.ranges import draws_for, simulate, spread
-from estimating.estimate.sensitivity import binned_shares, ranked
-from estimating.estimate.sureness import sureness
-from estimating.estimate.whatif import break_even
+from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.uncertainty.ranges import draws_for, simulate, spread
+from estimating.estimate.uncertainty.sensitivity import binned_shares, ranked
+from estimating.estimate.whatif.break_even import break_even
 from estimating.evidence import load_library
 from estimating.figures import Figure, evaluate, leaf, leaves, total, work
 from estimating.job.file import read_job

@@ -19,6 +19,7 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
     ("trade",),
     ("job", "takeoff"),
     ("estimate",),
+    ("learning",),
     ("scopes",),
     ("records",),
     ("workbook",),
@@ -127,13 +128,9 @@ def outside_problems(modules: Mapping[str, Module]) -> Iterator[str]:
 
 
 def kinds_of_work(modules: Mapping[str, Module]) -> list[str]:
-    """Return the kinds of work there are, by the modules of scopes/ that have a KIND and by the word each gives."""
-    found: dict[str, None] = {}
-    for module in modules.values():
-        kind = re.search(r"""^KIND = ["'](\w+)["']$""", module.text, re.MULTILINE)
-        if module.part == "scopes" and kind:
-            found |= dict.fromkeys((module.name.rpartition(".")[2], kind[1]))
-    return list(found)
+    """Return the kinds of work there are: the folders in scopes/kinds/."""
+    found = {each.group(1) for name in modules if (each := re.match(r"scopes\.kinds\.(\w+)", name))}
+    return sorted(found)
 
 
 def engine_problems(modules: Mapping[str, Module]) -> Iterator[str]:

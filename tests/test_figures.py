@@ -9,7 +9,8 @@ from estimating.errors import EvidenceError, InputError
 from estimating.figures import add_up, evaluate, is_luck, leaf, leaves, luck, total, work
 from estimating.origins import Kind, Origin, definition
 from estimating.rules import rule
-from estimating.trade import adhesion, film, labour, measuring
+from estimating.trade import adhesion, film, measuring
+from estimating.trade import labor as labour
 from estimating.units import Number
 
 TAPE = Origin(Kind.MEASURED, place="tape")

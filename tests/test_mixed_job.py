@@ -6,21 +6,21 @@ import math
 from collections import Counter
 from decimal import Decimal
 from itertools import combinations
-from pathlib import Path
 from typing import Any
 
 import pytest
+from places import JOBS
 
-from estimating.estimate.lines import Section, sum_of
-from estimating.estimate.plan import Phase
+from estimating.estimate.pricing.lines import Section, sum_of
+from estimating.estimate.pricing.plan import Phase
 from estimating.job.file import build_job, plain_job, read_job
+from estimating.scopes.kinds.interior_repaint.color import WALL
 from estimating.scopes.registry import SCOPES
-from estimating.scopes.repaint_colour import WALL
-from estimating.scopes.room_cover import FIXTURES
+from estimating.scopes.shared.protection import FIXTURES
 from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome, estimate_job
 
-HOUSE = Path(__file__).parents[1] / "notebooks" / "jobs" / "hazel_bank_whole_house.toml"
+HOUSE = JOBS / "hazel_bank_whole_house.toml"
 ONCE_A_JOB = ("mobilise", "final_walk", "daily_start", "travel", "set_up_sprayer", "wash_sprayer", "wash_rollers")
 
 

@@ -13,18 +13,19 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from places import JOBS as JOBS_DIR
 
-from estimating.estimate.lines import Section, sum_of
-from estimating.estimate.sureness import sureness
+from estimating.estimate.pricing.lines import Section, sum_of
+from estimating.estimate.uncertainty.estimate_ranges import sureness
 from estimating.job.file import build_job, plain_job, read_job
-from estimating.reports.change_order import changes
-from estimating.reports.summary_csv import summary_csv
-from estimating.reports.words import Shown, shown_value
-from estimating.scopes.repaint_colour import WALL
+from estimating.reports.documents.change_order import changes
+from estimating.reports.exports.summary_csv import summary_csv
+from estimating.reports.format import Shown, shown_value
+from estimating.scopes.kinds.interior_repaint.color import WALL
 from estimating.units import convert, read_length
 from estimating.workbook import Outcome, estimate_job
 
-JOBS = sorted((Path(__file__).parents[1] / "notebooks" / "jobs").glob("*.toml"))
+JOBS = sorted(JOBS_DIR.glob("*.toml"))
 FEW = settings(max_examples=5, deadline=None)
 every_job = pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 LENGTHS = {"length", "width", "height", "drop", "notch_length", "notch_width"}

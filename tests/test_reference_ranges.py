@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from estimating.errors import InputError
-from estimating.estimate.ranges import Shape, fit, usual_bounds
+from estimating.estimate.uncertainty.ranges import Shape, fit, usual_bounds
 from estimating.evidence import Basis, Row, load_library
 
 LIBRARY = load_library()

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from estimating.estimate.compare import Option
+from estimating.estimate.whatif.compare import Option
 from estimating.job.file import read_job
 from estimating.workbook import Outcome, estimate_job
 

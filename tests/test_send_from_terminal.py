@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.__main__ import main
 from estimating.records.sent import list_estimates
 from estimating.records.store import open_records
 
-ALDER_ROW = Path(__file__).parents[1] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 
 
 def test_an_estimate_is_sent_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

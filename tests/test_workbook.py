@@ -7,15 +7,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from places import JOBS as JOBS_DIR
 
 from estimating.errors import EvidenceError, InputError, InputErrors
-from estimating.estimate.build_up import build_up
-from estimating.estimate.sureness import sureness
+from estimating.estimate.pricing.build_up import build_up
+from estimating.estimate.uncertainty.estimate_ranges import sureness
 from estimating.evidence import Basis, OwnValue, load_library
 from estimating.job.file import build_job, plain_job, read_job
 from estimating.workbook import Outcome, estimate_job, own_values
 
-JOBS = sorted((Path(__file__).parents[1] / "notebooks" / "jobs").glob("*.toml"))
+JOBS = sorted(JOBS_DIR.glob("*.toml"))
 DEMO = next(path for path in JOBS if path.stem == "alder_row_sitting_room")
 
 

@@ -13,10 +13,9 @@ from estimating.errors import InputErrors
 from estimating.evidence import Library
 from estimating.records.actuals import Actual, Release, SurfaceTest
 from estimating.records.sent import SentEstimate, SentLine
-from estimating.reports.review_panes import KIND_WORDS, promised, surface_list
-from estimating.reports.words import number
-from estimating.review.release_terms import PRIOR, ReleaseTerms, terms_of
-from estimating.review.typed import (
+from estimating.reports.format import number
+from estimating.reports.panes.review import KIND_WORDS, promised, surface_list
+from estimating.review.parse_actuals import (
     FORGOTTEN,
     UNITS,
     Forgotten,
@@ -27,6 +26,7 @@ from estimating.review.typed import (
     read_release,
     read_test,
 )
+from estimating.review.release_terms import PRIOR, ReleaseTerms, terms_of
 
 NAMES = {"description_width": "350px"}
 SHORT_NAMES = {"description_width": "150px"}

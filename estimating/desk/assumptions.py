@@ -10,7 +10,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from estimating.figures import Figure
-from estimating.reports.words import number, spoken_unit
+from estimating.reports.format import number, spoken_unit
 
 Changed = Callable[[], None]
 HALF = 100  # steps of a slider on either side of where it starts

@@ -14,27 +14,27 @@ import ipywidgets as widgets
 
 from estimating.desk.assumptions import Assumptions
 from estimating.desk.form import Group
-from estimating.desk.saying import StatusLine
 from estimating.desk.send_row import SendRow
+from estimating.desk.status import StatusLine
 from estimating.desk.whatif import WhatIf
 from estimating.errors import InputError, InputErrors, RecordsError
-from estimating.estimate.sensitivity import ranked
-from estimating.estimate.sureness import TOGETHER, Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import TOGETHER, Sureness, sureness
+from estimating.estimate.uncertainty.sensitivity import ranked
 from estimating.evidence import load_library
 from estimating.job.file import build_job, dump_job, plain_job, read_job, write_job
 from estimating.job.model import Job
 from estimating.records.own import NOTHING_OWN, own_table, usual_place
-from estimating.reports import panes
-from estimating.reports.drawing import plans_of_ceilings
-from estimating.reports.estimate_json import estimate_json
-from estimating.reports.evidence_panes import own_in_use
-from estimating.reports.explain import explain
-from estimating.reports.papers import papers
-from estimating.reports.plain import plain_summary
-from estimating.reports.price_panes import price_ages
-from estimating.reports.summary_csv import summary_csv
-from estimating.reports.wall_drawing import drawn_walls
-from estimating.reports.words import Shown
+from estimating.reports.charts.room_drawing import plans_of_ceilings
+from estimating.reports.charts.wall_drawing import drawn_walls
+from estimating.reports.documents.documents import papers
+from estimating.reports.exports.estimate_json import estimate_json
+from estimating.reports.exports.explain import explain
+from estimating.reports.exports.summary_csv import summary_csv
+from estimating.reports.exports.text_summary import plain_summary
+from estimating.reports.format import Shown
+from estimating.reports.panes import desk_panes as panes
+from estimating.reports.panes.evidence import own_in_use
+from estimating.reports.panes.price import price_ages
 from estimating.review.prices import aged_prices, trusted_days
 from estimating.workbook import Outcome, estimate_job
 

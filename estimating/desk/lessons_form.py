@@ -9,8 +9,8 @@ import ipywidgets as widgets
 from estimating.desk.actuals_form import fill
 from estimating.evidence import Library, OwnValue
 from estimating.records.decisions import Decision
-from estimating.reports.evidence_panes import Evidence, own_pane, row_name
-from estimating.reports.review_panes import effects_table, left_out, lesson_detail, proposals_table
+from estimating.reports.panes.evidence import Evidence, own_pane, row_name
+from estimating.reports.panes.review import effects_table, left_out, lesson_detail, proposals_table
 from estimating.review.lessons import Effect, Lesson, Lessons
 
 NAMES = {"description_width": "120px"}

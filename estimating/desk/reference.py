@@ -10,13 +10,15 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from estimating.desk.desk import STYLE
-from estimating.desk.saying import StatusLine
+from estimating.desk.status import StatusLine
 from estimating.errors import InputError
 from estimating.evidence import OwnValue, Row, load_library
 from estimating.origins import Kind
 from estimating.printed import by_row, read_printed
 from estimating.records.own import NOTHING_OWN, back_to_table, history, keep_own, own_table, usual_place
-from estimating.reports.evidence_panes import (
+from estimating.reports.charts.evidence import bands, spread_plot
+from estimating.reports.format import number
+from estimating.reports.panes.evidence import (
     DIGITS,
     Evidence,
     chosen_rows,
@@ -26,8 +28,6 @@ from estimating.reports.evidence_panes import (
     row_name,
     rows_table,
 )
-from estimating.reports.evidence_plot import bands, spread_plot
-from estimating.reports.words import number
 
 FIRST_TABLE = "coverage"
 ANY_ORIGIN, MINE = "any origin", "my own values"

@@ -8,11 +8,11 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from estimating.estimate.sureness import Sureness
+from estimating.estimate.uncertainty.estimate_ranges import Sureness
 from estimating.records.own import make_folder
 from estimating.records.store import open_records
-from estimating.reports.price_panes import old_prices_line
-from estimating.reports.words import dollars
+from estimating.reports.format import dollars
+from estimating.reports.panes.price import old_prices_line
 from estimating.review.prices import aged_prices, trusted_days
 from estimating.review.sending import record_as_sent
 from estimating.workbook import Outcome

@@ -9,14 +9,14 @@ import ipywidgets as widgets
 
 from estimating.desk.form import Entry
 from estimating.errors import InputError
-from estimating.estimate.bids import bid_at, bid_for, read_chance, read_price
-from estimating.estimate.scenario import Scenario, changes_between
-from estimating.estimate.sureness import Sureness
-from estimating.estimate.two_ways import rival
+from estimating.estimate.uncertainty.estimate_ranges import Sureness
+from estimating.estimate.uncertainty.price_risk import bid_at, bid_for, read_chance, read_price
+from estimating.estimate.whatif.compare_methods import rival
+from estimating.estimate.whatif.scenario import Scenario, changes_between
 from estimating.job.file import plain_job
-from estimating.reports import whatif_panes as panes
-from estimating.reports.whatif_panes import Kept
-from estimating.reports.words import Shown
+from estimating.reports.format import Shown
+from estimating.reports.panes import whatif as panes
+from estimating.reports.panes.whatif import Kept
 from estimating.workbook import Outcome
 
 NOW = "as typed now"

@@ -9,7 +9,7 @@ from pydantic import Field, PlainValidator, model_validator
 
 from estimating.errors import InputError
 from estimating.job.values import Answer, Length, Listed, Notes, Offset, Whole
-from estimating.trade.wallcovering_cutting import Match
+from estimating.trade.wallcovering.cutting import Match
 
 
 def _dollars(given: object) -> float:

@@ -12,7 +12,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from estimating.errors import EstimatingError, RecordsError
-from estimating.estimate.ranges import fit, usual_bounds
+from estimating.estimate.uncertainty.ranges import fit, usual_bounds
 from estimating.evidence import Library, OwnValue, Row, own_figure
 from estimating.records.decisions import Decision, accept, decisions, own_values, take_back
 from estimating.records.store import open_records

@@ -17,7 +17,7 @@ from typing import Any
 
 import numpy as np
 
-from estimating.estimate.sureness import sureness
+from estimating.estimate.uncertainty.estimate_ranges import sureness
 from estimating.job.file import build_job
 from estimating.job.model import Job
 from estimating.records.actuals import (
@@ -31,9 +31,9 @@ from estimating.records.actuals import (
 from estimating.records.own import make_folder
 from estimating.records.sent import SentEstimate
 from estimating.records.store import Records, open_records
+from estimating.review.parse_actuals import measured_lines
 from estimating.review.release_terms import terms_of
 from estimating.review.sending import WHOLE, record_as_sent
-from estimating.review.typed import measured_lines
 from estimating.workbook import estimate_job
 
 NAME = "invented_history.sqlite"

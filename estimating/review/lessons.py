@@ -11,10 +11,10 @@ from types import MappingProxyType
 from typing import TypeAlias
 
 from estimating.errors import EstimatingError
-from estimating.estimate.learning import Learned, LeftOut, propose_updates
-from estimating.estimate.release_odds import LearnedChance, learn_release
 from estimating.evidence import Library, OwnValue, Row
 from estimating.job.file import parse_job
+from estimating.learning.rates import Learned, LeftOut, propose_updates
+from estimating.learning.release import LearnedChance, learn_release
 from estimating.records.compared import Compared, compare, worked
 from estimating.records.sent import SentEstimate
 from estimating.records.store import Records

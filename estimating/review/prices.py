@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from estimating.errors import EstimatingError
-from estimating.estimate.honesty import old_prices
 from estimating.evidence import Basis, Library, OwnValue
 from estimating.figures import Figure, leaves
 from estimating.job.file import parse_job
+from estimating.learning.calibration import old_prices
 from estimating.records.sent import SentEstimate
 from estimating.workbook import estimate_job
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from estimating.estimate.compare import Option
-from estimating.estimate.plan import Risk
+from estimating.estimate.pricing.plan import Risk
+from estimating.estimate.whatif.compare import Option
 from estimating.figures import Figure
 from estimating.origins import Kind
 from estimating.records.sent import SentAssumption, SentEstimate

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from estimating.errors import RecordsError
-from estimating.estimate.lines import Line, Section
-from estimating.estimate.sureness import Sureness
+from estimating.estimate.pricing.lines import Line, Section
+from estimating.estimate.uncertainty.estimate_ranges import Sureness
 from estimating.evidence import ANY
 from estimating.figures import Figure
 from estimating.job.file import dump_job

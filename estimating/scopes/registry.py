@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from estimating.estimate.more_tests import FurtherTests
-from estimating.estimate.plan import Plan, Question
+from estimating.estimate.pricing.plan import Plan, Question
+from estimating.estimate.whatif.value_of_testing import FurtherTests
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
-from estimating.scopes import interior_repaint, papering, textured_ceiling
+from estimating.scopes.kinds.interior_repaint import kind as interior_repaint
+from estimating.scopes.kinds.textured_ceiling import kind as textured_ceiling
+from estimating.scopes.kinds.wallcovering import kind as papering
 
 
 @dataclass(frozen=True)

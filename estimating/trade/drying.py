@@ -23,7 +23,7 @@ from estimating.rules import rule
 from estimating.trade.cases import pick
 from estimating.trade.counting import CRUMB, whole
 from estimating.trade.guards import need
-from estimating.trade.labour import crew_elapsed
+from estimating.trade.labor import crew_elapsed
 from estimating.units import Number
 
 T = TypeVar("T")

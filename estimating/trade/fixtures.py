@@ -12,7 +12,7 @@ from estimating.origins import definition
 from estimating.rules import rule
 from estimating.trade.film import THOU_FT2_PER_GALLON
 from estimating.trade.guards import need
-from estimating.trade.labour import hours_by_count
+from estimating.trade.labor import hours_by_count
 from estimating.units import Number
 
 

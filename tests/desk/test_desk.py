@@ -6,6 +6,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.desk import Desk, open_desk
 from estimating.desk.form import Entry, Group, Kinds, Rows
@@ -13,7 +14,7 @@ from estimating.evidence import OwnValue, load_library
 from estimating.job.file import plain_job, read_job
 from estimating.records.own import keep_own
 
-DEMO = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+DEMO = JOBS / "alder_row_sitting_room.toml"
 
 
 @pytest.fixture

@@ -6,13 +6,14 @@ import shutil
 from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.desk import Desk, open_desk
 from estimating.desk.form import Entry, Group, Rows
 from estimating.desk.whatif import NOW, BreakEven, HowSure, MoreTests
-from estimating.reports import whatif_panes
+from estimating.reports.panes import whatif as whatif_panes
 
-DEMO = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+DEMO = JOBS / "alder_row_sitting_room.toml"
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.desk import Review, example_summary, open_desk, open_review
 from estimating.evidence import load_library
@@ -17,7 +18,7 @@ from estimating.records.store import open_records
 from estimating.review.example import NAME, TODAY, invented_history
 from estimating.review.sending import WHOLE
 
-ALDER_ROW = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 ROLL = "production/roll_ceiling/roll/popcorn"
 ROLL_1, ROLL_2 = "Roll, coat 1, sitting room", "Roll, coat 2, sitting room"
 OPEN_JOB = "Sitting room ceiling, 6 Osier Walk"

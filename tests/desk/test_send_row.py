@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.desk import Desk, open_desk
 from estimating.evidence import OwnValue, load_library
@@ -15,7 +16,7 @@ from estimating.records.own import keep_own
 from estimating.records.sent import SentEstimate, list_estimates
 from estimating.records.store import open_records
 
-DEMO = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+DEMO = JOBS / "alder_row_sitting_room.toml"
 TITLE = "Sitting room ceiling, 14 Alder Row"
 
 

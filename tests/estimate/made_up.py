@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from estimating.estimate.plan import Charge, Material, Phase, Plan, Supply, Task
+from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.evidence import Basis, OwnValue, load_library
 from estimating.figures import Figure, leaf
 from estimating.job.file import build_job

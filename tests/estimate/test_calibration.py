@@ -13,9 +13,9 @@ import numpy as np
 import pytest
 from scipy.special import ndtr
 
-from estimating.estimate.learning import Observed, learn
-from estimating.estimate.ranges import Bounds, fit
+from estimating.estimate.uncertainty.ranges import Bounds, fit
 from estimating.evidence import Row
+from estimating.learning.rates import Observed, learn
 from estimating.origins import Kind, Origin
 
 TODAY = date(2026, 6, 1)

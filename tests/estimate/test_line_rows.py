@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
+from places import JOBS
 
-from estimating.estimate.lines import Section
-from estimating.estimate.order import order_paint
-from estimating.estimate.plan import Material
+from estimating.estimate.pricing.lines import Section
+from estimating.estimate.pricing.order import order_paint
+from estimating.estimate.pricing.plan import Material
 from estimating.evidence import Basis, load_library
 from estimating.figures import leaf
 from estimating.job.file import build_job, plain_job, read_job
 from estimating.origins import Kind, Origin
 from estimating.workbook import Outcome, estimate_job
 
-ALDER_ROW = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 INVENTED = Origin(Kind.INVENTED)
 
 

@@ -7,6 +7,7 @@ import pytest
 import tomli_w
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from places import JOBS
 
 from estimating.errors import InputError, InputErrors
 from estimating.job.ceiling import OUTCOMES, Depth, FieldTest, History, StainKind, Substrate, Texture
@@ -15,7 +16,6 @@ from estimating.job.room import CeilingForm, Confidence, Fixtures, Floor, Furnit
 from estimating.job.site import Household, Ignition, TestResult
 from estimating.job.values import UNKNOWN, Answer
 
-JOBS = Path(__file__).parents[2] / "notebooks" / "jobs"
 DEMO = JOBS / "alder_row_sitting_room.toml"
 MODEL_WORDS = ("tag", "discriminator", "tuple", "dict", "model", "Input should", "Value error", "validation", "None")
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import copy
-from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from places import JOBS
 
 from estimating.errors import InputErrors
 from estimating.job.file import build_job, dump_job, parse_job, read_job
@@ -26,7 +26,7 @@ from estimating.job.repaint import (
 )
 from estimating.job.values import UNKNOWN, Answer
 
-DEMO = Path(__file__).parents[2] / "notebooks" / "jobs" / "birch_lane_upstairs.toml"
+DEMO = JOBS / "birch_lane_upstairs.toml"
 LEAST: dict[str, Any] = {
     "title": "a room",
     "rooms": [{"name": "den", "shape": {"kind": "rectangle", "length": "12 ft", "width": "10 ft"}, "height": "8 ft"}],

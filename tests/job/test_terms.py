@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.errors import InputErrors
 from estimating.job.file import dump_job, parse_job
 from estimating.job.terms import Terms
 
-DEMO = (Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml").read_text(encoding="utf-8")
+DEMO = (JOBS / "alder_row_sitting_room.toml").read_text(encoding="utf-8")
 
 
 def with_terms(text: str) -> str:

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import pytest
+from places import JOBS
 
 from estimating.errors import InputErrors
 from estimating.job.file import build_job, dump_job, parse_job, read_job
 from estimating.job.wallcovering import Wallcovering
 
-DEMO = Path(__file__).parents[2] / "notebooks" / "jobs" / "quarry_lane_study.toml"
+DEMO = JOBS / "quarry_lane_study.toml"
 Change = Callable[[dict[str, Any]], None]
 
 

@@ -3,6 +3,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 import pytest
+from places import JOBS
 
 from estimating.__main__ import main
 from estimating.errors import InputError, RecordsError
@@ -14,7 +15,7 @@ from estimating.records.own import VARIABLE, back_to_table, check_own, history, 
 from estimating.records.store import open_records
 from estimating.workbook import estimate_job
 
-DEMO = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+DEMO = JOBS / "alder_row_sitting_room.toml"
 LIBRARY = load_library()
 WAGE = LIBRARY.row("business", "wage")
 TODAY = date(2026, 5, 4).isoformat()

@@ -9,10 +9,11 @@ from html import unescape
 from pathlib import Path
 from typing import Any
 
+from places import JOBS
+
 from estimating.job.file import build_job
 from estimating.workbook import Outcome, estimate_job
 
-JOBS = Path(__file__).parents[2] / "notebooks" / "jobs"
 CEILING = JOBS / "alder_row_sitting_room.toml"
 REPAINT = JOBS / "birch_lane_upstairs.toml"
 STUDY = JOBS / "quarry_lane_study.toml"

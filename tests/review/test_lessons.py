@@ -12,15 +12,15 @@ from pathlib import Path
 
 import pytest
 
-from estimating.estimate.learning import Learned
 from estimating.evidence import OwnValue, load_library
+from estimating.learning.rates import Learned
 from estimating.records.actuals import Release, add_release, list_actuals, list_releases
 from estimating.records.own import keep_own, own_table
 from estimating.records.sent import list_estimates, save_job, send_estimate
 from estimating.records.store import Records, open_records
 from estimating.review.example import JOBS, NAME, TODAY, invented_history
-from estimating.review.keeping import open_estimates
 from estimating.review.lessons import Lesson, effects, lessons
+from estimating.review.save_actuals import open_estimates
 
 ROLL = "production/roll_ceiling/roll/popcorn"
 LIBRARY = load_library()

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.evidence import OwnValue, load_library
 from estimating.job.file import read_job
 from estimating.review.prices import aged_prices, old_ones
 from estimating.workbook import Outcome, estimate_job
 
-ALDER_ROW = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 PAINT = "prices/ceiling_flat/gallon"
 ASKED = date.fromisoformat(load_library().row("prices", "ceiling_flat", "gallon").words["priced_on"])
 TRUSTED = load_library().row("business", "price_age").likely

@@ -7,9 +7,10 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from places import JOBS
 
 from estimating.errors import RecordsError
-from estimating.estimate.sureness import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
 from estimating.job.file import build_job, parse_job, plain_job, read_job
 from estimating.records.sent import list_estimates, load_estimate
 from estimating.records.store import Records, open_records
@@ -17,7 +18,7 @@ from estimating.review.release_terms import terms_of
 from estimating.review.sending import WHOLE, record_as_sent, sent_assumptions, sent_lines
 from estimating.workbook import Outcome, estimate_job
 
-ALDER_ROW = Path(__file__).parents[2] / "notebooks" / "jobs" / "alder_row_sitting_room.toml"
+ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
 
 

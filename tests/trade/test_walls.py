@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 from estimating.errors import InputError
 from estimating.figures import leaf, work
 from estimating.origins import Kind, Origin
-from estimating.trade import labour, walls
+from estimating.trade import labor as labour
+from estimating.trade import walls
 
 MADE_UP = Origin(Kind.INVENTED)
 BANDS = {"first": 9.0, "second": 12.0, "third": 16.0}

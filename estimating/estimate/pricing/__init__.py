@@ -1,0 +1,1 @@
+"""From plans to lines, order, days and price."""

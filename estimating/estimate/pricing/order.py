@@ -1,0 +1,100 @@
+"""What to buy: containers at least cost by product and colour, rolls and pieces by item."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from estimating.estimate.pricing.plan import Material, Supply
+from estimating.estimate.pricing.sharing import kept_once
+from estimating.evidence import Basis
+from estimating.figures import Figure, total, work
+from estimating.trade import ordering
+
+SIZES = ("quart", "gallon", "five")
+
+
+@dataclass(frozen=True)
+class PaintOrder:
+    """One product in one colour: what is needed, what is bought, and what is left."""
+
+    product: str
+    title: str
+    colour: str
+    need: Figure
+    cost: Figure
+    containers: ordering.Containers
+    purposes: tuple[str, ...]
+    coverage_key: str  # blank where the batch rests on several rows, or on none
+
+    @property
+    def leftover(self) -> float:
+        """Gallons over once the likely need is used."""
+        return self.containers.gallons_bought - self.need.value
+
+
+@dataclass(frozen=True)
+class SupplyOrder:
+    """One item of supplies: how many are bought for the need of the whole job."""
+
+    item: str
+    title: str
+    need: Figure
+    count: Figure
+    price: Figure
+    cost: Figure
+
+
+def order_paint(materials: Iterable[Material], basis: Basis) -> tuple[PaintOrder, ...]:
+    """Return one order for each product and colour, all rooms together."""
+    return tuple(_paint_order(batch, basis) for batch in batches(materials).values())
+
+
+def batches(materials: Iterable[Material]) -> dict[tuple[str, str], list[Material]]:
+    """Return what is mixed together: by product and colour, what is needed only once counted once."""
+    found: dict[tuple[str, str], list[Material]] = {}
+    for material in kept_once(materials, lambda each: each.gallons.value):
+        found.setdefault((material.product, material.colour), []).append(material)
+    return found
+
+
+def can_prices(basis: Basis, product: str) -> dict[str, Figure]:
+    """Return what a quart, a gallon and a five of a product cost."""
+    title = product.replace("_", " ")
+    return {size: basis.figure("prices", product, size, name=f"{title}, {size}") for size in SIZES}
+
+
+def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
+    first = batch[0]
+    need = total(f"{first.title} needed", [each.gallons for each in batch], unit="gallon")
+    prices = can_prices(basis, first.product)
+    cost = work(ordering.least_cost, f"{first.title} bought", need=need, **prices)
+    containers = ordering.containers(need.value, **{size: price.value for size, price in prices.items()})
+    purposes = tuple(dict.fromkeys(each.purpose for each in batch))
+    keys = {each.coverage_key for each in batch if each.coverage_key}
+    coverage = keys.pop() if len(keys) == 1 else ""
+    return PaintOrder(first.product, first.title, first.colour, need, cost, containers, purposes, coverage)
+
+
+def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:
+    """Return one order for each item, all rooms together, in whole rolls and pieces."""
+    return tuple(_supply_order(item, each) for item, each in by_item(supplies).items())
+
+
+def by_item(supplies: Iterable[Supply]) -> dict[str, list[Supply]]:
+    """Return what is bought together: by item, what is needed only once counted once."""
+    found: dict[str, list[Supply]] = {}
+    for supply in kept_once(supplies, lambda each: each.need.value):
+        found.setdefault(supply.item, []).append(supply)
+    return found
+
+
+def _supply_order(item: str, wanted: list[Supply]) -> SupplyOrder:
+    first = wanted[0]
+    need = total(f"{first.title} needed", [each.need for each in wanted], unit=first.need.unit)
+    if first.holds is None:
+        count = need
+    else:
+        count = work(ordering.whole_containers, f"{first.title} to buy", need=need, holds=first.holds)
+    cost = work(ordering.count_cost, f"{first.title}, cost", count=count, price=first.price)
+    return SupplyOrder(item, first.title, need, count, first.price, cost)

@@ -1,0 +1,60 @@
+"""How sure an estimate is: the range of every line and of the price, from one set of draws."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+import numpy.typing as npt
+
+from estimating.estimate.pricing.build_up import Estimate
+from estimating.estimate.pricing.lines import Line
+from estimating.estimate.uncertainty.ranges import Spread, chance_of_loss, price_for_chance, simulate, spread
+from estimating.figures import Figure
+
+# What goes one way for one reason goes together: a crew is slow at everything, a shop is dear for everything.
+TOGETHER: Mapping[str, tuple[str, float]] = MappingProxyType(
+    {"crew": ("production/", 0.4), "shop": ("prices/", 0.5), "surface": ("take_up/", 0.5)}
+)
+
+
+@dataclass(frozen=True)
+class Sureness:
+    """The ranges of an estimate. Percentiles of lines do not add up to those of the price, and should not."""
+
+    quantities: Mapping[Line, Spread]
+    amounts: Mapping[Line, Spread]
+    price: Spread
+    cost: Spread
+    hours: Spread
+    days: Spread
+    cost_draws: npt.NDArray[np.float64]
+
+    def chance_of_loss(self, price: float) -> float:
+        """Return the chance that the job costs more than this price."""
+        return chance_of_loss(self.cost_draws, price)
+
+    def price_for(self, chance: float) -> float:
+        """Return the price that is exceeded by the cost with no more than this chance."""
+        return price_for_chance(self.cost_draws, chance)
+
+
+def sureness(estimate: Estimate, *, points: int = 4096) -> Sureness:
+    """Return the ranges of an estimate; the same estimate gives the same ranges."""
+    lines = estimate.lines
+    whole = [estimate.amount, estimate.cost, estimate.hours, estimate.schedule.days]
+    targets: list[Figure] = [*whole, *(line.quantity for line in lines), *(line.amount for line in lines)]
+    drawn = simulate(targets, points=points, groups=TOGETHER)
+    price, cost, hours, days = (spread(each) for each in drawn[:4])
+    count = len(lines)
+    return Sureness(
+        quantities=MappingProxyType(dict(zip(lines, map(spread, drawn[4 : 4 + count]), strict=True))),
+        amounts=MappingProxyType(dict(zip(lines, map(spread, drawn[4 + count :]), strict=True))),
+        price=price,
+        cost=cost,
+        hours=hours,
+        days=days,
+        cost_draws=drawn[1],
+    )

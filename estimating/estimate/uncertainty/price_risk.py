@@ -1,0 +1,69 @@
+"""What a price risks, and what price a risk asks for."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from estimating.errors import InputError
+from estimating.estimate.pricing.build_up import Estimate
+from estimating.estimate.pricing.lines import Section
+from estimating.estimate.uncertainty.ranges import Array, chance_of_loss, price_for_chance
+from estimating.units import convert
+
+PRICE = re.compile(r"\$?\s*(?P<amount>(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?)")
+CHANCE = re.compile(r"(?P<amount>\d+(?:\.\d+)?)\s*(?:%|percent)?")
+LEAST, MOST = 1.0, 99.0  # percent: a range given by its 10th and 90th percentile claims nothing beyond these
+
+
+@dataclass(frozen=True)
+class Bid:
+    """A price as the client pays it, in dollars, and what it risks."""
+
+    price: float
+    kept: float  # of the price, once the sales tax on it is passed on
+    chance: float  # that the job costs more than is kept, 0 to 1
+    profit: float  # what is kept less what the job costs, on average
+    loss: float  # the cost less what is kept, on average where it is more; 0 where it never is
+
+
+def read_price(text: str) -> float:
+    """Return the dollars of a typed price, such as 1,950 or $1950.00."""
+    found = PRICE.fullmatch(text.strip())
+    amount = float(found["amount"].replace(",", "")) if found else 0.0
+    if not amount > 0:
+        raise InputError("price", text, "an amount in dollars, such as 1,950")
+    return amount
+
+
+def read_chance(text: str) -> float:
+    """Return a typed chance as a share from 0 to 1; a bare number is percent, as everywhere in a job file."""
+    found = CHANCE.fullmatch(text.strip())
+    percent = float(found["amount"]) if found else 0.0
+    if not LEAST <= percent <= MOST:
+        raise InputError("chance of loss", text, f"a chance from {LEAST:g} to {MOST:g} percent, such as 10")
+    return percent / 100
+
+
+def bid_at(estimate: Estimate, cost_draws: Array, price: float) -> Bid:
+    """Return what a price risks; cost_draws are those of the estimate's cost, in dollars."""
+    kept = price / _tax(estimate)
+    short = cost_draws[cost_draws > kept] - kept
+    return Bid(
+        price=price,
+        kept=kept,
+        chance=chance_of_loss(cost_draws, kept),
+        profit=float(kept - cost_draws.mean()),
+        loss=float(short.mean()) if short.size else 0.0,
+    )
+
+
+def bid_for(estimate: Estimate, cost_draws: Array, chance: float) -> Bid:
+    """Return the lowest price that loses money with no more than this chance (0 to 1), and what it risks."""
+    return bid_at(estimate, cost_draws, price_for_chance(cost_draws, chance) * _tax(estimate))
+
+
+def _tax(estimate: Estimate) -> float:
+    """Return what the client pays for each dollar that is kept."""
+    shares = [line.unit_cost for line in estimate.section(Section.SALES_TAX) if line.unit_cost]
+    return 1.0 + sum(float(convert(share.value, share.unit, "dimensionless")) for share in shares)

@@ -1,0 +1,1 @@
+"""Methods compared, scenarios, break-evens and what a test is worth."""

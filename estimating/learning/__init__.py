@@ -1,0 +1,1 @@
+"""What finished jobs teach: rates, release, calibration and a backtest."""

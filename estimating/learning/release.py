@@ -1,0 +1,99 @@
+"""Learning how often an old coating or texture comes down, from the contractor's own jobs.
+
+The prior chance of a class of history has a low, likely and high: P10, P50 and P90 of a chance that is normal on the
+log-odds scale, with a spread of its own on each side of the likely value. Each job tells whether anything came down,
+at odds which tests and way had multiplied by a known figure; so a class is learned from rolled, sprayed and sealed
+jobs together. The posterior has no closed form and is summed over a fine grid: exact to the grid, the same each time.
+Jobs of one class are taken as alike and independent, and the multipliers as right; both are judgement.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+
+from estimating.errors import InputError
+from estimating.evidence import OwnValue, Row
+from estimating.learning.rates import MANNER, OLDEST, SCORE_90, Array, digits
+from estimating.origins import Kind
+from estimating.units import convert
+
+WIDEST = 8.0  # standard normal scores the grid reaches to
+STEPS = 8001
+
+
+@dataclass(frozen=True)
+class Worked:
+    """One finished job on an old coating: its class of history, the odds multiplier of tests and way, what happened."""
+
+    history: str
+    odds: float
+    released: bool
+    done_on: date
+
+
+@dataclass(frozen=True)
+class LearnedChance:
+    """What the chance of a class is now held to be, beside what it was taken for and the plain count."""
+
+    row: Row
+    n: int
+    released: int
+    low: float
+    likely: float
+    high: float
+
+    @property
+    def text(self) -> str:
+        """The change in one line, such as `judgement 2 % → yours 3.1 % (1 of 7 released)`."""
+        before, after = (
+            digits(float(convert(chance, self.row.unit, "percent"))) for chance in (self.row.likely, self.likely)
+        )
+        return f"{self.row.origin.kind} {before} % → yours {after} % ({self.released} of {self.n} released)"
+
+    def own_value(self, on: date) -> OwnValue:
+        """Return the chance to use from `on`, once the contractor has said yes to it."""
+        return OwnValue(
+            self.likely, self.row.unit, self.low, self.high, note=self.text, date=on.isoformat(), kind=Kind.OWN_RECORD
+        )
+
+
+def learn_release(
+    row: Row, history: str, worked: Sequence[Worked], *, today: date, half_life: float = MANNER.half_life
+) -> LearnedChance:
+    """Return the chance of release of a class of history after the jobs of that class.
+
+    row: the prior chance, a share or percent with low < likely < high. half_life: days after which a job counts half.
+    Raises InputError for a prior without a range inside 0 to 1, or odds of nothing.
+    """
+    own = [job for job in worked if job.history == history]
+    scores = np.linspace(-WIDEST, WIDEST, STEPS)
+    log_odds = _prior_log_odds(row, scores)
+    weight = -(scores**2) / 2
+    for job in own:
+        if not job.odds > 0:
+            raise InputError(f"odds of a job of class {history}", job.odds, "more than nothing")
+        counts = 0.5 ** min(max((today - job.done_on).days, 0) / half_life, OLDEST)
+        logit = log_odds + np.log(job.odds)
+        weight = weight - counts * np.logaddexp(0.0, -logit if job.released else logit)
+    low, likely, high = _quantiles(log_odds, weight)
+    low, likely, high = (float(convert(chance, "dimensionless", row.unit)) for chance in (low, likely, high))
+    return LearnedChance(row, len(own), sum(job.released for job in own), low, likely, high)
+
+
+def _prior_log_odds(row: Row, scores: Array) -> Array:
+    low, likely, high = (float(convert(each, row.unit, "dimensionless")) for each in (row.low, row.likely, row.high))
+    if not 0 < low < likely < high < 1:
+        raise InputError(row.key, (row.low, row.likely, row.high), "a low < likely < high inside 0 to 100 %")
+    below, middle, above = (float(np.log(chance / (1 - chance))) for chance in (low, likely, high))
+    return np.asarray(middle + scores / SCORE_90 * np.where(scores > 0, above - middle, middle - below))
+
+
+def _quantiles(log_odds: Array, log_weight: Array) -> tuple[float, float, float]:
+    weight = np.exp(log_weight - log_weight.max())
+    reached = np.cumsum(weight) - weight / 2
+    low, likely, high = np.interp(np.array((0.1, 0.5, 0.9)) * weight.sum(), reached, log_odds)
+    return float(1 / (1 + np.exp(-low))), float(1 / (1 + np.exp(-likely))), float(1 / (1 + np.exp(-high)))

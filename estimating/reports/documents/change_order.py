@@ -1,0 +1,150 @@
+"""The change order: a job as it was agreed and as it is wanted now, and what the change does to price and days."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from estimating.estimate.pricing.build_up import Estimate
+from estimating.estimate.pricing.lines import Line, Section
+from estimating.estimate.whatif.scenario import LineChange, line_changes
+from estimating.reports.documents.page import (
+    Html,
+    clock,
+    facts,
+    grid,
+    kept,
+    listed,
+    one_line,
+    page,
+    paragraph,
+    section,
+    signed,
+)
+from estimating.reports.format import dollars, number
+from estimating.reports.panes.selling import sold_lines
+from estimating.units import convert
+from estimating.workbook import Outcome
+
+NOTHING = "–"
+REST = "Supplies, equipment, allowances and rounding"
+
+
+@dataclass(frozen=True)
+class Change:
+    """A row of the change order: what it was, what it is now, and what that does to the price."""
+
+    item: str
+    room: str
+    before: str
+    after: str
+    amount: Decimal
+
+
+def changes(before: Estimate, after: Estimate) -> tuple[Change, ...]:
+    """Return what differs, work by task and paint by product, the rest in one row; they add up to the cent.
+
+    Amounts are what the client pays: cost with overhead, profit and taxes on it.
+    """
+    sold = {**sold_lines(before), **sold_lines(after)}
+    rows = [
+        _row(pair, before, after, sold)
+        for pair in line_changes(before, after)
+        if pair.line.section in (Section.LABOUR, Section.PAINT)
+    ]
+    rest = after.price - before.price - sum((row.amount for row in rows), Decimal("0.00"))
+    return (*rows, Change(REST, "", "", "", rest)) if rest else tuple(rows)
+
+
+def _row(pair: LineChange, before: Estimate, after: Estimate, sold: Mapping[Line, Decimal]) -> Change:
+    nothing = Decimal("0.00")
+    return Change(
+        pair.line.item,
+        pair.line.room,
+        _amount(pair.before, before),
+        _amount(pair.after, after),
+        (sold[pair.after] if pair.after else nothing) - (sold[pair.before] if pair.before else nothing),
+    )
+
+
+def _amount(line: Line | None, estimate: Estimate) -> str:
+    """Return how much of a line there is: hours of work, or cans of paint."""
+    if line is None:
+        return NOTHING
+    bought = [str(order.containers) for order in estimate.paint if order.cost is line.amount]
+    if bought:
+        return bought[0]
+    return clock(float(convert(line.quantity.value, line.quantity.unit, "hour")))
+
+
+def signed_dollars(amount: Decimal) -> str:
+    """Return an amount with its sign before the dollars: +$12.00 or −$12.00."""
+    return f"{'−' if amount < 0 else '+'}{dollars(abs(amount))}"
+
+
+def change_order(before: Outcome, after: Outcome, on: date) -> Html:
+    """Return the change order from one job to another as a printable document.
+
+    before: the job as it was agreed. after: the job as it is wanted now. on: the day it is made.
+    """
+    old, new = before.estimate, after.estimate
+    job = after.job
+    return page(
+        "Change order",
+        after,
+        facts(
+            [
+                ("To", before.job.title),
+                ("Client", job.client.name or NOTHING),
+                ("Site", job.site.address or NOTHING),
+                ("Date", on.isoformat()),
+            ]
+        ),
+        section("What is changed", listed(_in_words(old, new)), _effect(old, new), kind="keep"),
+        section("Item by item", grid(HEAD, _rows(changes(old, new)), UNITS) or paragraph("Nothing is changed.")),
+        kept(
+            paragraph(
+                "All else stays as it was agreed. The changed work starts when both have signed; until then the job "
+                "goes on as it was."
+            ),
+            signed("Client", "Contractor"),
+        ),
+    )
+
+
+HEAD = ("Item", "Room", "Before", "After", "Price")
+UNITS = "Before and after: hours of labour as h:mm, paint by the can"
+
+
+def _rows(several: Sequence[Change]) -> list[list[str]]:
+    return [[each.item, each.room, each.before, each.after, one_line(signed_dollars(each.amount))] for each in several]
+
+
+def _in_words(old: Estimate, new: Estimate) -> list[str]:
+    """Return which pieces of work are added, left out or done another way."""
+    olds = {plan.scope: plan.title for plan in old.plans}
+    news = {plan.scope: plan.title for plan in new.plans}
+    added = [f"added: {scope}: {title}" for scope, title in news.items() if scope not in olds]
+    left_out = [f"left out: {scope}: {title}" for scope, title in olds.items() if scope not in news]
+    other = [
+        f"{scope}: {title} instead of {olds[scope]}"
+        for scope, title in news.items()
+        if scope in olds and olds[scope] != title
+    ]
+    return [*added, *left_out, *other]
+
+
+def _effect(old: Estimate, new: Estimate) -> Html:
+    change = new.price - old.price
+    was, now = old.schedule.days.value, new.schedule.days.value
+    gap = "no change" if now == was else f"{number(abs(now - was))} {'more' if now > was else 'fewer'}"
+    return facts(
+        [
+            ("Price before", dollars(old.price)),
+            ("Change", signed_dollars(change) if change else "no change"),
+            ("Price after", Html(f"<strong>{dollars(new.price)}</strong>")),
+            ("Days on site", f"{number(was)} before, {number(now)} after: {gap}"),
+        ]
+    )

@@ -1,0 +1,1 @@
+"""What leaves for other programs, and plain text."""

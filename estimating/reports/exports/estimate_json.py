@@ -1,0 +1,133 @@
+"""The estimate for another program: lines, ways, orders, days and assumptions, every number with its unit."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from estimating.estimate.pricing.lines import Line
+from estimating.estimate.uncertainty.estimate_ranges import Sureness
+from estimating.estimate.uncertainty.price_risk import bid_at
+from estimating.estimate.uncertainty.ranges import Spread
+from estimating.estimate.whatif.compare import Comparison, Option
+from estimating.figures import Figure
+from estimating.workbook import Outcome
+
+
+def estimate_json(outcome: Outcome, sure: Sureness) -> str:
+    """Return the estimate as JSON text."""
+    return json.dumps(estimate_dict(outcome, sure), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def estimate_dict(outcome: Outcome, sure: Sureness) -> dict[str, Any]:
+    """Return the estimate as plain values."""
+    estimate = outcome.estimate
+    return {
+        "title": outcome.job.title,
+        "invented": outcome.job.invented,
+        "price": {"likely": str(estimate.price), **_money_ends(sure.price), "unit": "dollar"},
+        "cost": {"likely": round(estimate.cost.value, 2), **_money_ends(sure.cost), "unit": "dollar"},
+        "chance_of_loss_at_likely_price": round(bid_at(estimate, sure.cost_draws, float(estimate.price)).chance, 4),
+        "margin": round(estimate.margin, 4),
+        "hours": {**_value(estimate.hours), **_ends(sure.hours)},
+        "days": {**_value(estimate.schedule.days), **_ends(sure.days)},
+        "lines": [_line(line, sure) for line in estimate.lines],
+        "paint": [
+            {
+                "product": order.product,
+                "title": order.title,
+                "colour": order.colour,
+                "need": _value(order.need),
+                "buy": str(order.containers),
+                "leftover": {"value": round(order.leftover, 3), "unit": "gallon"},
+            }
+            for order in estimate.paint
+        ],
+        "supplies": [
+            {"item": order.title, "need": _value(order.need), "buy": _value(order.count)} for order in estimate.supplies
+        ],
+        "work": [_comparison(each) for each in outcome.comparisons],
+        "questions": [{"field": each.field, "text": each.text, "blocks": each.blocks} for each in outcome.questions],
+        "assumptions": {key: _assumption(figure) for key, figure in sorted(outcome.basis.used().items())},
+    }
+
+
+def _value(figure: Figure) -> dict[str, Any]:
+    return _amount(figure.value, figure.unit)
+
+
+def _amount(value: float, unit: str, digits: int = 4) -> dict[str, Any]:
+    return {"value": round(value, digits), "unit": unit}
+
+
+def _ends(spread: Spread, digits: int = 4) -> dict[str, float]:
+    return {"low": round(spread.low, digits), "high": round(spread.high, digits)}
+
+
+def _money_ends(spread: Spread) -> dict[str, float]:
+    return _ends(spread, 2)
+
+
+def _line(line: Line, sure: Sureness) -> dict[str, Any]:
+    return {
+        "section": str(line.section),
+        "key": line.key,
+        "item": line.item,
+        "room": line.room,
+        "quantity": {**_value(line.quantity), **_ends(sure.quantities[line])},
+        "unit_cost": _value(line.unit_cost) if line.unit_cost else None,
+        "cost": {"likely": str(line.cost), **_money_ends(sure.amounts[line]), "unit": "dollar"},
+        "detail": line.detail,
+    }
+
+
+def _comparison(comparison: Comparison) -> dict[str, Any]:
+    return {
+        "scope": comparison.scope,
+        "recommended": comparison.recommended.plan.way,
+        "taken": comparison.taken.plan.way,
+        "why": list(comparison.why),
+        "turns_on": _value(comparison.pivot) if comparison.pivot else None,
+        "break_even": [
+            {"ways": [each.one.plan.way, each.other.plan.way], "at": [round(place, 4) for place in each.at]}
+            for each in comparison.crossings
+        ],
+        "ways": [_way(option) for option in comparison.options],
+    }
+
+
+def _way(option: Option) -> dict[str, Any]:
+    plan, likely = option.plan, option.likely
+    return {
+        "way": plan.way,
+        "title": plan.title,
+        "standing": str(plan.standing),
+        "reasons": [{"standing": str(each.standing), "text": each.text} for each in plan.reasons],
+        "hours": _amount(likely.hours, "hour"),
+        "days": _amount(likely.days, "dimensionless"),
+        "gallons": _amount(likely.gallons, "gallon", 3),
+        "cost": _amount(likely.cost, "dollar"),
+        "price": {"value": str(option.price), "unit": "dollar"},
+        "release_chance": _value(option.chance) if option.chance else None,
+        "release_cost": _value(plan.risks[0].cost_if) if plan.risks else None,
+        "asks": list(plan.asks),
+        "notes": list(plan.notes),
+        "cautions": [
+            {"title": each.title, "because": each.because, "advice": each.advice, "citation": each.citation}
+            for each in plan.cautions
+        ],
+    }
+
+
+def _assumption(figure: Figure) -> dict[str, Any]:
+    origin = figure.origin
+    return {
+        "low": figure.low,
+        "likely": figure.value,
+        "high": figure.high,
+        "unit": figure.unit,
+        "origin": str(origin.kind),
+        "source": origin.source,
+        "place": origin.place,
+        "note": origin.note,
+    }

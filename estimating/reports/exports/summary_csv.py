@@ -1,0 +1,93 @@
+"""The job summary as CSV (RFC 4180, UTF-8): one row a line, and a total that is the sum of the rows to the cent."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from estimating.estimate.pricing.lines import Line, Section
+from estimating.estimate.uncertainty.estimate_ranges import Sureness
+from estimating.estimate.uncertainty.ranges import Spread
+from estimating.reports.format import Shown, in_words, number, shown_value, unit_words
+from estimating.reports.provenance import origin_words
+from estimating.workbook import Outcome
+
+COLUMNS = (
+    "section",
+    "item",
+    "room",
+    "quantity",
+    "unit",
+    "low",
+    "likely",
+    "high",
+    "unit cost",
+    "cost",
+    "cost low",
+    "cost high",
+    "origin",
+    "detail",
+)
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+def plain_text(text: str) -> str:
+    """Return text that no spreadsheet runs as a formula: a leading quote is put before one that would be."""
+    return f"'{text}" if text.lstrip().startswith(FORMULA_STARTS) or text.startswith(FORMULA_STARTS) else text
+
+
+def summary_csv(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
+    """Return the job summary. low, likely and high are of the need; quantity is what is worked, bought or charged.
+
+    Every quantity is in the unit of its row, which follows `shown`; money is the same in either.
+    """
+    out = io.StringIO()
+    rows = csv.writer(out, lineterminator="\r\n")
+    rows.writerow(COLUMNS)
+    for line in outcome.estimate.lines:
+        rows.writerow(_row(line, outcome, sure, shown))
+    rows.writerow(_total(outcome, sure))
+    return out.getvalue()
+
+
+def _bought(line: Line, outcome: Outcome) -> float:
+    if line.section is Section.PAINT:
+        orders = {order.cost: order.containers.gallons_bought for order in outcome.estimate.paint}
+        return orders[line.amount]
+    return line.quantity.value
+
+
+def _row(line: Line, outcome: Outcome, sure: Sureness, shown: Shown) -> list[str]:
+    need = sure.quantities[line]
+    amount = sure.amounts[line]
+    unit = line.quantity.unit
+    bought, *needed = (
+        shown_value(each, unit, shown) for each in (_bought(line, outcome), need.low, line.quantity.value, need.high)
+    )
+    each = line.unit_cost
+    return [
+        str(line.section),
+        plain_text(line.item),
+        plain_text(line.room),
+        number(bought),
+        unit_words(unit, shown),
+        *map(number, needed),
+        f"{shown_value(each.value, each.unit, shown):.2f}" if each else "",
+        f"{line.cost:.2f}",
+        f"{amount.low:.2f}",
+        f"{amount.high:.2f}",
+        plain_text(origin_words(line.amount)),
+        plain_text(in_words(line.detail, shown)),
+    ]
+
+
+def _total(outcome: Outcome, sure: Sureness) -> list[str]:
+    price: Spread = sure.price
+    cost = f"{outcome.estimate.price:.2f}"
+    ends = f"{price.low:.2f}", f"{price.high:.2f}"
+    return ["total", "price", "", "", "", "", "", "", "", cost, *ends, "the sum of the rows above", _title(outcome)]
+
+
+def _title(outcome: Outcome) -> str:
+    mark = "invented job; " if outcome.job.invented else ""
+    return plain_text(f"{mark}{outcome.job.title}")

@@ -1,0 +1,42 @@
+"""The estimate as plain text, for a terminal and for the end of a notebook."""
+
+from __future__ import annotations
+
+from estimating.estimate.uncertainty.estimate_ranges import Sureness
+from estimating.estimate.uncertainty.price_risk import bid_at
+from estimating.estimate.whatif.compare import Comparison
+from estimating.reports.format import Shown, dollars, number, shown_value, unit_words
+from estimating.workbook import Outcome
+
+
+def plain_summary(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
+    """Return price, range, hours, days and the ways compared, in a few lines."""
+    estimate = outcome.estimate
+    head = f"{outcome.job.title}{' (invented)' if outcome.job.invented else ''}"
+    risked = bid_at(estimate, sure.cost_draws, float(estimate.price))
+    lines = [
+        head,
+        f"price {dollars(estimate.price)}  (80 % range {dollars(sure.price.low)} to {dollars(sure.price.high)})",
+        f"hours {number(estimate.hours.value)}  ({number(sure.hours.low)} to {number(sure.hours.high)})",
+        f"days on site {number(estimate.schedule.days.value)} for {number(estimate.schedule.crew.value)} people",
+        f"chance that it costs more than the price: {risked.chance:.0%}",
+    ]
+    for comparison in outcome.comparisons:
+        lines += ["", *_ways(comparison, shown)]
+    if outcome.questions:
+        lines += ["", "Open questions:", *(f"  {each.field}: {each.text}" for each in outcome.questions)]
+    return "\n".join(lines)
+
+
+def _ways(comparison: Comparison, shown: Shown) -> list[str]:
+    rows = [f"{comparison.scope}: {comparison.recommended.plan.title}"]
+    volume = unit_words("gallon", shown)
+    for option in comparison.options:
+        paint = shown_value(option.likely.gallons, "gallon", shown)
+        risk = next(iter(option.plan.risks), None)
+        chance = f"{risk.title.lower()}: {risk.chance.value:.1%}" if risk else ""
+        rows.append(
+            f"  {option.plan.way:<11} {option.plan.standing:<15} {number(option.likely.hours):>6} h "
+            f"{number(paint):>6} {volume} {dollars(option.price):>11}  {chance}".rstrip()
+        )
+    return rows + [f"  break-even: {crossing}" for crossing in comparison.crossings]

@@ -1,0 +1,53 @@
+"""Where a figure comes from: its tree of formulas, values and origins, and the same in a few words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from estimating.figures import Figure
+from estimating.origins import Kind
+from estimating.reports.format import Shown, quantity
+
+
+def origin_words(figure: Figure) -> str:
+    """Return the kinds of evidence under a figure, weakest named first, with the published sources it rests on."""
+    leaves = [each for each in figure.walk() if each.rule is None and each.origin.kind is not Kind.DEFINITION]
+    counts = Counter(each.origin.kind for each in leaves)
+    sources = sorted({key for each in leaves for key in each.origin.source.split("; ") if key})
+    kinds = ", ".join(f"{kind} ({counts[kind]})" for kind in reversed(list(Kind)) if counts[kind])
+    return f"{kinds}; sources: {', '.join(sources)}" if sources else kinds or str(Kind.DEFINITION)
+
+
+def trail(figure: Figure, shown: Shown = Shown.US) -> str:
+    """Return the whole tree under a figure: what it is, how it was worked out, and where every leaf comes from.
+
+    Numbers are in the units shown; a formula stays as its source writes it, in the units of its source.
+    """
+    return "\n".join(_lines(figure, 0, set(), shown))
+
+
+def _lines(figure: Figure, depth: int, seen: set[int], shown: Shown) -> Iterator[str]:
+    indent = "  " * depth
+    head = f"{indent}{figure.name}: {quantity(figure.value, figure.unit, shown) or 'not drawn'}"
+    if id(figure) in seen and figure.inputs:
+        yield f"{head}  (as above)"
+        return
+    seen.add(id(figure))
+    if figure.rule is None:
+        yield f"{head}{_range(figure, shown)}  [{figure.origin}]{_note(figure)}"
+        return
+    yield f"{head}  = {figure.formula}  [{figure.origin}]"
+    for _, each in figure.inputs:
+        yield from _lines(each, depth + 1, seen, shown)
+
+
+def _range(figure: Figure, shown: Shown) -> str:
+    if figure.low is None or figure.high is None or figure.low == figure.high:
+        return ""
+    return f" ({quantity(figure.low, figure.unit, shown)} to {quantity(figure.high, figure.unit, shown)})"
+
+
+def _note(figure: Figure) -> str:
+    parts = [part for part in (figure.key, figure.origin.note) if part]
+    return f"  {' — '.join(parts)}" if parts else ""

@@ -1,0 +1,1 @@
+"""The kinds of work, a folder each; the registry finds them here."""

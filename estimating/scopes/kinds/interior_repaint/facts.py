@@ -1,0 +1,261 @@
+"""What the site notes of a room to be repainted come to: surfaces in colours, their suction, and the paces of work."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from estimating.errors import InputError
+from estimating.estimate.pricing.plan import Phase
+from estimating.figures import Figure, leaf, total, work
+from estimating.job.model import Job
+from estimating.job.repaint import Colouring, InteriorRepaint, Plain, Sheen, Surface, WallTexture
+from estimating.job.room import CeilingForm
+from estimating.job.site import TestResult
+from estimating.job.values import Answer
+from estimating.origins import Kind, Origin, definition
+from estimating.scopes.kinds.interior_repaint.color import (
+    CEILING,
+    TRIM,
+    WALL,
+    Coats,
+    coats_of,
+    in_the_price,
+    walls_painted,
+)
+from estimating.scopes.kinds.interior_repaint.measure import cut_line, measured_walls
+from estimating.scopes.kinds.interior_repaint.repairs import disturbed
+from estimating.scopes.kinds.interior_repaint.trim import Member, closets, members
+from estimating.scopes.shared.work_area import Piece
+from estimating.takeoff import taped
+from estimating.trade import labor as labour
+from estimating.trade import outline, walls
+
+SURFACES = {
+    None: "smooth_drywall",
+    WallTexture.SMOOTH: "smooth_drywall",
+    WallTexture.ORANGE_PEEL: "orange_peel",
+    WallTexture.SKIP_TROWEL: "skip_trowel",
+    WallTexture.KNOCKDOWN: "knockdown",
+}
+GLOSSY = (Sheen.SEMI_GLOSS, Sheen.GLOSS)
+DRINKING = (None, Sheen.FLAT)  # old flat paint drinks a little; what shines does not
+BANDS = (9.0, 12.0, 16.0)
+
+
+@dataclass(frozen=True, eq=False)  # told apart as themselves, so that what was worked out of one is found again
+class Coated:
+    """A surface that gets coats of one paint in one colour."""
+
+    key: str
+    name: str
+    product: str
+    notes: Colouring
+    coats: Coats
+    area: Figure  # ft²
+    line: Figure  # the line to cut in, ft
+    surface: str  # its class in the table of surfaces
+    porosity: str
+    members: tuple[Member, ...] = ()  # where it is painted piece by piece and not by its area
+
+    @property
+    def colour(self) -> str:
+        """The colour wanted, as far as it is known."""
+        return self.notes.colour_wanted or ""
+
+    @property
+    def grade(self) -> str:
+        """Its class in the production rates."""
+        return "smooth" if self.surface == "smooth_drywall" else "light_texture"
+
+    @property
+    def overhead(self) -> bool:
+        """Whether it is the ceiling."""
+        return self.key == "ceiling"
+
+    @property
+    def phase(self) -> Phase:
+        """When its finish is put on."""
+        return {"ceiling": Phase.CEILING, "trim": Phase.TRIM}.get(self.key, Phase.WALLS)
+
+
+@dataclass(frozen=True)
+class Paces:
+    """Factors on hours, each only on the part of the work it is about; None where nothing slows it.
+
+    `room` counts everywhere, and the others on top of it.
+    """
+
+    room: Figure | None  # crew, furniture, and people in the way
+    wall: Figure | None  # with the high part and the part over a stair
+    line: Figure | None  # cutting in, of which the line at the top is the high part
+    first_line: Figure | None  # the first time, across patches that drink
+    ceiling: Figure | None
+    later: Figure  # a coat over a coat
+
+
+@dataclass(frozen=True, eq=False)  # as above
+class Repaint:
+    """A room to be repainted as the plans need it."""
+
+    item: InteriorRepaint
+    piece: Piece
+    walls: Coated | None
+    accents: tuple[Coated, ...]
+    ceiling: Coated | None
+    closets: Coated | None
+    trim: Coated | None
+    disturbed: Figure  # what repairs open up (ft²)
+    paces: Paces
+
+    @property
+    def coated(self) -> tuple[Coated, ...]:
+        """Every surface that is painted, in the order it is."""
+        every = (self.ceiling, self.walls, *self.accents, self.closets, self.trim)
+        return tuple(each for each in every if each is not None)
+
+    @property
+    def needs_barrier(self) -> bool:
+        """Whether a change of colour in the room asks for a tinted barrier under the finish."""
+        return any(each.coats.barrier for each in self.coated)
+
+    @property
+    def occupied(self) -> bool:
+        """Whether people live there during the work; without an answer they do."""
+        return self.piece.job.site.occupied is not Answer.NO
+
+    @property
+    def lead_open(self) -> bool:
+        """Whether the old paint may hold lead for all anybody has shown."""
+        return lead_open(self.piece.job, self.piece.basis.library.row("cautions", "lead_paint").likely)
+
+    def worked(self, *further: Figure | None) -> Piece:
+        """Return the piece with the pace of the room, and any further factors, on its hours."""
+        return self.piece.slowed(self.paces.room, *further)
+
+
+def lead_open(job: Job, first_free_year: float) -> bool:
+    """Say whether a job's old paint may hold lead: old enough, or of unknown age, and no test that says no."""
+    built = job.site.year_built
+    return (built is None or built < first_free_year) and job.site.lead_test is not TestResult.NEGATIVE
+
+
+def facts(item: InteriorRepaint, piece: Piece) -> Repaint:
+    """Return the room with its surfaces measured and its coats planned.
+
+    Raises InputError where accent walls or openings are larger than the walls, or nothing is to be painted.
+    """
+    main, accents = _walls(item, piece) if walls_painted(item) else (None, ())
+    ceiling = _ceiling(item.ceiling, piece) if in_the_price(item.ceiling) else None
+    trim = _by_members("trim", TRIM, item.trim, piece, members(item, piece)) if in_the_price(item.trim) else None
+    inside = _by_members("closets", WALL, item.walls, piece, closets(item, piece))
+    if not (main or ceiling or trim or inside):
+        raise InputError(f'work "{item.room}"', "nothing to paint", "walls, ceiling or trim that are painted")
+    opened = disturbed(item.repairs, piece, f'work "{item.room}" · repairs')
+    return Repaint(item, piece, main, accents, ceiling, inside, trim, opened, _paces(item, piece, opened))
+
+
+def _walls(item: InteriorRepaint, piece: Piece) -> tuple[Coated, tuple[Coated, ...]]:
+    main, accents = measured_walls(item, piece)
+    surface, porosity = SURFACES[item.walls.texture], _porosity(item.walls)
+
+    def coated(key: str, name: str, notes: Colouring, area: Figure, line: Figure) -> Coated:
+        coats = coats_of(notes, piece.basis, even=True)
+        return Coated(key, name, WALL, notes, coats, area, line, surface, porosity)
+
+    return coated("walls", "walls", item.walls, main.area, main.line), tuple(
+        coated(f"accent_{number}", f"accent wall, {notes.name}", notes, each.area, each.line)
+        for number, (notes, each) in enumerate(zip(item.walls.accents, accents, strict=True), 1)
+    )
+
+
+def _ceiling(notes: Plain, piece: Piece) -> Coated:
+    coats = coats_of(notes, piece.basis, even=False)
+    area, line = piece.room.ceiling, piece.room.perimeter
+    return Coated("ceiling", "ceiling", CEILING, notes, coats, area, line, SURFACES[notes.texture], _porosity(notes))
+
+
+def _by_members(key: str, product: str, notes: Surface, piece: Piece, found: tuple[Member, ...]) -> Coated | None:
+    if not found:
+        return None
+    area = total(f"{key}, laid flat", [each.area for each in found], unit="ft**2")
+    line = total(f"{key} by length", [each.quantity for each in found if each.by_length], unit="ft")
+    coats = coats_of(notes, piece.basis, even=product == WALL)
+    surface = "smooth_wood" if product == TRIM else "smooth_drywall"
+    return Coated(key, key, product, notes, coats, area, line, surface, _porosity(notes), found)
+
+
+def _porosity(surface: Surface) -> str:
+    return "slight" if surface.sheen_now in DRINKING else "sealed"
+
+
+def _paces(item: InteriorRepaint, piece: Piece, opened: Figure) -> Paces:
+    occupied = piece.job.site.occupied is not Answer.NO
+    people = piece.basis.figure("factors", "occupied", "yes", name="people in the way") if occupied else None
+    top, stairs = piece.height_factor(), _over_stairs(item, piece)
+    line_share = work(
+        walls.share_of_length, "part of the line at the top", part=piece.room.perimeter, whole=cut_line(piece)
+    )
+    high_line = work(labour.part_factor, "line at the top", share=line_share, factor=top) if top else None
+    line = _together("cutting in, high and over stairs", high_line, stairs)
+    return Paces(
+        room=_together("pace of the room", piece.crew_factor(), piece.furniture_factor(), people),
+        wall=_together("wall, high and over stairs", _high_wall(piece), stairs),
+        line=line,
+        first_line=_together("cutting in, first coat", line, _patched(piece, opened)),
+        ceiling=top,
+        later=piece.basis.figure("factors", "coat", "second", name="a coat over a coat"),
+    )
+
+
+def _together(name: str, *factors: Figure | None) -> Figure | None:
+    """Return the product of factors as one figure; those that are None do not apply, and none of them is None."""
+    found = [each for each in factors if each is not None]
+    if len(found) < 2:
+        return found[0] if found else None
+    return work(walls.together, name, **{f"factor_{number}": each for number, each in enumerate(found, 1)})
+
+
+def _high_wall(piece: Piece) -> Figure | None:
+    """Return the factor on a whole wall for its high parts; none where a step reaches all of it."""
+    room = piece.room.room
+    height = piece.room.height
+    if room.ceiling is not CeilingForm.FLAT and room.rise is not None:
+        rise = taped(room.rise, "rise", f'rooms "{room.name}" · rise')
+        height = total("wall, middle height", [height, work(outline.half, "half the rise", length=rise)], unit="ft")
+    if height.value <= BANDS[0]:
+        return None
+    limits = {
+        name: leaf(f"{limit:.0f} ft", limit, "ft", definition("limits of the classes of height"))
+        for name, limit in zip(("first", "second", "third"), BANDS, strict=True)
+    }
+    factors = {
+        name: piece.basis.figure("factors", "height", level, name=level.replace("_", " "))
+        for name, level in (
+            ("factor_first", "9_to_12ft"),
+            ("factor_second", "12_to_16ft"),
+            ("factor_third", "over_16ft"),
+        )
+    }
+    return work(walls.banded_factor, "wall by bands of height", height=height, **limits, **factors)
+
+
+def _over_stairs(item: InteriorRepaint, piece: Piece) -> Figure | None:
+    feet = item.over_stairs_feet
+    if not feet:
+        return None
+    where = f'work "{item.room}" · over_stairs_feet'
+    if feet > piece.room.perimeter.value:
+        raise InputError(where, feet, f"no more than the {piece.room.perimeter.value:.1f} ft of wall there is")
+    part = leaf("wall over a stair", float(feet), "ft", Origin(Kind.MEASURED, place=where), key=where)
+    share = work(walls.share_of_length, "part of the wall over a stair", part=part, whole=piece.room.perimeter)
+    factor = piece.basis.figure("factors", "height", "stair_void", name="over a stair")
+    return work(labour.part_factor, "wall over a stair", share=share, factor=factor)
+
+
+def _patched(piece: Piece, opened: Figure) -> Figure | None:
+    """Return the factor on the first cutting in for the part of the line that runs across patches."""
+    if not opened.value:
+        return None
+    share = work(walls.share_of_area, "part of the wall that is patched", part=opened, whole=piece.room.walls)
+    suction = piece.basis.figure("factors", "suction", "patched", name="cutting in across patches")
+    return work(labour.part_factor, "line across patches", share=share, factor=suction)

@@ -1,0 +1,104 @@
+"""An interior repaint of one room: site notes in, every way of putting the paint on out."""
+
+from __future__ import annotations
+
+from estimating.estimate.pricing.plan import Plan, Question
+from estimating.evidence import Basis
+from estimating.figures import Figure
+from estimating.job.model import Job
+from estimating.job.repaint import InteriorRepaint
+from estimating.scopes.kinds.interior_repaint import cover, prep
+from estimating.scopes.kinds.interior_repaint import suitability as judged
+from estimating.scopes.kinds.interior_repaint.coats import Method, colours, finish, risks
+from estimating.scopes.kinds.interior_repaint.facts import Repaint, facts
+from estimating.scopes.kinds.interior_repaint.prime import prime
+from estimating.scopes.kinds.interior_repaint.questions import open_questions
+from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.work_area import Piece, some
+from estimating.takeoff import take_off
+
+KIND = "interior_repaint"
+ROLL = Method("roll", "Brush and roll", "roller")
+UNPRIMED = Method("roll_more_coats", "Brush and roll, more coats in place of a tinted primer", "roller", barrier=False)
+BACK_ROLL = Method("spray_back_roll", "Spray and back-roll", "sprayer", back_rolled=True)
+SPRAY = Method("spray", "Spray without back-rolling", "sprayer")
+BRUSH = Method("brush", "Brush only", "brush")
+
+
+def plans(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Plan, ...]:
+    """Return one plan for every way that is worth a thought in this room, and one for leaving it alone."""
+    repaint = facts(item, _piece(item, job, basis))
+    return (*(_plan(repaint, method) for method in methods(repaint)), _decline(repaint))
+
+
+def questions(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Question, ...]:
+    """Return what the site notes leave open."""
+    return open_questions(item, _piece(item, job, basis))
+
+
+def pivot(plan: Plan) -> Figure | None:
+    """Return no figure: the choice turns on masking against speed, not on one chance."""
+    del plan
+    return None
+
+
+def methods(repaint: Repaint) -> list[Method]:
+    """Return the ways that are compared: trim alone is not sprayed, and only a small room is brushed."""
+    found = [ROLL]
+    if repaint.needs_barrier:
+        found.append(UNPRIMED)
+    if repaint.walls or repaint.ceiling:
+        found += [BACK_ROLL, SPRAY]
+        small = repaint.piece.basis.figure("members", "small_room", "area", name="floor of a small room")
+        if repaint.piece.room.floor.value <= small.value:
+            found.append(BRUSH)
+    return found
+
+
+def scope_name(repaint: Repaint) -> str:
+    """Return what the piece of work is called in reports."""
+    return f"repaint, {repaint.item.room}"
+
+
+def _plan(repaint: Repaint, method: Method) -> Plan:
+    primed, primers = prime(repaint, barrier=method.barrier)
+    coats, paint = finish(repaint, method)
+    tasks = [
+        *cover.protect(repaint, sprayed=method.sprayed),
+        *prep.prepare(repaint),
+        *primed,
+        *coats,
+        *colours(repaint, method),
+        *cover.unprotect(repaint, sprayed=method.sprayed),
+        *room_cover.tools(repaint.piece, sprayed=method.sprayed),
+    ]
+    return Plan(
+        scope=scope_name(repaint),
+        way=method.way,
+        title=method.title,
+        tasks=some(tasks),
+        materials=(*primers, *paint),
+        supplies=(*cover.supplies(repaint, sprayed=method.sprayed), *prep.supplies(repaint)),
+        charges=cover.charges(repaint, sprayed=method.sprayed),
+        risks=risks(repaint, method),
+        reasons=judged.reasons(repaint, method),
+        cautions=judged.cautions(repaint, method),
+        asks=judged.asks(repaint, method),
+        notes=judged.notes(repaint, method),
+    )
+
+
+def _decline(repaint: Repaint) -> Plan:
+    return Plan(
+        scope=scope_name(repaint),
+        way="decline",
+        title="Decline to paint it",
+        cautions=judged.cautions(repaint, None),
+        asks=("keep the room as it is until what stands against painting it is put right",),
+        notes=("the honest last resort where no way of painting may be used here",),
+        finishes=False,
+    )
+
+
+def _piece(item: InteriorRepaint, job: Job, basis: Basis) -> Piece:
+    return Piece(job, take_off(job.room(item.room), basis), basis)

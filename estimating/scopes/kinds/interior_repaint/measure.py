@@ -1,0 +1,129 @@
+"""Walls of a room to be repainted: what the openings take off, the accent walls, and the lines to cut in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from estimating.errors import InputError
+from estimating.figures import Figure, total, work
+from estimating.job.repaint import InteriorRepaint
+from estimating.job.room import OpeningKind
+from estimating.scopes.shared.work_area import Piece
+from estimating.takeoff import taped
+from estimating.trade import masking, measuring, outline, walls
+
+STANDS_ON_THE_FLOOR = (OpeningKind.DOOR, OpeningKind.ARCH)
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A stretch of wall in one colour: its area (ft²) and the line round it that is cut in (ft)."""
+
+    area: Figure
+    line: Figure
+
+
+def measured_walls(item: InteriorRepaint, piece: Piece) -> tuple[Measured, tuple[Measured, ...]]:
+    """Return the walls in the main colour, and the accent walls one by one.
+
+    Openings are taken off the main colour; nobody noted in which wall they are. Raises InputError where accent walls
+    are longer than the room is round, or openings and accent walls leave no wall.
+    """
+    lengths = _accent_lengths(item, piece)
+    accents = tuple(_accent(length, piece) for length in lengths)
+    share = work(
+        walls.share_of_length,
+        "share of the accent walls",
+        part=total("accent walls", lengths, unit="ft"),
+        whole=piece.room.perimeter,
+    )
+    line = work(walls.rest_of_length, "line to cut in", quantity=cut_line(piece), share=share)
+    return Measured(_net_walls(piece, [each.area for each in accents]), line), accents
+
+
+def _accent_lengths(item: InteriorRepaint, piece: Piece) -> list[Figure]:
+    where = f'work "{item.room}" · walls · accents'
+    trueness = piece.basis.figure("factors", "measured", str(piece.room.room.measured))
+    lengths = [
+        work(
+            outline.as_measured,
+            f"length of {accent.name}",
+            reading=taped(accent.length, accent.name, f"{where}[{place}] · length"),
+            trueness=trueness,
+        )
+        for place, accent in enumerate(item.walls.accents)
+    ]
+    longest = piece.room.perimeter.value
+    if sum(each.value for each in lengths) > longest * (1 + 1e-9):
+        seen = " + ".join(each.length.text for each in item.walls.accents)
+        raise InputError(where, seen, f"no more than the {longest:.1f} ft of wall there is")
+    return lengths
+
+
+def _accent(length: Figure, piece: Piece) -> Measured:
+    sides = {"length": length, "width": piece.room.height}
+    return Measured(
+        work(measuring.wall_area, "accent wall", perimeter=length, height=piece.room.height),
+        work(measuring.rectangle_perimeter, "line round the accent wall", **sides),
+    )
+
+
+def _net_walls(piece: Piece, accents: list[Figure]) -> Figure:
+    off = total("taken off the walls", [*accents, *deductions(piece)], unit="ft**2")
+    gross = piece.room.walls
+    if off.value >= gross.value:
+        field = f'rooms "{piece.room.room.name}" · openings'
+        seen = f"{off.value:.0f} ft² with accent walls"
+        raise InputError(field, seen, f"less than the {gross.value:.0f} ft² of wall")
+    return work(measuring.net_area, "walls to paint", gross_area=gross, deductions=off)
+
+
+def deductions(piece: Piece) -> Iterator[Figure]:
+    """Yield what the openings take off the walls (ft²), each kind of opening by the size of one of them.
+
+    Jambs are not added above the larger limit: here they are door frames, or trim by length.
+    """
+    basis = piece.basis
+    limits = {
+        "small": basis.figure("measuring", "small_opening", "area_most", name="small opening, up to"),
+        "large": basis.figure("measuring", "large_opening", "area_least", name="large opening, above"),
+        "share": basis.figure("members", "middling_opening", "share", name="part of a middling opening taken off"),
+    }
+    for opening, area in piece.room.openings:
+        if opening.kind is OpeningKind.SKYLIGHT:
+            continue
+        size = dict(area.inputs)
+        one = work(measuring.rectangle_area, f"one {opening.kind}", length=size["width"], width=size["height"])
+        off = work(measuring.opening_deduction, f"off for one {opening.kind}", opening_area=one, **limits)
+        yield work(walls.several, f"off for {opening.kind}s", each=off, count=size["count"])
+
+
+def cut_line(piece: Piece) -> Figure:
+    """Return the line along which the walls are cut in (ft): ceiling, floor, and round the openings."""
+    lines = [piece.room.perimeter, floor_line(piece), *(line for _, line in opening_lines(piece))]
+    return total("lines of the walls", lines, unit="ft")
+
+
+def floor_line(piece: Piece) -> Figure:
+    """Return the line along the floor (ft), less the doors and arches that stand on it."""
+    gaps = [
+        work(walls.several, f"{kind}s along the floor", each=size["width"], count=size["count"])
+        for kind, size in _sizes(piece, *STANDS_ON_THE_FLOOR)
+    ]
+    gap = total("openings along the floor", gaps, unit="ft")
+    return work(walls.run_between, "line along the floor", whole=piece.room.perimeter, openings=gap)
+
+
+def opening_lines(piece: Piece) -> Iterator[tuple[OpeningKind, Figure]]:
+    """Yield the line round each kind of opening in the walls (ft); a door has no sill."""
+    for kind, size in _sizes(piece, *STANDS_ON_THE_FLOOR):
+        yield kind, work(walls.door_edges, f"round {kind}s", **size)
+    for kind, size in _sizes(piece, OpeningKind.WINDOW):
+        yield kind, work(masking.opening_edges, f"round {kind}s", **size)
+
+
+def _sizes(piece: Piece, *kinds: OpeningKind) -> Iterator[tuple[OpeningKind, dict[str, Figure]]]:
+    for opening, area in piece.room.openings:
+        if opening.kind in kinds:
+            yield opening.kind, dict(area.inputs)

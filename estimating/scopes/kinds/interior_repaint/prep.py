@@ -1,0 +1,155 @@
+"""Getting surfaces ready: things taken down, washing, mending, sanding and caulk."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from estimating.estimate.pricing.plan import Phase, Supply, Task
+from estimating.figures import Figure, leaf, total
+from estimating.job.repaint import Condition, Surface, Washing
+from estimating.origins import Kind, Origin
+from estimating.scopes.kinds.interior_repaint import repairs
+from estimating.scopes.kinds.interior_repaint.facts import GLOSSY, Repaint
+from estimating.scopes.shared.work_area import Piece, some, told, waiting
+from estimating.takeoff import counted
+
+TAKEN_DOWN = {"plates": "plates", "blinds": "blinds", "pictures": "wall_art"}
+WET = "damp sanding or a sander with a vacuum; no dry sweeping"
+
+
+@lru_cache(maxsize=8)  # the same whatever the room is painted with
+def prepare(repaint: Repaint) -> tuple[Task, ...]:
+    """Return everything before the first primer, in order."""
+    return (
+        *_taken_down(repaint),
+        *_wash(repaint),
+        *_mend(repaint),
+        *_scuff(repaint),
+        *_scuff_trim(repaint),
+        *_caulk(repaint),
+    )
+
+
+def _taken_down(repaint: Repaint) -> list[Task]:
+    piece, removals = repaint.worked(), repaint.item.removals
+    where = f'work "{repaint.item.room}" · removals'
+    return [
+        piece.by_count(
+            field,
+            f"Take down and put back {field}",
+            Phase.PREPARE,
+            counted(getattr(removals, field) or 0, field, f"{where} · {field}"),
+            row,
+            "hand",
+            "any",
+        )
+        for field, row in TAKEN_DOWN.items()
+    ]
+
+
+def _at_the_state_of(surface: Surface, repaint: Repaint) -> Piece:
+    """Return the piece slowed by what the old paint is like; it counts on preparation only."""
+    if surface.condition in (None, Condition.SOUND):
+        return repaint.worked()
+    state = str(surface.condition)
+    return repaint.worked(repaint.piece.basis.figure("factors", "prep", state, name=f"old paint {state}"))
+
+
+def wall_area(repaint: Repaint) -> Figure | None:
+    """Return all wall that is painted, accent walls too (ft²); None where none is."""
+    if repaint.walls is None:
+        return None
+    accents = [each.area for each in repaint.accents]
+    return total("all walls to paint", [repaint.walls.area, *accents], unit="ft**2") if accents else repaint.walls.area
+
+
+def _plain(repaint: Repaint) -> list[tuple[str, Surface, Figure]]:
+    """Return the ceiling and the walls, as far as they are painted, with their areas."""
+    item = repaint.item
+    areas = {"ceiling": repaint.ceiling.area if repaint.ceiling else None, "walls": wall_area(repaint)}
+    surfaces: dict[str, Surface] = {"ceiling": item.ceiling, "walls": item.walls}
+    return [(name, surfaces[name], area) for name, area in areas.items() if area is not None]
+
+
+def _wash(repaint: Repaint) -> list[Task]:
+    rows = {("ceiling", Washing.ORDINARY_DIRT): "wash_ceiling", ("walls", Washing.ORDINARY_DIRT): "wash_wall"}
+    tasks = [
+        repaint.worked().by_area(
+            f"wash_{name}",
+            f"Wash the {name}",
+            Phase.PREPARE,
+            area,
+            rows.get((name, surface.washing), "degrease_wall"),
+            "hand",
+            "any",
+        )
+        for name, surface, area in _plain(repaint)
+        if surface.washing not in (None, Washing.CLEAN)
+    ]
+    if repaint.trim is not None and repaint.item.trim.washing not in (None, Washing.CLEAN):
+        row = ("wash_trim", "hand", "any")
+        tasks.append(repaint.worked().by_length("wash_trim", "Wash the trim", Phase.PREPARE, repaint.trim.line, *row))
+    return tasks
+
+
+def _mend(repaint: Repaint) -> list[Task]:
+    where = f'work "{repaint.item.room}" · repairs'
+    tasks = list(some(repairs.mend(repaint.item.repairs, repaint.worked(), where)))
+    if tasks and repairs.dries_overnight(repaint.item.repairs):
+        dry = repaint.piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+        tasks[-1] = waiting(tasks[-1], dry, "joint compound to dry")
+    return tasks
+
+
+def _scuff(repaint: Repaint) -> list[Task]:
+    tasks = []
+    for name, surface, area in _plain(repaint):
+        piece = _at_the_state_of(surface, repaint)
+        row = "degloss" if surface.sheen_now in GLOSSY else "sand_wall"
+        if name == "walls" or surface.condition not in (None, Condition.SOUND):
+            sand = piece.by_area(f"sand_{name}", f"Scuff the {name}", Phase.PREPARE, area, row, "hand", "any")
+            tasks.append(told(sand, WET))
+        dust = ("dust_down", "hand", "any") if name == "walls" else ("dust_ceiling", "vacuum", "any")
+        tasks.append(repaint.worked().by_area(f"dust_{name}", f"Dust the {name}", Phase.PREPARE, area, *dust))
+    return tasks
+
+
+def _scuff_trim(repaint: Repaint) -> list[Task]:
+    if repaint.trim is None:
+        return []
+    piece = _at_the_state_of(repaint.item.trim, repaint)
+    faces = total(
+        "doors, frames and windows", [each.area for each in repaint.trim.members if not each.by_length], unit="ft**2"
+    )
+    run = ("sand_trim", "Scuff the trim", Phase.PREPARE, repaint.trim.line, "sand_trim", "hand", "any")
+    face = ("scuff_doors", "Scuff doors, frames and windows", Phase.PREPARE, faces, "degloss", "hand", "any")
+    return [told(piece.by_length(*run), WET), told(piece.by_area(*face), WET)]
+
+
+def caulk_run(repaint: Repaint) -> Figure:
+    """Return the joints to caulk (ft); none noted is none planned for."""
+    where = f'work "{repaint.item.room}" · caulk_feet'
+    feet = float(repaint.item.caulk_feet or 0)
+    return leaf("joints to caulk", feet, "ft", Origin(Kind.MEASURED, place=where), key=where)
+
+
+def _caulk(repaint: Repaint) -> list[Task]:
+    row = ("caulk", "hand", "any")
+    return [repaint.worked().by_length("caulk", "Caulk open joints", Phase.PREPARE, caulk_run(repaint), *row)]
+
+
+def supplies(repaint: Repaint) -> Sequence[Supply]:
+    """Return caulk by the tube, and compound and paper that one job needs once."""
+    piece, run = repaint.piece, caulk_run(repaint)
+    found = []
+    if run.value:
+        tube = piece.basis.figure("members", "caulk_tube", "run", name="run of one tube")
+        found.append(piece.supply("caulk", "Caulk", run, tube, "tube"))
+    if repaint.disturbed.value:
+        found.append(
+            piece.pieces("joint_compound", "bucket", "Joint compound", 1.0, "one bucket a job", once="the job")
+        )
+    found.append(piece.pieces("sandpaper", "pack", "Sandpaper", 1.0, "one pack a job", once="the job"))
+    found.append(piece.pieces("rags", "box", "Rags, a box", 1.0, "one box a job", once="the job"))
+    return found

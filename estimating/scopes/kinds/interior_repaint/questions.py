@@ -1,0 +1,103 @@
+"""What the notes of a repaint leave open, and what is taken for each until somebody answers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from estimating.estimate.pricing.plan import Question
+from estimating.job.repaint import Colouring, InteriorRepaint, Surface
+from estimating.scopes.kinds.interior_repaint.color import in_the_price, walls_painted
+from estimating.scopes.kinds.interior_repaint.facts import lead_open
+from estimating.scopes.shared.work_area import Piece
+
+Asked = tuple[str, object, str]
+
+
+def open_questions(item: InteriorRepaint, piece: Piece) -> tuple[Question, ...]:
+    """Return every question without an answer; none of them blocks the price, each says what is taken."""
+    asked = (*_scope(item), *_surfaces(item), *_repairs(item), *_room(piece), *_site(piece))
+    return tuple(Question(field, text, blocks=False) for field, answer, text in asked if answer is None)
+
+
+def _scope(item: InteriorRepaint) -> Iterator[Asked]:
+    where = f'work "{item.room}"'
+    yield f"{where} · walls · painted", item.walls.painted, "Are the walls in the price? Taken as yes."
+    yield f"{where} · ceiling · painted", item.ceiling.painted, "Is the ceiling in the price? Taken as no."
+    yield f"{where} · trim · painted", item.trim.painted, "Is the trim in the price? Taken as no."
+    yield f"{where} · closets", item.closets, "Are closets painted inside? Taken as no."
+    if in_the_price(item.trim):
+        taken = "None are in this price."
+        yield f"{where} · trim · runs", item.trim.runs, f"Which trim by length? {taken}"
+        yield f"{where} · trim · doors", item.trim.doors, f"Which doors, and how many sides? {taken}"
+        yield f"{where} · trim · door_frames", item.trim.door_frames, f"How many door frames? {taken}"
+        yield f"{where} · trim · windows", item.trim.windows, f"Which windows? {taken}"
+        for place, door in enumerate(item.trim.doors or ()):
+            field = f"{where} · trim · doors[{place}] · sides"
+            yield field, door.sides, "One side or both? Taken as one."
+
+
+def _surfaces(item: InteriorRepaint) -> Iterator[Asked]:
+    where = f'work "{item.room}"'
+    found: list[tuple[str, Surface]] = [("walls", item.walls)] if walls_painted(item) else []
+    found += [(name, each) for name, each in (("ceiling", item.ceiling), ("trim", item.trim)) if in_the_price(each)]
+    for name, surface in found:
+        yield from _colour(f"{where} · {name}", surface)
+        yield (
+            f"{where} · {name} · sheen_now",
+            surface.sheen_now,
+            "How does it shine now? Taken as flat, a little thirsty.",
+        )
+        yield f"{where} · {name} · condition", surface.condition, "How does the old paint hold? Taken as sound."
+        yield f"{where} · {name} · washing", surface.washing, "How dirty is it? No washing is in this price."
+    for place, accent in enumerate(item.walls.accents if walls_painted(item) else ()):
+        yield from _colour(f"{where} · walls · accents[{place}]", accent)
+    if walls_painted(item):
+        yield f"{where} · walls · texture", item.walls.texture, "What do the walls feel like? Taken as smooth."
+        yield f"{where} · over_stairs_feet", item.over_stairs_feet, "How much wall is over a stair? Taken as none."
+    if in_the_price(item.ceiling):
+        yield f"{where} · ceiling · texture", item.ceiling.texture, "What does the ceiling feel like? Taken as smooth."
+
+
+def _colour(where: str, notes: Colouring) -> Iterator[Asked]:
+    yield (
+        f"{where} · colour_wanted",
+        notes.colour_wanted,
+        "Which colour? Paint without a colour is ordered as one batch.",
+    )
+    yield (
+        f"{where} · change",
+        notes.change,
+        "How far from the old colour? Taken as near, or the same where named alike.",
+    )
+    yield f"{where} · deep_base", notes.deep_base, "Is it a strong colour from a clear or deep base? Taken as no."
+
+
+def _repairs(item: InteriorRepaint) -> Iterator[Asked]:
+    where = f'work "{item.room}"'
+    for part in ("repairs", "removals"):
+        notes = getattr(item, part)
+        for field in type(notes).model_fields:
+            word = field.removesuffix("_feet").replace("_", " ")
+            text = f"How many, or how long: {word}? None are in this price."
+            yield f"{where} · {part} · {field}", getattr(notes, field), text
+    yield f"{where} · caulk_feet", item.caulk_feet, "How many feet of joints to caulk? None are in this price."
+    yield f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are in this price."
+
+
+def _room(piece: Piece) -> Iterator[Asked]:
+    room = piece.room.room
+    where = f'rooms "{room.name}"'
+    yield f"{where} · openings", room.openings, "Doors and windows? None are taken off or cut in round in this price."
+    yield f"{where} · furniture", room.furniture, "What stands in the room? Taken as light furniture."
+    for kind in type(room.fixtures).model_fields:
+        text = f"How many? None are planned for: {kind.replace('_', ' ')}."
+        yield f"{where} · fixtures · {kind}", getattr(room.fixtures, kind), text
+
+
+def _site(piece: Piece) -> Iterator[Asked]:
+    site = piece.job.site
+    yield "site · year_built", site.year_built, "When was it built? Lead cautions are shown as if old."
+    yield "site · occupied", site.occupied, "Do people live there during the work? Taken as yes."
+    yield "site · travel_minutes", site.travel_minutes, "How far is the drive? No driving is in this price."
+    if lead_open(piece.job, piece.basis.library.row("cautions", "lead_paint").likely):
+        yield "site · lead_test", site.lead_test, "Was the old paint tested for lead? Shown as if it may hold some."

@@ -1,0 +1,1 @@
+"""Textured ceilings of doubtful history."""

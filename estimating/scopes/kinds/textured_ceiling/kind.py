@@ -1,0 +1,43 @@
+"""The textured ceiling of doubtful history: site notes in, every way of dealing with it out."""
+
+from __future__ import annotations
+
+from estimating.estimate.pricing.plan import Plan, Question
+from estimating.estimate.whatif.value_of_testing import FurtherTests
+from estimating.evidence import Basis
+from estimating.figures import Figure
+from estimating.job.ceiling import TexturedCeiling
+from estimating.job.model import Job
+from estimating.scopes.kinds.textured_ceiling import facts as ceiling_facts
+from estimating.scopes.kinds.textured_ceiling import field_tests as ceiling_tests
+from estimating.scopes.kinds.textured_ceiling.methods import WAYS
+from estimating.scopes.shared.work_area import Piece
+from estimating.takeoff import take_off
+
+KIND = "textured_ceiling"
+
+
+def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
+    """Return one plan for every way of dealing with the ceiling."""
+    ceiling = ceiling_facts.facts(item, _piece(item, job, basis))
+    return tuple(way(ceiling) for way in WAYS.values())
+
+
+def questions(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Question, ...]:
+    """Return what the site notes leave open."""
+    return ceiling_facts.questions(item, _piece(item, job, basis))
+
+
+def tests(item: TexturedCeiling, job: Job, basis: Basis) -> FurtherTests:
+    """Return what may still be tested before the way is chosen."""
+    return ceiling_tests.further_tests(ceiling_facts.facts(item, _piece(item, job, basis)))
+
+
+def pivot(plan: Plan) -> Figure | None:
+    """Return the figure on which the choice between ways turns: the chance of release when rolled."""
+    chances = [risk.chance for risk in plan.risks if risk.key == "texture_release"]
+    return dict(chances[0].inputs)["base"] if chances else None
+
+
+def _piece(item: TexturedCeiling, job: Job, basis: Basis) -> Piece:
+    return Piece(job, take_off(job.room(item.room), basis), basis)

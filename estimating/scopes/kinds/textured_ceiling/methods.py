@@ -1,0 +1,215 @@
+"""The ways to deal with a textured ceiling, each as a full plan of work."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Reason, Standing, Task
+from estimating.figures import Figure, leaf
+from estimating.origins import Kind, Origin
+from estimating.scopes.kinds.textured_ceiling import protection, smooth, spray
+from estimating.scopes.kinds.textured_ceiling import suitability as judged
+from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
+from estimating.scopes.kinds.textured_ceiling.paint import SEALER, coat_paint, left_in, recoat, scope_name, sundries
+from estimating.scopes.kinds.textured_ceiling.release import release_risk
+from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
+from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.work_area import some, told, waiting
+
+STOP_RULE = (
+    "First strip of 10 square feet: crumbs on the nap or the masking, any piece over an inch down, or softening under "
+    "a light fingertip after a minute: stop. Let it dry, photograph, tell the client, and change to the next way "
+    "already priced here. Never chase falling texture with more wet paint."
+)
+
+
+def roll(ceiling: Ceiling) -> Plan:
+    """Roll a water-borne flat straight on."""
+    return _coated(ceiling, "roll", "Roll, water-borne", sprayed=False, sealed=False)
+
+
+def airless(ceiling: Ceiling) -> Plan:
+    """Spray a water-borne flat in light crossed passes."""
+    return _coated(ceiling, "spray", "Spray, water-borne", sprayed=True, sealed=False)
+
+
+def seal_roll(ceiling: Ceiling) -> Plan:
+    """Seal with a solvent-borne primer, then roll."""
+    return _coated(ceiling, "seal_roll", "Seal with solvent-borne primer, then roll", sprayed=False, sealed=True)
+
+
+def seal_spray(ceiling: Ceiling) -> Plan:
+    """Seal with a solvent-borne primer by roller, then spray the finish."""
+    return _coated(ceiling, "seal_spray", "Seal with solvent-borne primer, then spray", sprayed=True, sealed=True)
+
+
+def decline(ceiling: Ceiling) -> Plan:
+    """Leave it alone and say so."""
+    return Plan(
+        scope=scope_name(ceiling),
+        way="decline",
+        title="Decline to coat it",
+        reasons=judged.reasons(ceiling, "decline"),
+        cautions=judged.cautions(ceiling, "decline"),
+        asks=("keep the ceiling as it is, or have it taken down by a firm licensed for what it holds",),
+        notes=("the honest last resort where no way of coating may be used here",),
+        finishes=False,
+    )
+
+
+WAYS: Mapping[str, Callable[[Ceiling], Plan]] = MappingProxyType(
+    {
+        "roll": roll,
+        "spray": airless,
+        "seal_roll": seal_roll,
+        "seal_spray": seal_spray,
+        "scrape": smooth.scrape,
+        "overlay": smooth.overlay,
+        "decline": decline,
+    }
+)
+
+
+def _coated(ceiling: Ceiling, way: str, title: str, *, sprayed: bool, sealed: bool) -> Plan:
+    coats, materials, figures = _finish(ceiling, sprayed, sealed)
+    seal = _seal(ceiling) if sealed else []
+    stains = [] if sealed else _stain_spots(ceiling)
+    trims, enamel = coat_trims(ceiling)
+    problems = spray.problems(ceiling, FINISH) if sprayed else ()
+    tasks = [
+        *protection.protect(ceiling, sprayed),
+        *_dust(ceiling),
+        *room_cover.tools(ceiling.piece, sprayed=sprayed),
+        *(task for task, _ in seal),
+        *(task for task, _ in stains),
+        *coats,
+        *trims,
+        *protection.unprotect(ceiling, sprayed),
+    ]
+    return Plan(
+        scope=scope_name(ceiling),
+        way=way,
+        title=title,
+        tasks=some(tasks),
+        materials=(*(each for _, each in seal), *(each for _, each in stains), *materials, *enamel),
+        supplies=(*protection.masking_supplies(ceiling, sprayed), *sundries(ceiling, sprayed=sprayed, sealed=sealed)),
+        charges=_charges(ceiling, sprayed),
+        risks=(release_risk(ceiling, way),),
+        reasons=(*judged.reasons(ceiling, way), *(Reason(Standing.CLOSED, each) for each in problems)),
+        cautions=judged.cautions(ceiling, way),
+        asks=judged.asks(ceiling, sprayed=sprayed, sealed=sealed),
+        notes=judged.notes(ceiling, sprayed=sprayed, sealed=sealed),
+        stop_rule=STOP_RULE,
+        figures=figures,
+    )
+
+
+def _dust(ceiling: Ceiling) -> list[Task]:
+    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
+    return [
+        piece.by_area(
+            "dust",
+            "Vacuum the ceiling with a soft brush",
+            Phase.PREPARE,
+            ceiling.area,
+            "dust_ceiling",
+            "vacuum",
+            "popcorn",
+        )
+    ]
+
+
+def _finish(ceiling: Ceiling, sprayed: bool, sealed: bool) -> tuple[list[Task], list[Material], tuple[Figure, ...]]:
+    tasks: list[Task] = []
+    materials: list[Material] = []
+    figures: tuple[Figure, ...] = ()
+    for number in range(1, ceiling.coats() + 1):
+        coat = "first" if number == 1 and not sealed else "later"
+        porosity = "sealed" if sealed else ceiling.porosity
+        if sprayed:
+            done, set_up, found = _sprayed_coat(ceiling, number, coat)
+            method, situation = set_up.method, "masked_interior"
+            figures = figures or found
+        else:
+            done, (method, situation) = _rolled_coat(ceiling, number, sealed), ("roll", "interior")
+        if number < ceiling.coats():
+            done[-1] = waiting(done[-1], recoat(ceiling, FINISH), f"coat {number} to dry before the next")
+        elif sprayed:
+            done[-1] = waiting(done[-1], figures[-1], "mist to settle before unmasking")
+        tasks += done
+        spread = ceiling.piece.spread(FINISH, ceiling.surface, porosity, coat, method, situation)
+        materials.append(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {number} of the ceiling"))
+    materials.append(left_in(ceiling, sprayed))
+    return tasks, materials, figures
+
+
+def _rolled_coat(ceiling: Ceiling, number: int, sealed: bool) -> list[Task]:
+    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
+    nap = piece.basis.figure("naps", ceiling.nap_class, "nap", name="nap of the cover")
+    edge = "popcorn" if ceiling.grade == "popcorn" else "sealed" if sealed or number > 1 else "suction"
+    cut = piece.by_length(
+        f"cut_in_{number}", f"Cut in, coat {number}", Phase.CEILING, ceiling.edge, "cut_in", "brush", edge
+    )
+    rolled = piece.by_area(
+        f"roll_{number}", f"Roll, coat {number}", Phase.CEILING, ceiling.area, "roll_ceiling", "roll", ceiling.grade
+    )
+    return [
+        told(
+            cut, "keep it narrow; let a wet band dry before the roller reaches it" if number == 1 and not sealed else ""
+        ),
+        told(rolled, f"nap about {nap.value:g} in; one direction, no going back over a wet patch"),
+    ]
+
+
+def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task], spray.SetUp, tuple[Figure, ...]]:
+    set_up = spray.chosen(ceiling, FINISH, coat)
+    hours, figures = spray.gun_hours(ceiling, set_up, FINISH, coat)
+    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
+    share = piece.basis.figure(
+        "production", "spray_lap", "airless", "any", name="share of the time the trigger is held"
+    )
+    plan = set_up.plan
+    detail = (
+        f"tip {set_up.tip}, {set_up.setting} pressure, {plan.fan:.0f} in fan, strokes {plan.spacing:.0f} in apart, "
+        f"{plan.passes} crossed passes at {plan.arm_speed:.1f} ft/s"
+    )
+    task = told(piece.task(f"spray_{number}", f"Spray, coat {number}", Phase.CEILING, hours, share), detail)
+    droplets = "fine" if set_up.setting == "usual" else "reduced_fine"
+    return [task], set_up, (*figures, room_cover.mist_settles(ceiling.piece, FINISH, droplets))
+
+
+def _seal(ceiling: Ceiling) -> list[tuple[Task, Material]]:
+    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
+    spread = piece.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "roll", "interior")
+    task = piece.by_area(
+        "seal", "Seal, one light coat by roller", Phase.PRIME, ceiling.area, "roll_ceiling", "roll", ceiling.grade
+    )
+    task = told(task, "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out")
+    dry = piece.basis.figure("coatings", SEALER, "airing", name="solvent vapour aired out")
+    return [
+        (
+            waiting(task, dry, "sealer to dry and the room to air"),
+            coat_paint(ceiling, SEALER, ceiling.area, spread, "sealing the ceiling"),
+        )
+    ]
+
+
+def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
+    square_feet = sum(stain.square_feet for stain in ceiling.item.stains or ())
+    if not square_feet:
+        return []
+    origin = Origin(Kind.MEASURED, place=f'work "{ceiling.item.room}" · stains')
+    area = leaf("stained", float(square_feet), "ft**2", origin, key=f'work "{ceiling.item.room}" · stains')
+    spread = ceiling.piece.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "brush", "interior")
+    task = ceiling.piece.by_area("stain_spots", "Seal the stains", Phase.PRIME, area, "stain_spot", "brush", "any")
+    return [
+        (
+            waiting(task, recoat(ceiling, SEALER), "stain sealer to dry"),
+            coat_paint(ceiling, SEALER, area, spread, "sealing stains"),
+        )
+    ]
+
+
+def _charges(ceiling: Ceiling, sprayed: bool) -> tuple[Charge, ...]:
+    return (ceiling.piece.by_day("equipment_sprayer", "Sprayer, hose and gun, a day", "sprayer"),) if sprayed else ()

@@ -1,0 +1,61 @@
+"""Paint and sundries of a ceiling, whatever the way."""
+
+from __future__ import annotations
+
+from estimating.estimate.pricing.plan import Material, Supply
+from estimating.figures import Figure
+from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
+from estimating.scopes.shared import drying as weather
+from estimating.scopes.shared import protection as room_cover
+
+SEALER = "stain_primer_solvent"
+TITLES = {
+    FINISH: "Ceiling flat, water-borne",
+    SEALER: "Stain-sealing primer, solvent-borne",
+    "trim_enamel": "Enamel for trims",
+    "drywall_sealer": "Drywall primer",
+}
+
+
+def scope_name(ceiling: Ceiling) -> str:
+    """Return what the piece of work is called in reports."""
+    return f"ceiling, {ceiling.item.room}"
+
+
+def recoat(ceiling: Ceiling, product: str) -> Figure:
+    """Return how long a product has to dry before the next coat."""
+    if product == SEALER:
+        return ceiling.piece.basis.figure("coatings", product, "recoat")
+    return weather.drying(ceiling.piece, product)
+
+
+def coat_paint(ceiling: Ceiling, product: str, area: Figure, spread: Figure, purpose: str) -> Material:
+    """Return the paint of one coat, in the colour wanted where it is the finish."""
+    colour = ceiling.item.colour_wanted or "" if product == FINISH else ""
+    return ceiling.piece.paint(product, TITLES[product], area, spread, purpose, colour)
+
+
+def left_in(ceiling: Ceiling, sprayed: bool) -> Material:
+    """Return the paint that stays in the sprayer or in the roller."""
+    tool = "sprayer" if sprayed else "roller"
+    return room_cover.left_in(ceiling.piece, tool, FINISH, TITLES[FINISH], ceiling.item.colour_wanted or "")
+
+
+def sundries(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[Supply, ...]:
+    """Return the small things a ceiling uses up."""
+    piece = ceiling.piece
+    people = float(piece.job.crew.people)
+    wanted = [("rags", "box", "Rags, a box", 1.0, "one box a ceiling")]
+    if sprayed:
+        wanted += [
+            ("spray_tip", "each", "Spray tip", 1.0, "a fresh tip for an even fan"),
+            ("dust_mask", "each", "Particle respirators", people, "one each, a day"),
+        ]
+    if sealed or not sprayed:
+        covers = 1.0 if sprayed else 2.0
+        wanted.append(
+            ("roller_cover", "each", "Roller covers", covers, "one a coat; the one for solvent is thrown away")
+        )
+    if sealed:
+        wanted.append(("respirator_cartridges", "each", "Vapour cartridges, a pair", people, "one pair each"))
+    return tuple(piece.pieces(item, container, title, count, why) for item, container, title, count, why in wanted)

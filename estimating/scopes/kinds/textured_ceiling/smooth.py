@@ -1,0 +1,98 @@
+"""Getting rid of texture: scraped off or covered with board, then painted smooth. Mud and dust want the room draped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from estimating.estimate.pricing.plan import Material, Phase, Plan, Supply, Task
+from estimating.scopes.kinds.textured_ceiling import protection
+from estimating.scopes.kinds.textured_ceiling import suitability as judged
+from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
+from estimating.scopes.kinds.textured_ceiling.paint import coat_paint, left_in, recoat, scope_name, sundries
+from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
+from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.work_area import Piece, some, waiting
+
+SEALER = "drywall_sealer"
+BARE = "smooth_drywall"
+
+
+def scrape(ceiling: Ceiling) -> Plan:
+    """Take the texture off wet, skim, prime and roll a smooth ceiling."""
+    piece, area = _piece(ceiling), ceiling.area
+    row = ("scrape_ceiling", "hand", "wet")
+    taken = piece.by_area("scrape", "Wet and scrape the texture off", Phase.STRIP, area, *row)
+    skim = piece.by_area("skim", "Skim and sand smooth", Phase.PREPARE, area, "skim_ceiling", "hand", "any")
+    return _made_smooth(ceiling, "scrape", "Scrape, skim and paint smooth", (taken, _dried(piece, skim)))
+
+
+def overlay(ceiling: Ceiling) -> Plan:
+    """Cover the texture with thin board, finish the joints, prime and roll."""
+    piece, area = _piece(ceiling), ceiling.area
+    row = ("overlay_board", "hand", "any")
+    board = piece.by_area("overlay", "Fix and finish board over the texture", Phase.PREPARE, area, *row)
+    sheet = piece.basis.figure("masking_stock", "ceiling_board", "area", name="one sheet of board")
+    boards = piece.supply("ceiling_board", "Ceiling board", area, sheet, "each")
+    return _made_smooth(ceiling, "overlay", "Cover with board and paint smooth", (_dried(piece, board),), boards)
+
+
+def _piece(ceiling: Ceiling) -> Piece:
+    return ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
+
+
+def _dried(piece: Piece, task: Task) -> Task:
+    dry = piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+    return waiting(task, dry, "joint compound to dry")
+
+
+def _coats(ceiling: Ceiling) -> list[Task]:
+    piece = _piece(ceiling)
+    rolled = ("roll_ceiling", "roll", "smooth")
+    prime = piece.by_area("prime", "Prime", Phase.PRIME, ceiling.area, *rolled)
+    tasks = [waiting(prime, recoat(ceiling, SEALER), "primer to dry")]
+    for coat in range(1, ceiling.coats() + 1):
+        title = f"coat {coat}"
+        row = ("cut_in", "brush", "sealed")
+        tasks.append(piece.by_length(f"cut_in_{coat}", f"Cut in, {title}", Phase.CEILING, ceiling.edge, *row))
+        done = piece.by_area(f"roll_{coat}", f"Roll, {title}", Phase.CEILING, ceiling.area, *rolled)
+        last = coat == ceiling.coats()
+        tasks.append(done if last else waiting(done, recoat(ceiling, FINISH), f"{title} to dry before the next"))
+    return tasks
+
+
+def _materials(ceiling: Ceiling) -> list[Material]:
+    piece = ceiling.piece
+    sealer = piece.spread(SEALER, BARE, "porous", "first", "roll", "interior")
+    spread = piece.spread(FINISH, BARE, "sealed", "later", "roll", "interior")
+    coats = range(1, ceiling.coats() + 1)
+    return [
+        coat_paint(ceiling, SEALER, ceiling.area, sealer, "priming the bare ceiling"),
+        *(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {coat} of the ceiling") for coat in coats),
+        left_in(ceiling, sprayed=False),
+    ]
+
+
+def _made_smooth(ceiling: Ceiling, way: str, title: str, first: Sequence[Task], *supplies: Supply) -> Plan:
+    trims, enamel = coat_trims(ceiling)
+    tasks = [
+        *protection.protect(ceiling, sprayed=True),
+        *first,
+        *_coats(ceiling),
+        *trims,
+        *protection.unprotect(ceiling, sprayed=True),
+        *room_cover.tools(ceiling.piece, sprayed=False),
+    ]
+    bought = (*protection.masking_supplies(ceiling, sprayed=True), *sundries(ceiling, sprayed=False, sealed=False))
+    return Plan(
+        scope=scope_name(ceiling),
+        way=way,
+        title=title,
+        tasks=some(tasks),
+        materials=(*_materials(ceiling), *enamel),
+        supplies=(*bought, *supplies),
+        charges=(ceiling.piece.once("disposal", "Bags and dump fee"),),
+        reasons=judged.reasons(ceiling, way),
+        cautions=judged.cautions(ceiling, way),
+        asks=judged.asks(ceiling, sprayed=False, sealed=False),
+        notes=("the texture is gone: there is nothing left to release",),
+    )

@@ -1,0 +1,54 @@
+"""Coating recessed trims where they are, in several light passes."""
+
+from __future__ import annotations
+
+from estimating.estimate.pricing.plan import Material, Phase, Task
+from estimating.figures import Figure, leaf, work
+from estimating.origins import Kind, Origin
+from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
+from estimating.scopes.shared.work_area import told, waiting
+from estimating.trade import fixtures
+
+TRIM = "recessed_trim"
+CARE = "lamps out, power off and locked by somebody licensed; light, dry passes"
+
+
+def coat_trims(ceiling: Ceiling) -> tuple[list[Task], list[Material]]:
+    """Return the tasks and the paint of coating trims in place; nothing where none are to be coated."""
+    count = ceiling.item.trims_to_coat or 0
+    if not count:
+        return [], []
+    origin = Origin(Kind.ENTERED, place=f'work "{ceiling.item.room}" · trims_to_coat')
+    trims = leaf("trims to coat", float(count), "dimensionless", origin)
+    passes = ceiling.piece.basis.figure("fixtures", TRIM, "passes", name="light passes on a trim")
+    enamel = Material("trim_enamel", "Enamel for trims", _paint(ceiling, trims, passes), "recessed trims")
+    return [_scuff(ceiling, trims), _coat(ceiling, trims, passes)], [enamel]
+
+
+def _scuff(ceiling: Ceiling, trims: Figure) -> Task:
+    row = ("clean_scuff", "hand", "any")
+    return ceiling.piece.by_count("scuff_trims", "Clean and scuff trims", Phase.FIXTURES, trims, *row)
+
+
+def _coat(ceiling: Ceiling, trims: Figure, passes: Figure) -> Task:
+    basis = ceiling.piece.basis
+    each = basis.figure("production", "spot_coat", "airless", "any", name="one light pass on one trim")
+    hours = work(fixtures.spot_coat_hours, "coating trims", fixtures=trims, passes=passes, minutes=each)
+    flash_time = basis.figure("fixtures", TRIM, "flash", name="flash time after a pass")
+    flash = work(fixtures.flash_wait, "flash time between passes", passes=passes, flash=flash_time)
+    task = ceiling.piece.task("coat_trims", "Coat trims in place, light passes", Phase.FIXTURES, hours, each)
+    return waiting(told(task, CARE), flash, "trims to flash off")
+
+
+def _paint(ceiling: Ceiling, trims: Figure, passes: Figure) -> Figure:
+    basis = ceiling.piece.basis
+    return work(
+        fixtures.trim_paint,
+        "paint for trims",
+        fixtures=trims,
+        outer=basis.figure("fixtures", TRIM, "outer_diameter", name="trim, outside"),
+        inner=basis.figure("fixtures", TRIM, "inner_diameter", name="trim, inside"),
+        passes=passes,
+        wet_film=basis.figure("fixtures", TRIM, "wet_film", name="wet film of a light pass"),
+        loss=basis.figure("losses", "airless", "open_parts"),
+    )

@@ -1,0 +1,1 @@
+"""Wallcovering to take down and to hang."""

@@ -1,0 +1,36 @@
+"""Walls to be papered: site notes in, every way of getting the new wallcovering onto them out."""
+
+from __future__ import annotations
+
+from estimating.estimate.pricing.plan import Plan, Question
+from estimating.evidence import Basis
+from estimating.figures import Figure
+from estimating.job.model import Job
+from estimating.job.wallcovering import Wallcovering
+from estimating.scopes.kinds.wallcovering import facts as papering_facts
+from estimating.scopes.kinds.wallcovering.methods import WAYS
+from estimating.scopes.kinds.wallcovering.removal import BAD
+from estimating.scopes.shared.work_area import Piece
+from estimating.takeoff import take_off
+
+KIND = "wallcovering"
+
+
+def plans(item: Wallcovering, job: Job, basis: Basis) -> tuple[Plan, ...]:
+    """Return one plan for every way of papering the walls."""
+    walls = papering_facts.facts(item, _piece(item, job, basis))
+    return tuple(way(walls) for way in WAYS.values())
+
+
+def questions(item: Wallcovering, job: Job, basis: Basis) -> tuple[Question, ...]:
+    """Return what the site notes leave open."""
+    return papering_facts.questions(item, _piece(item, job, basis))
+
+
+def pivot(plan: Plan) -> Figure | None:
+    """Return the figure on which the choice between ways turns: the chance that the wall comes off badly."""
+    return next((figure for figure in plan.figures if figure.name == BAD), None)
+
+
+def _piece(item: Wallcovering, job: Job, basis: Basis) -> Piece:
+    return Piece(job, take_off(job.room(item.room), basis), basis)

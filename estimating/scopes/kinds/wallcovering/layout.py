@@ -1,0 +1,168 @@
+"""Strips and rolls by laying out the walls, and how many more rolls when the walls are larger than taped."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from estimating.errors import InputError
+from estimating.figures import Figure, leaf, work
+from estimating.job.values import Answer
+from estimating.job.wallcovering import PaperedWall, PlacedOpening, Wallcovering
+from estimating.origins import Kind, Origin
+from estimating.scopes.kinds.wallcovering.rolls import Paper, feet
+from estimating.scopes.shared.work_area import Piece
+from estimating.trade import outline
+from estimating.trade.wallcovering.cutting import CuttingPlan, cutting_plan, rolls_by_tape
+from estimating.trade.wallcovering.layout import Layout, Opening, Wall, layout
+
+SPLITS = 5  # how often the span of sizes is halved to find where another roll is needed: to 1/32 of it
+BEYOND = 2.25  # so far beyond its high end, on a log scale, the tape is looked at: past the 99th percentile
+
+
+@dataclass(frozen=True)
+class Count:
+    """One kind of paper on the walls of a piece: where it falls, how it is cut, and what it comes to."""
+
+    paper: Paper
+    layout: Layout
+    cuts: CuttingPlan
+    full: Figure  # strips in full height
+    parts: Figure  # part strips that no full strip gives
+    rolls: Figure
+    running: Figure  # the length used off the roll, ft
+    rolls_at_worst: int | None  # every roll begins where the pattern is wanted least; None where it is too short then
+
+
+def count(item: Wallcovering, piece: Piece, paper: Paper) -> Count:
+    """Return the strips and rolls of a paper on the walls as taped.
+
+    Raises InputError, naming the wall and the field, for walls or goods that cannot be hung.
+    """
+    trueness = tape(piece)
+
+    def lay(scale: float) -> tuple[Layout, CuttingPlan]:
+        room = laid_out(item, piece, paper, scale)
+        return room, cutting_plan(room, paper.to_cut)
+
+    try:
+        room, cuts = lay(1.0)
+    except InputError as problem:
+        where = f'work "{item.room}"'
+        raise InputError(f"{where} · {problem.field}", problem.value, problem.needed) from problem
+    why = Origin(
+        Kind.DEFINITION,
+        place=f"counted by laying out {len(room.walls)} walls in strips of {paper.size}",
+        note="corners, openings and the pattern use up paper in a way no formula gives",
+    )
+    return Count(
+        paper,
+        room,
+        cuts,
+        full=leaf(f"{paper.title}: full strips", room.full_strips, "dimensionless", why),
+        parts=leaf(f"{paper.title}: part strips", len(room.parts), "dimensionless", why),
+        rolls=_rolls(paper, cuts.rolls, trueness, lambda scale: lay(scale)[1].rolls, why),
+        running=_running(paper, cuts, trueness, why),
+        rolls_at_worst=_at_worst(room, paper),
+    )
+
+
+def tape(piece: Piece) -> Figure:
+    """Return how true the tape readings of the room are."""
+    confidence = str(piece.room.room.measured)
+    return piece.basis.figure("factors", "measured", confidence, name=f"tape in {piece.room.room.name}")
+
+
+def laid_out(item: Wallcovering, piece: Piece, paper: Paper, scale: float = 1.0) -> Layout:
+    """Return where the strips fall on walls `scale` times as large as taped."""
+    height = piece.room.room.height
+    walls = [_wall(wall, height.value if height else 0.0, scale) for wall in item.walls]
+    basis = piece.basis
+    return layout(
+        walls,
+        roll_width=feet(paper.width),
+        wrap=feet(basis.figure("wallcovering", "trim_overlap_corner", "length", name="wrap round a corner")),
+        least_piece=feet(basis.figure("wallcovering", "least_piece", "length", name="narrowest piece worth hanging")),
+        around=item.closes_the_room is Answer.YES,
+        start=item.start or "",
+    )
+
+
+def _wall(wall: PaperedWall, room_height: float, scale: float) -> Wall:
+    height = wall.height.value if wall.height else room_height
+    holes = tuple(_hole(each, scale) for each in wall.openings or ())
+    return Wall(wall.name, wall.width.value * scale, height * scale, holes)
+
+
+def _hole(opening: PlacedOpening, scale: float) -> Opening:
+    sill = opening.sill.value if opening.sill else 0.0
+    left, width, head = opening.left.value * scale, opening.width.value * scale, opening.head.value * scale
+    return Opening(left, width, sill * scale, head, str(opening.kind))
+
+
+def _rolls(paper: Paper, as_taped: int, trueness: Figure, rolls: Callable[[float], int], why: Origin) -> Figure:
+    steps = {
+        f"{name}_{number}": leaf(f"{name} {number}", value, "dimensionless", why)
+        for number, step in enumerate(_steps(as_taped, trueness, rolls), 1)
+        for name, value in zip(("limit", "rolls"), step, strict=True)
+    }
+    taped = leaf(f"{paper.title}: rolls as taped", as_taped, "dimensionless", why)
+    return work(rolls_by_tape, f"{paper.title}: rolls", as_taped=taped, trueness=trueness, **steps)
+
+
+def _steps(as_taped: int, trueness: Figure, rolls: Callable[[float], int]) -> Iterator[tuple[float, float]]:
+    """Yield each limit of the tape beyond which more rolls are needed, and how many."""
+    top = (trueness.high or 1.0) ** BEYOND
+    if top <= 1:
+        return
+    most = as_taped
+    for limit, wanted in _between((1.0, as_taped), (top, _where_it_hangs(rolls, top)), rolls, SPLITS):
+        if wanted > most:
+            yield limit, float(wanted)
+            most = wanted
+
+
+def _between(
+    low: tuple[float, int], high: tuple[float, int | None], rolls: Callable[[float], int], splits: int
+) -> Iterator[tuple[float, int]]:
+    """Yield the limits from one size of wall to a larger one; where both take as many rolls, there is none."""
+    if high[1] is not None and (high[1] <= low[1] or splits == 0):
+        if high[1] > low[1]:
+            yield low[0], high[1]
+        return
+    if splits == 0:
+        return
+    size = math.sqrt(low[0] * high[0])
+    wanted = _where_it_hangs(rolls, size)
+    yield from _between(low, (size, wanted), rolls, splits - 1)
+    if wanted is not None:
+        yield from _between((size, wanted), high, rolls, splits - 1)
+
+
+def _where_it_hangs(rolls: Callable[[float], int], scale: float) -> int | None:
+    """Return the rolls, or None for walls so tall that no strip comes out of a roll: no number of rolls would do."""
+    try:
+        return rolls(scale)
+    except InputError:
+        return None
+
+
+def _running(paper: Paper, cuts: CuttingPlan, trueness: Figure, why: Origin) -> Figure:
+    used = sum(cuts.roll_length - cuts.offcut(roll) for roll in range(1, cuts.rolls + 1))
+    name = f"{paper.title}: running length"
+    along = leaf(f"{name} as taped", used, "ft", why)
+    for side in ("width", "height"):  # wider walls take more strips, taller ones longer strips
+        along = work(outline.as_measured, f"{name}, {side} as true as the tape", reading=along, trueness=trueness)
+    return along
+
+
+def _at_worst(room: Layout, paper: Paper) -> int | None:
+    """Return the rolls when each loses a whole repeat at its beginning; its last strip needs no matching length."""
+    goods = paper.to_cut
+    try:
+        saved = min(goods.full_cut(wall.height) - wall.height for wall in room.walls) - feet(paper.trim)
+        shorter = goods.roll_length - goods.matched_repeat + saved
+        return cutting_plan(room, replace(goods, roll_length=shorter)).rolls
+    except InputError:
+        return None

@@ -1,0 +1,263 @@
+"""Whether a way may be used on walls to be papered, what it asks of the household, what is said beside the price."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from estimating.estimate.pricing.plan import Caution, Reason, Standing
+from estimating.figures import Figure, leaf, work
+from estimating.job.site import TestResult
+from estimating.job.values import Answer
+from estimating.job.wallcovering import (
+    CeilingLine,
+    Covering,
+    FirstCoat,
+    OldCovering,
+    Release,
+    RollFormat,
+    WallState,
+)
+from estimating.origins import definition
+from estimating.scopes.kinds.wallcovering.facts import Papering, net_walls
+from estimating.scopes.kinds.wallcovering.removal import GOES_BADLY, by_the_hour
+from estimating.scopes.kinds.wallcovering.rolls import feet
+from estimating.trade.wallcovering import hanging as work_rules
+from estimating.trade.wallcovering import rolls as rules
+
+SHOWS_THROUGH = (OldCovering.EMBOSSED, OldCovering.GRASSCLOTH, OldCovering.FOIL)
+HEAVY = (Covering.COMMERCIAL, Covering.GRASSCLOTH, Covering.MURAL)
+REPEATS = ((6.0, "0_to_6"), (12.0, "7_to_12"), (18.0, "13_to_18"))  # inches; the printed classes of the table
+
+
+def reasons(walls: Papering, way: str) -> tuple[Reason, ...]:
+    """Return why a way may or may not be used here."""
+    if way == "decline":
+        return ()
+    rules_ = [_for_any, _for_lead]
+    rules_ += [_for_over] if way == "hang_over" else [_for_removal] if strips(walls, way) else [_for_bare]
+    return tuple(reason for each in rules_ for reason in each(walls, way))
+
+
+def strips(walls: Papering, way: str) -> bool:
+    """Say whether a way begins by taking the old covering off."""
+    return way == "strip_hang" or (way == "line_hang" and walls.covered is not False)
+
+
+def _for_any(walls: Papering, way: str) -> Iterator[Reason]:
+    state = walls.item.wall
+    if state is WallState.DAMP:
+        yield Reason(Standing.CLOSED, "the wall is damp: the water is found and stopped first, and the wall dries")
+    if state is WallState.ROUGH and way == "hang_over":
+        yield Reason(Standing.CLOSED, "a rough wall shows through two coverings as it does through one")
+    if walls.item.ceiling_line in (CeilingLine.UNEVEN, CeilingLine.SLOPED) and walls.paper.paper.to_cut.matched_repeat:
+        yield Reason(
+            Standing.CONDITIONS, "the ceiling is out of level and the pattern will show it: agree where it begins"
+        )
+
+
+def _for_lead(walls: Papering, way: str) -> Iterator[Reason]:
+    if way != "hang_over" and lead_open(walls) and (strips(walls, way) or walls.item.wall is WallState.GLOSS):
+        yield Reason(Standing.CONDITIONS, "paint under or on the paper may hold lead: test before it is disturbed")
+
+
+def lead_open(walls: Papering) -> bool:
+    """Say whether the paint may hold lead for all anybody has shown."""
+    site = walls.piece.job.site
+    first_year_without = walls.piece.basis.library.row("cautions", "lead_paint").likely
+    old = site.year_built is None or site.year_built < first_year_without
+    return old and site.lead_test is not TestResult.NEGATIVE
+
+
+def _for_bare(walls: Papering, way: str) -> Iterator[Reason]:
+    if walls.covered:
+        yield Reason(Standing.CLOSED, f"{walls.item.existing.covering} hangs on the wall: it comes off first")
+    elif walls.covered is None:
+        yield Reason(Standing.CONDITIONS, "nobody has looked whether a covering hangs under the paint")
+    if walls.item.wall in (WallState.BARE_BOARD, WallState.BARE_PLASTER) and walls.item.first_coat is FirstCoat.NONE:
+        yield Reason(Standing.CLOSED, f"{walls.item.wall}, neither primed nor sized: the paper never comes off again")
+
+
+def _for_removal(walls: Papering, way: str) -> Iterator[Reason]:
+    if walls.covered is False:
+        yield Reason(Standing.CLOSED, "there is nothing to strip")
+        return
+    if walls.covered is None:
+        yield Reason(Standing.CONDITIONS, "nobody has looked what hangs on the wall")
+    made, wanted = len(walls.removal.tests), int(walls.removal.tests_wanted.value)
+    if made < wanted:
+        yield Reason(
+            Standing.CONDITIONS, f"{made} of {wanted} test strips taken: take the others, or strip by the hour"
+        )
+    torn = walls.removal.among(*GOES_BADLY)
+    if torn:
+        places = ", ".join(test.where or "a place not noted" for test in torn)
+        yield Reason(Standing.CONDITIONS, f"the wall came off or the paper would not at {places}: said in writing")
+    if walls.item.existing.wall_sized is Answer.NO:
+        yield Reason(Standing.CONDITIONS, "the wall was never sized: face paper comes off with the covering")
+
+
+def _for_over(walls: Papering, way: str) -> Iterator[Reason]:
+    old = walls.item.existing
+    if not walls.covered:
+        yield Reason(Standing.CLOSED, "there is nothing known to hang over")
+        return
+    yield from _what_closes_it(walls)
+    if old.covering is OldCovering.VINYL:
+        yield Reason(Standing.CONDITIONS, "vinyl takes no paste: it is primed, and seams get a paste of their own")
+    if walls.item.goods.covering in HEAVY:
+        yield Reason(Standing.CONDITIONS, f"{walls.item.goods.covering} is heavy: the old covering carries it")
+    yield Reason(Standing.CONDITIONS, "the client is told that both come off together if the old one lets go")
+
+
+def _what_closes_it(walls: Papering) -> Iterator[Reason]:
+    old = walls.item.existing
+    dry = walls.removal.among(Release.DRY)
+    made, wanted = len(walls.removal.tests), int(walls.removal.tests_wanted.value)
+    if old.tight is Answer.NO:
+        yield Reason(Standing.CLOSED, "the old covering is open or blistered")
+    elif old.tight is None:
+        yield Reason(Standing.CLOSED, "nobody has found every seam and edge tight")
+    if made < wanted:
+        yield Reason(Standing.CLOSED, f"{made} of {wanted} test strips taken: too few to say that it holds")
+    if old.covering in SHOWS_THROUGH:
+        yield Reason(Standing.CLOSED, f"{old.covering}: its surface shows through or keeps paste from holding")
+    if old.layers is not None and old.layers > 1:
+        yield Reason(Standing.CLOSED, f"{old.layers} layers already: another pulls on the weakest of them")
+    if dry or old.covering is OldCovering.STRIPPABLE:
+        place = f" at {dry[0].where}" if dry and dry[0].where else ""
+        yield Reason(Standing.CLOSED, f"the old covering peels dry{place}: wet paste would lift it too")
+
+
+def asks(walls: Papering, way: str) -> tuple[str, ...]:
+    """Return what a way asks of the household."""
+    occupied = walls.piece.job.site.occupied is not Answer.NO
+    wanted = [
+        (occupied, "keep the room free from the first morning until the final walk"),
+        (True, "pictures, plates and hooks off the walls that are papered"),
+        (walls.clients_paper, "have every roll in the house, of one batch, before the first day"),
+        (strips(walls, way), "power to the walls off while they are soaked"),
+        (occupied, "heating at its usual setting, and no draught, while paper dries"),
+    ]
+    return tuple(text for holds, text in wanted if holds)
+
+
+def notes(walls: Papering, way: str) -> tuple[str, ...]:
+    """Return what should be said beside the price."""
+    said = [*_paper_notes(walls)]
+    if strips(walls, way):
+        said += _removal_notes(walls)
+    if way == "hang_over":
+        said.append("old seams are cut out and filled, and new seams are kept off them")
+    if way == "line_hang":
+        said.append("lining takes up small faults and suction; its seams stand away from those of the paper")
+    return tuple(said)
+
+
+def _paper_notes(walls: Papering) -> Iterator[str]:
+    paper = walls.paper
+    layout = paper.layout
+    yield (
+        f"{layout.strips_taken} strips of {paper.paper.size}: {layout.full_strips} cut in full, {len(layout.parts)} "
+        f"parts, out of {paper.cuts.rolls} rolls as taped"
+    )
+    yield _second_words(walls)
+    if paper.rolls_at_worst is None:
+        yield "a roll that begins where the pattern is wanted least gives no strip at all: open one before the order"
+    elif paper.rolls_at_worst > paper.cuts.rolls:
+        yield f"{paper.rolls_at_worst} rolls if every one begins where the pattern is wanted least"
+    yield from _slivers(walls)
+    yield "one batch: order all rolls at once, read the number on each, and stop at the first that differs in shade"
+    if walls.clients_paper:
+        yield "the client's goods: faults are claimed before the second strip is cut; agree who bears time lost"
+    yield "the last strip meets the first without a match: agree in which corner"
+
+
+def _slivers(walls: Papering) -> Iterator[str]:
+    least = feet(
+        walls.piece.basis.figure("wallcovering", "least_piece", "length", name="narrowest piece worth hanging")
+    )
+    narrow = [strip for strip in walls.paper.layout.strips if strip.right - strip.left < least]
+    for strip in narrow:
+        inches = (strip.right - strip.left) * 12
+        yield f"strip {strip.number} on {strip.wall} is {inches:.1f} in wide: begin elsewhere or shift a seam"
+
+
+def second_opinion(walls: Papering) -> Figure:
+    """Return the rolls, or the length of wide goods, by area: a check on the strips that knows nothing of them."""
+    paper, basis = walls.paper.paper, walls.piece.basis
+    area = net_walls(walls.item, walls.piece)
+    if paper.by_length:
+        waste = basis.figure("wallcovering", "wide_goods_waste", "share", name="wide goods wasted")
+        return work(rules.running_length_by_area, "length by area", area=area, width=paper.width, waste=waste)
+    usable = work(
+        rules.usable_area,
+        "usable area of a roll",
+        width=paper.width,
+        length=paper.length,
+        single=basis.figure("wallcovering", "roll_metric_single", "area", name="a printed single roll"),
+        single_usable=basis.figure("wallcovering", "roll_metric_single", f"usable_repeat_{_repeat_class(walls)}"),
+    )
+    return work(rules.rolls_by_area, "rolls by usable area", area=area, usable_area=usable)
+
+
+def _repeat_class(walls: Papering) -> str:
+    inches = walls.paper.paper.to_cut.matched_repeat * 12
+    return next((name for most, name in REPEATS if inches <= most), "19_to_23")
+
+
+def _second_words(walls: Papering) -> str:
+    by_area = second_opinion(walls).value
+    if walls.item.goods.format is RollFormat.WIDE:
+        return f"second opinion, by area: {by_area:.0f} ft of wide goods; by strips {walls.paper.running.value:.0f} ft"
+    beyond = walls.paper.paper.to_cut.matched_repeat * 12 > 23
+    table = "; the printed table ends at a repeat of 23 in" if beyond else ""
+    return f"second opinion, by usable area: {by_area:.0f} rolls; by strips {walls.paper.cuts.rolls}{table}"
+
+
+def waste(walls: Papering) -> Figure:
+    """Return the share of the rolls as taped that does not end up on the wall."""
+    paper = walls.paper
+    return work(
+        rules.paper_waste,
+        "paper that does not end up on the wall",
+        covered_area=leaf("papered, as laid out", paper.layout.covered_area, "ft**2", paper.full.origin),
+        rolls=dict(paper.rolls.inputs)["as_taped"],
+        roll_length=leaf("a roll", feet(paper.paper.length), "ft", definition("one roll as laid out")),
+        width=paper.paper.width,
+    )
+
+
+def _removal_notes(walls: Papering) -> Iterator[str]:
+    made = len(walls.removal.tests)
+    cost = {name: figure.value for name, figure in by_the_hour(walls.removal, walls.piece).items()}
+    yield (
+        f"removal by time and material instead: best {cost['best']:,.0f}, likely {cost['likely']:,.0f}, worst "
+        f"{cost['worst']:,.0f} dollars; this fixed price carries {cost['average']:,.0f}, the mean of the three by "
+        "their chances"
+    )
+    if made:
+        chance = float(work_rules.chance_slower_than_tested(tests=float(made)))
+        yield f"{made} test strips: the next place is slower than the slowest of them in {chance:.0%} of walls"
+    else:
+        yield "no test strip was taken: nothing but a table stands behind the removal"
+    yield "what comes off with the paper beyond the worst priced here is a change order, agreed before work goes on"
+
+
+def cautions(walls: Papering, way: str) -> tuple[Caution, ...]:
+    """Return the cautions that this job's facts raise for this way."""
+    return tuple(walls.piece.caution(key, because) for holds, key, because in _raised(walls, way) if holds)
+
+
+def _raised(walls: Papering, way: str) -> list[tuple[bool, str, str]]:
+    site = walls.piece.job.site
+    worked = way != "decline"
+    stripped = strips(walls, way)
+    built = f"built {site.year_built}" if site.year_built else "year built not known"
+    return [
+        (worked and lead_open(walls), "lead_paint", built),
+        (stripped, "steam_stripping", "walls with outlets are soaked or steamed"),
+        (stripped or walls.item.wall in (WallState.ROUGH, WallState.PATCHED), "silica_dust", "filler is sanded"),
+        (stripped, "cleanup_skin", "stripper and hot water overhead"),
+        (walls.item.wall is WallState.DAMP, "mould", "the wall is damp"),
+        (worked, "ladders", f"paper up to {max(wall.height for wall in walls.paper.layout.walls):.1f} ft"),
+    ]

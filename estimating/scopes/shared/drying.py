@@ -1,0 +1,96 @@
+"""What the air and the surface allow: whether paint may be put on, and how long it takes to dry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from estimating.estimate.pricing.plan import Reason, Standing
+from estimating.evidence import Basis
+from estimating.figures import Figure, leaf, work
+from estimating.job.site import Site
+from estimating.origins import Kind, Origin
+from estimating.scopes.shared.work_area import Piece
+from estimating.trade import climate
+from estimating.trade import labor as labour
+from estimating.units import Reading, convert
+
+COMFORT = (50.0, 95.0)  # °F: within it the printed times are stretched or shortened; outside it no factor is claimed
+DAMPEST = 85.0  # percent
+
+
+def drying(piece: Piece, product: str) -> Figure:
+    """Return how long a water-borne product has to dry before the next coat, in the air of this job.
+
+    Where the air was not measured, or lies where no factor is claimed, the printed time stands.
+    """
+    name = product.replace("_", " ")
+    printed = piece.basis.figure("coatings", product, "recoat", name=f"{name}, recoat as printed")
+    site = piece.job.site
+    if site.air is None or site.humidity is None:
+        return printed
+    if not (COMFORT[0] <= site.air.value <= COMFORT[1] and site.humidity <= DAMPEST):
+        return printed
+    factor = work(climate.drying_time_factor, "drying in this air", **_air(site), **_standard(piece.basis))
+    return work(labour.adjusted_hours, f"{name} to dry", hours=printed, factor=factor)
+
+
+def _air(site: Site) -> dict[str, Figure]:
+    assert site.air is not None
+    assert site.humidity is not None
+    air = Origin(Kind.MEASURED, place=f"site · air, {site.air.text}")
+    humidity = Origin(Kind.MEASURED, place="site · humidity")
+    return {
+        "air": leaf("air", site.air.value, "degF", air, key="site · air"),
+        "humidity": leaf("humidity", site.humidity, "percent", humidity, key="site · humidity"),
+    }
+
+
+def _standard(basis: Basis) -> dict[str, Figure]:
+    tenfold = leaf("drop that doubles it", 10.0, "delta_degC", Origin(Kind.MEMORY, note="time doubles per 10 °C"))
+    return {
+        "standard_air": basis.figure("climate", "drying_reference_temperature", "any", name="air of the data sheet"),
+        "standard_humidity": basis.figure("climate", "drying_reference_humidity", "any", name="humidity of the sheet"),
+        "doubling": tenfold,
+    }
+
+
+def _first(text: str) -> Reason:
+    """Return a condition: indoors, air can be warmed and dried before the work begins."""
+    return Reason(Standing.CONDITIONS, text)
+
+
+def reasons(piece: Piece) -> Iterator[Reason]:
+    """Yield what the weather has against painting: too cold, too hot, too damp, or dew about to fall."""
+    site = piece.job.site
+    for name, reading in (("air", site.air), ("surface", site.surface)):
+        if reading is not None:
+            yield from _temperature(piece.basis, name, reading)
+    if site.humidity is not None:
+        most = piece.basis.figure("climate", "humidity_most", "any").value
+        if site.humidity > most:
+            yield _first(f"humidity {site.humidity:.0f} %, more than {most:.0f} %: dry the air first")
+    yield from _dew(piece)
+
+
+def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Reason]:
+    least = basis.figure("climate", f"{name}_least", "waterborne").value
+    most = basis.figure("climate", f"{name}_most", "any").value
+    if reading.value < least:
+        yield _first(f"{name} at {reading.value:.0f} °F, below the {least:.0f} °F of water-borne paint: warm it first")
+    elif reading.value > most:
+        yield _first(f"{name} at {reading.value:.0f} °F, over {most:.0f} °F: laps and heat")
+
+
+def _dew(piece: Piece) -> Iterator[Reason]:
+    margin = dew_margin(piece.job.site)
+    least = piece.basis.figure("climate", "dew_point_margin", "any").value
+    if margin is not None and margin < least:
+        yield _first(f"the surface is {margin:.0f} °F above the dew point, {least:.0f} °F is the least: dry the air")
+
+
+def dew_margin(site: Site) -> float | None:
+    """Return how far the surface is above the dew point (°F); None where that was not measured."""
+    if site.air is None or site.humidity is None or site.surface is None or site.humidity <= 0:
+        return None
+    dew = climate.dew_point(air=convert(site.air.value, "degF", "degC"), humidity=site.humidity)
+    return float(site.surface.value - convert(dew, "degC", "degF"))

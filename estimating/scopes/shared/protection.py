@@ -1,0 +1,129 @@
+"""What a room needs once, whatever is done in it: furniture, floor and fixtures covered, and given back.
+
+Each of these carries a word with the room's name, so that two pieces of work in one room do it once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
+from estimating.figures import Figure, leaf, work
+from estimating.origins import Kind, Origin
+from estimating.scopes.shared.work_area import Piece, once_a_job, told
+from estimating.takeoff import counted
+from estimating.trade import masking, mist
+
+FIXTURES = ("recessed_trim", "flush_light", "pendant", "fan", "grille", "detector", "sprinkler_head", "speaker")
+COUNTED_BACK = ("detector", "sprinkler_head")
+
+
+def once_a_room(task: Task, word: str) -> Task:
+    """Return the task as one that its room needs only once in the whole job."""
+    return once_a_job(task, f"{word}, {task.room}")
+
+
+def furniture(piece: Piece) -> list[Task]:
+    """Return moving the furniture; nothing where the room is empty."""
+    standing = str(piece.room.room.furniture or "light")
+    if standing == "none":
+        return []
+    move = ("move_furniture", "Move and cover furniture", Phase.PROTECT, "move_furniture", "hand", standing)
+    return [once_a_room(piece.by_hours(*move), "furniture")]
+
+
+def cover_floor(piece: Piece) -> Task:
+    """Return covering the floor."""
+    slowed = piece.slowed(piece.crew_factor(), piece.furniture_factor())
+    row = ("protect_floor", "hand", "any")
+    return once_a_room(
+        slowed.by_area("protect_floor", "Cover the floor", Phase.PROTECT, piece.room.floor, *row), "floor cover"
+    )
+
+
+def uncover_floor(piece: Piece, phase: Phase) -> Task:
+    """Return taking up what covers the floor."""
+    slowed = piece.slowed(piece.crew_factor())
+    row = ("unmask", "hand", "any")
+    return once_a_room(
+        slowed.by_area("unmask_floor", "Roll up the floor covering", phase, piece.room.floor, *row), "floor uncovered"
+    )
+
+
+def floor_paper(piece: Piece) -> Supply:
+    """Return the paper over the floor, in rolls."""
+    stock = piece.basis
+    length = work(
+        masking.floor_paper_by_area,
+        "floor covering to unroll",
+        floor_area=piece.room.floor,
+        stock_width=stock.figure("masking_stock", "floor_paper", "width"),
+        overlap=stock.figure("masking_stock", "overlap", "floor"),
+    )
+    roll = stock.figure("masking_stock", "floor_paper", "length", name="Floor paper, one roll")
+    bought = piece.supply("floor_paper", "Floor paper", length, roll, "roll")
+    return replace(bought, shared=f"floor paper, {piece.room.room.name}")
+
+
+def fixture_count(piece: Piece, kind: str) -> Figure:
+    """Return how many fixtures of a kind there are; none counted is none planned for."""
+    room = piece.room.room
+    return counted(
+        getattr(room.fixtures, kind) or 0, f"{kind.replace('_', ' ')}s", f'rooms "{room.name}" · fixtures · {kind}'
+    )
+
+
+def kinds_there(piece: Piece) -> list[str]:
+    """Return the kinds of fixture that were counted in the room."""
+    return [kind for kind in FIXTURES if getattr(piece.room.room.fixtures, kind)]
+
+
+def cover_fixtures(piece: Piece) -> list[Task]:
+    """Return covering every fixture, kind by kind."""
+    return [_fixture(piece, kind, "mask", "Cover", Phase.MASK) for kind in kinds_there(piece)]
+
+
+def uncover_fixtures(piece: Piece, phase: Phase) -> list[Task]:
+    """Return uncovering every fixture, kind by kind."""
+    return [_fixture(piece, kind, "uncover", "Uncover", phase) for kind in kinds_there(piece)]
+
+
+def _fixture(piece: Piece, kind: str, treatment: str, verb: str, phase: Phase) -> Task:
+    count = fixture_count(piece, kind)
+    key, title = f"{treatment}_{kind}", f"{verb} {kind.replace('_', ' ')}s"
+    slowed = piece.slowed(piece.crew_factor())
+    task = once_a_room(slowed.by_count(key, title, phase, count, kind, treatment, table="fixtures"), key)
+    return told(task, f"{count.value:.0f} out, {count.value:.0f} back" if kind in COUNTED_BACK else "")
+
+
+def tools(piece: Piece, *, sprayed: bool) -> list[Task]:
+    """Return setting up and cleaning the tools, once a job."""
+    if not sprayed:
+        wash = ("wash_rollers", "Wash rollers and brushes", Phase.CLEAN, "wash_rollers", "roll", "any")
+        return [once_a_job(piece.by_hours(*wash), "wash_rollers")]
+    set_up = ("set_up_sprayer", "Set up and prime the sprayer", Phase.PREPARE, "set_up_sprayer", "airless", "any")
+    flush = ("wash_sprayer", "Flush and clean the sprayer", Phase.CLEAN, "wash_sprayer", "airless", "any")
+    return [once_a_job(piece.by_hours(*each), each[0]) for each in (set_up, flush)]
+
+
+def left_in(piece: Piece, tool: str, product: str, title: str, colour: str = "") -> Material:
+    """Return the paint that stays in the sprayer or the roller, once for each product and colour of the job."""
+    left = piece.basis.figure("losses", "equipment", tool, name=f"paint left in the {tool}")
+    word = f"left in the {tool}, {product}, {colour}"
+    return Material(product, title, left, f"left in the {tool}", colour, shared=word)
+
+
+def mist_settles(piece: Piece, product: str, droplets: str) -> Figure:
+    """Return how long the mist needs to fall before the masking comes down (hours)."""
+    basis = piece.basis
+    return work(
+        mist.settle_before_unmasking,
+        "mist settling",
+        height=piece.room.height,
+        droplet=basis.figure("spray", "droplet", droplets, name="fine droplets"),
+        volume_solids=basis.figure("coatings", product, "volume_solids"),
+        density=basis.figure("coatings", product, "density"),
+        volatile_density=leaf("water, at 20 °C", 0.998, "g/cm**3", Origin(Kind.MEMORY, note="what leaves as it dries")),
+        left=basis.figure("spray", "settle", "left", name="mist that may still hang"),
+        air_changes=basis.figure("spray", "settle", "air_changes", name="air changes, room sealed"),
+    )

@@ -1,0 +1,168 @@
+"""One piece of work in one room, with the means to turn quantities into tasks, paint and supplies.
+
+Every kind of work builds its plans with these, so that a rate, a factor and a way of ordering stand in one place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from estimating.estimate.pricing.plan import Caution, Charge, Material, Phase, Supply, Task
+from estimating.evidence import Basis
+from estimating.figures import Figure, leaf, work
+from estimating.job.model import Job
+from estimating.job.site import Experience
+from estimating.origins import Kind, Origin
+from estimating.takeoff import TakeOff
+from estimating.trade import film
+from estimating.trade import labor as labour
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece of work: the job, the room's take-off, the assumptions, and factors on all its hours."""
+
+    job: Job
+    room: TakeOff
+    basis: Basis
+    factors: tuple[Figure, ...] = ()
+
+    def slowed(self, *factors: Figure | None) -> Piece:
+        """Return the piece with further factors on its hours; those that are None do not apply."""
+        further = [each for each in factors if each is not None]
+        return Piece(self.job, self.room, self.basis, (*self.factors, *further)) if further else self
+
+    def by_area(self, key: str, title: str, phase: Phase, area: Figure, *row: str) -> Task:
+        """Return a task that goes by area, at the production rate of a row."""
+        rate = self.basis.nearest("production", *row)
+        return self.task(key, title, phase, work(labour.hours_by_area, title, area=area, rate=rate), rate)
+
+    def by_length(self, key: str, title: str, phase: Phase, length: Figure, *row: str) -> Task:
+        """Return a task that goes by length."""
+        rate = self.basis.nearest("production", *row)
+        return self.task(key, title, phase, work(labour.hours_by_length, title, length=length, rate=rate), rate)
+
+    def by_count(self, key: str, title: str, phase: Phase, count: Figure, *row: str, table: str = "production") -> Task:
+        """Return a task that goes by count, at so many minutes each."""
+        minutes = self.basis.nearest(table, *row)
+        return self.task(key, title, phase, work(labour.hours_by_count, title, count=count, minutes=minutes), minutes)
+
+    def by_hours(self, key: str, title: str, phase: Phase, *row: str) -> Task:
+        """Return a task that takes so many hours whatever the size of the job."""
+        hours = self.basis.nearest("production", *row)
+        return self.task(key, title, phase, hours, hours)
+
+    def task(self, key: str, title: str, phase: Phase, hours: Figure, rate: Figure) -> Task:
+        """Return a task with the factors of this piece on its hours."""
+        for factor in self.factors:
+            hours = work(labour.adjusted_hours, title, hours=hours, factor=factor)
+        return Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key)
+
+    def crew_factor(self) -> Figure | None:
+        """Return the factor for a learning crew; an experienced one is the plain case."""
+        if self.job.crew.experience is Experience.EXPERIENCED:
+            return None
+        return self.basis.figure("factors", "crew", "learning", name="learning crew")
+
+    def furniture_factor(self) -> Figure | None:
+        """Return the factor for working round furniture; an unanswered question counts as light furniture."""
+        standing = str(self.room.room.furniture or "light")
+        return (
+            None
+            if standing == "none"
+            else self.basis.figure("factors", "furniture", standing, name=f"{standing} furniture")
+        )
+
+    def height_factor(self) -> Figure | None:
+        """Return the factor for the height at which the work is done; ordinary rooms have none."""
+        height = self.room.height.value
+        for top, level in ((9.0, ""), (12.0, "9_to_12ft"), (16.0, "12_to_16ft")):
+            if height <= top:
+                return self.basis.figure("factors", "height", level, name=f"height {height:.1f} ft") if level else None
+        return self.basis.figure("factors", "height", "over_16ft", name=f"height {height:.1f} ft")
+
+    def spread(self, product: str, surface: str, porosity: str, coat: str, method: str, situation: str) -> Figure:
+        """Return how far a gallon of a product goes over the flat area of a surface, in one coat by one method."""
+        theoretical = work(
+            film.theoretical_spread_rate,
+            f"{product.replace('_', ' ')}, theoretical spread",
+            volume_solids=self.basis.figure("coatings", product, "volume_solids"),
+            dry_film=self.basis.figure("coatings", product, "dry_film"),
+        )
+        return work(
+            film.practical_spread_rate,
+            f"{product.replace('_', ' ')}, {coat} coat, practical spread",
+            theoretical=theoretical,
+            area_factor=self.basis.figure("surfaces", surface, "area_factor"),
+            take_up=self.basis.figure("take_up", porosity, coat),
+            loss=self.basis.figure("losses", method, situation),
+        )
+
+    def paint(self, product: str, title: str, area: Figure, spread: Figure, purpose: str, colour: str = "") -> Material:
+        """Return the paint of one coat over an area."""
+        gallons = work(film.paint_for_coat, purpose, area=area, spread=spread)
+        return Material(product, title, gallons, purpose, colour, self.room.room.name, coverage_row(spread))
+
+    def supply(self, item: str, title: str, need: Figure, holds: Figure | None, container: str) -> Supply:
+        """Return something to buy; `container` is the column of the price list it is bought by."""
+        return Supply(
+            item, title, need, holds, self.basis.figure("prices", item, container, name=f"{title}, {container}")
+        )
+
+    def pieces(self, item: str, container: str, title: str, count: float, why: str, *, once: str = "") -> Supply:
+        """Return things bought singly, as the price list sells them; `once` says for what they are needed only once."""
+        need = leaf(title, count, "dimensionless", Origin(Kind.JUDGEMENT, note=why))
+        bought = self.supply(item, title, need, None, container)
+        return replace(bought, shared=f"{item}, {once}") if once else bought
+
+    def by_day(self, item: str, title: str, word: str) -> Charge:
+        """Return something charged for each day this piece of work would take by itself; once for each room.
+
+        word: what is charged, for short; another piece in this room with the same word is not charged again.
+        """
+        rate = self.basis.figure("business", item, name=title)
+        one = leaf("a day", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="by the day"))
+        return Charge(item, title, one, rate, shared=f"{word}, {self.room.room.name}", by_day=True)
+
+    def once(self, item: str, title: str) -> Charge:
+        """Return something charged once for the whole job."""
+        one = leaf("once", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="once a job"))
+        return Charge(item, title, one, self.basis.figure("business", item, name=title), shared=item)
+
+    def caution(self, key: str, because: str) -> Caution:
+        """Return a caution of the reference table, with the fact of this job that raises it."""
+        row = self.basis.library.row("cautions", key)
+        return Caution(key, row.words["title"], because, row.words["advice"], str(row.origin))
+
+
+def coverage_row(spread: Figure) -> str:
+    """Return the address of the row that the gallons really used can correct; blank where there is none.
+
+    That is the spread itself where it was looked up, and the film laid where it was worked out. Of all that goes into
+    a spread the film alone is the painter's own habit, belongs to the product (by which cans are counted), and takes
+    paint in proportion: solids stand on the can, and the surface and its suction belong to the place.
+    """
+    if spread.rule is None:
+        return spread.key
+    return next((each.key for each in spread.walk() if each.key.endswith("/dry_film")), "")
+
+
+def waiting(task: Task, wait: Figure, why: str) -> Task:
+    """Return the task with a wait after it."""
+    return replace(task, wait=wait, wait_for=why)
+
+
+def once_a_job(task: Task, word: str) -> Task:
+    """Return the task as one that the whole job needs only once."""
+    return replace(task, shared=word)
+
+
+def told(task: Task, detail: str) -> Task:
+    """Return the task with what the crew needs to know."""
+    return replace(task, detail=detail)
+
+
+def some(tasks: Sequence[Task]) -> tuple[Task, ...]:
+    """Return the tasks that take any time at all: a count of none leaves no line."""
+    return tuple(task for task in tasks if task.hours.value > 0)

@@ -1,0 +1,1 @@
+"""Rolls, layout, cutting, removal and hanging of wallcovering."""

@@ -1,0 +1,80 @@
+import pytest
+
+from estimating.estimate.pricing.order import order_paint, order_supplies
+from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
+from estimating.estimate.pricing.site_days import in_order, one_of_each_shared
+from estimating.evidence import Basis, load_library
+from estimating.figures import leaf
+from estimating.origins import Kind, Origin
+
+MADE_UP = Origin(Kind.INVENTED)
+
+
+def made(value, unit="hour"):
+    return leaf("made up", value, unit, MADE_UP)
+
+
+def task(key, phase, hours=1.0, room="hall", shared="", wait=None):
+    return Task(key, key, phase, made(hours), room, made(wait) if wait else None, shared=shared)
+
+
+def test_what_is_shared_is_kept_once_at_its_longest():
+    """Two floor covers of one room are one, and it takes the longer of the two; others stay as they are."""
+    tasks = [
+        task("cover", Phase.PROTECT, 0.5, shared="floor cover, hall"),
+        task("roll", Phase.WALLS, 2.0),
+        task("cover", Phase.PROTECT, 0.75, shared="floor cover, hall"),
+        task("cover", Phase.PROTECT, 0.5, room="den", shared="floor cover, den"),
+    ]
+    kept = one_of_each_shared(tasks)
+    assert [(each.key, each.room, each.hours.value) for each in kept] == [
+        ("cover", "hall", 0.75),
+        ("roll", "hall", 2.0),
+        ("cover", "den", 0.5),
+    ]
+
+
+def test_a_shared_cover_goes_up_first_and_comes_down_last():
+    """Put up for the ceiling, taken down after the walls, whichever of the two takes longer."""
+    tasks = [
+        task("up", Phase.PROTECT, 1.0, shared="up"),
+        task("up", Phase.MASK, 2.0, shared="up"),
+        task("down", Phase.UNMASK, 2.0, shared="down"),
+        task("down", Phase.CLEAN, 1.0, shared="down"),
+    ]
+    assert [(each.phase, each.hours.value) for each in one_of_each_shared(tasks)] == [
+        (Phase.PROTECT, 2.0),
+        (Phase.CLEAN, 2.0),
+    ]
+
+
+def test_every_room_gets_its_first_coat_before_any_gets_its_second():
+    """While the hall dries the crew is in the den; within a room nothing changes places."""
+    hall = [task("cut 1", Phase.WALLS), task("roll 1", Phase.WALLS, wait=3), task("cut 2", Phase.WALLS)]
+    den = [task("den 1", Phase.WALLS, room="den", wait=3), task("den 2", Phase.WALLS, room="den")]
+    last, first = task("walk", Phase.CLOSE, room=""), task("load", Phase.ARRIVE, room="")
+    ordered = [each.key for each in in_order([*hall, *den, last, first])]
+    assert ordered == ["load", "cut 1", "roll 1", "den 1", "cut 2", "den 2", "walk"]
+
+
+def test_paint_left_in_one_roller_is_left_once():
+    """Three rooms in one colour leave paint in one roller cover; a second colour leaves its own."""
+    left = [
+        Material("wall_paint", "Wall paint", made(0.06, "gallon"), "left in the roller", colour, room, shared=colour)
+        for colour, room in (("sage", "hall"), ("sage", "den"), ("chalk", "study"), ("sage", "stair"))
+    ]
+    orders = order_paint(left, Basis(load_library()))
+    assert [(each.colour, each.need.value) for each in orders] == [
+        ("sage", pytest.approx(0.06)),
+        ("chalk", pytest.approx(0.06)),
+    ]
+
+
+def test_shared_supplies_are_bought_for_the_largest_need():
+    """Floor paper for a ceiling and for the walls of one room is the same paper."""
+
+    def paper(need, shared):
+        return Supply("paper", "Floor paper", made(need, "ft"), made(100, "ft"), made(28, "dollar"), shared)
+
+    [order] = order_supplies([paper(60, "hall"), paper(70, "hall"), paper(40, "den")])
+    assert (order.need.value, order.count.value) == (110, 2)

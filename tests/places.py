@@ -1,0 +1,8 @@
+"""Where things lie that tests read, said once, so that a test may stand in any folder."""
+
+from pathlib import Path
+
+TESTS = Path(__file__).resolve().parent
+ROOT = TESTS.parent
+JOBS = ROOT / "notebooks" / "jobs"
+PUBLISHED = TESTS / "published"

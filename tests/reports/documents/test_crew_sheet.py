@@ -1,0 +1,153 @@
+"""The crew sheet: tasks on two clocks, counts, stop rules, and blanks for what it took; no money."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from paper_jobs import STUDY, made, read, with_work
+
+from estimating.estimate.pricing.plan import Standing
+from estimating.reports.documents.crew_sheet import crew_sheet
+from estimating.reports.documents.page import BLANK, clock
+from estimating.reports.format import Shown
+from estimating.units import convert
+from estimating.workbook import Outcome
+
+
+def text(outcome: Outcome, shown: Shown = Shown.US) -> str:
+    return read(crew_sheet(outcome, shown))
+
+
+def count_fixtures(**counts: int | str) -> Outcome:
+    def change(job: dict[str, Any]) -> None:
+        job["rooms"][0]["fixtures"] = counts
+
+    return made(change)
+
+
+@given(hours=st.floats(0, 500))
+def test_a_clock_reads_back_to_the_minute(hours: float) -> None:
+    """Hours and minutes come to the hours there were, within half a minute."""
+    whole, minutes = clock(hours).split(":")
+    assert len(minutes) == 2
+    assert int(minutes) < 60
+    assert int(whole) + int(minutes) / 60 == pytest.approx(hours, abs=0.5 / 60 + 1e-9)
+
+
+@pytest.mark.parametrize("outcome", [made(), made(path=STUDY)], ids=["ceiling", "study"])
+def test_every_task_stands_in_order_with_a_blank_for_what_it_took(outcome: Outcome) -> None:
+    """All tasks of the schedule, daily ones too, one row each, each ending in a blank."""
+    table = re.search(r"<h2>Tasks in order</h2>.*?</table>", crew_sheet(outcome), re.DOTALL)
+    assert table
+    rows = re.findall(r"<tr><th scope=\"row\">.*?</tr>", table[0], re.DOTALL)
+    tasks = outcome.estimate.schedule.tasks
+    assert len(rows) == len(tasks)
+    for row, task in zip(rows, tasks, strict=True):
+        assert task.title in read(row)
+        assert row.endswith(f"<td>{BLANK}</td></tr>")
+        assert clock(task.hours.value) in row
+
+
+def test_each_wait_says_what_it_is_for() -> None:
+    """Drying and settling stand beside the task they follow, as long as they take."""
+    outcome = made(with_work(way="spray"))
+    said = text(outcome)
+    waits = [(task.wait, task.wait_for) for task in outcome.estimate.schedule.tasks if task.wait]
+    assert {"coat 1 to dry before the next", "mist to settle before unmasking"} <= {why for _, why in waits}
+    for wait, why in waits:
+        assert f"{clock(convert(wait.value, wait.unit, 'hour'))} {why}" in said
+
+
+@pytest.mark.parametrize("way", ["roll", "spray", "seal_roll", "scrape", "overlay"])
+def test_no_money_is_on_it(way: str) -> None:
+    """It lies about on site: no price, wage or cost."""
+    said = text(made(with_work(way=way)))
+    assert "$" not in said
+    assert not re.search(r"\b(wage|markup|profit|dollars?)\b", said, re.IGNORECASE)
+
+
+def test_what_is_taken_out_is_counted_back_in() -> None:
+    """Detectors and heads first, then every fixture there is, with blanks for out, in and tested."""
+    said = text(count_fixtures(detector=2, sprinkler_head=3, fan=1, grille=0))
+    assert "sitting room detectors 2" in said
+    assert "sitting room sprinkler heads 3" in said
+    assert said.index("detectors 2") < said.index("fans 1")
+    assert "grilles" not in said
+    assert "nobody leaves" in said
+
+
+def test_what_nobody_counted_is_counted_on_the_day() -> None:
+    """An unknown count is asked for, and is never taken as none."""
+    said = text(count_fixtures())
+    assert "detectors not counted: count now" in said
+    assert "sprinkler heads not counted: count now" in said
+    assert "other fixtures not counted: count now" in said
+
+
+def test_the_stop_rule_names_the_next_way_that_is_priced() -> None:
+    """When to stop, and what to change to: the cheapest other way that may be used."""
+    outcome = made(with_work(way="spray"))
+    said = text(outcome)
+    others = [each for each in outcome.comparisons[0].options if each.plan.way not in ("spray", "decline")]
+    allowed = [each for each in others if each.plan.standing is not Standing.CLOSED]
+    cheapest = min(allowed, key=lambda option: option.price)
+    assert "crumbs on the nap" in said
+    assert f"Next way, priced already: {cheapest.plan.title}." in said
+
+
+def test_where_no_other_way_is_left_the_crew_asks() -> None:
+    """No way is named that may not be used."""
+
+    def shut(job: dict[str, Any]) -> None:
+        job["site"].update(asbestos_test="positive")
+        job["work"][0].update(way="spray")
+
+    assert "No other way is priced: ask first." in text(made(shut))
+
+
+def test_cans_of_one_colour_are_boxed() -> None:
+    """Where more than one can of a product is bought they are poured together; a single can is not."""
+    outcome = made()
+    said = text(outcome)
+    for order in outcome.estimate.paint:
+        cans = order.containers.fives + order.containers.gallons + order.containers.quarts
+        poured = f"pour {order.containers} of {order.title}"
+        assert (poured in said) == (cans > 1)
+
+
+def test_masking_and_gun_are_set_out() -> None:
+    """The drop of the film, what comes off which roll, the plan of the ceiling, and the figures of the gun."""
+    sheet = crew_sheet(made(with_work(way="spray")))
+    said = read(sheet)
+    for part in ("drop 8.2 ft", "Masking film", "arm speed", "mist settling", "Plan of the ceiling"):
+        assert part in said
+    assert "<svg" in sheet
+
+
+def test_papering_has_its_walls_and_no_ceiling() -> None:
+    """Strips are drawn wall by wall; a ceiling that is not coated is not drawn."""
+    said = text(made(path=STUDY))
+    assert "Walls, strip by strip" in said
+    assert "Plan of the ceiling" not in said
+
+
+def test_all_cautions_are_on_it_with_the_tail() -> None:
+    """The crew sees the household's cautions and its own, and that local rules come first."""
+    said = text(made(with_work(way="spray")))
+    for title in ("Old paint may hold lead", "Spray can go through skin", "Heat in a sealed room", "Lamps and live"):
+        assert title in said
+    assert "Local codes and licensed practice come first" in said
+
+
+def test_metric_goes_through() -> None:
+    """Drop, fan, areas and blanks are metric; names of goods and labels of cans stay."""
+    said = text(made(with_work(way="spray")), Shown.METRIC)
+    assert "drop 2.5 m" in said
+    assert "Used, L" in said
+    assert "air 21.1 °C" in said
+    assert "First strip of 0.93 m²" in said
+    assert not re.search(r"\d ft\b|°F|\bmil\b", said.replace("over 115 °F", "").replace("3 ft above the landing", ""))

@@ -1,0 +1,507 @@
+"""The textured ceiling of doubtful history: what changes the way, what closes it, and how it is sprayed."""
+
+from __future__ import annotations
+
+import copy
+import tomllib
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from places import JOBS
+
+from estimating.errors import InputError
+from estimating.estimate.pricing.build_up import Estimate, build_up
+from estimating.estimate.pricing.plan import Caution, Phase, Plan, Standing
+from estimating.estimate.whatif.compare import Comparison
+from estimating.evidence import Basis, load_library
+from estimating.job.file import build_job
+from estimating.job.model import Job
+from estimating.reports.exports.explain import explain_way
+from estimating.scopes.kinds.textured_ceiling import kind as textured_ceiling
+from estimating.scopes.kinds.textured_ceiling.facts import PRIORS, Ceiling, facts
+from estimating.scopes.kinds.textured_ceiling.methods import WAYS
+from estimating.scopes.kinds.textured_ceiling.spray import chosen, set_ups
+from estimating.scopes.shared.work_area import Piece
+from estimating.takeoff import take_off
+from estimating.workbook import Outcome, estimate_job
+
+DEMO = JOBS / "alder_row_sitting_room.toml"
+ROLLED, SPRAYED, SEALED = ("roll", "seal_roll"), ("spray", "seal_spray"), ("seal_roll", "seal_spray")
+OPEN, CONDITIONS, CLOSED = Standing.OPEN, Standing.CONDITIONS, Standing.CLOSED
+
+WORK, SITE, ROOM = ("work", 0), ("site",), ("rooms", 0)
+
+
+def demo_with(*changes: tuple[tuple[str | int, ...], object]) -> Job:
+    """Return the demo job with answers changed, each by its steps into the file."""
+    plain: Any = copy.deepcopy(tomllib.loads(DEMO.read_text(encoding="utf-8")))
+    for steps, answer in changes:
+        here = plain
+        for step in steps[:-1]:
+            here = here[step] if isinstance(step, int) else here.setdefault(step, {})
+        here[steps[-1]] = answer
+    return build_job(plain)
+
+
+def priced(*changes: tuple[tuple[str | int, ...], object]) -> Outcome:
+    return estimate_job(demo_with(*changes))
+
+
+def ceiling_of(job: Job) -> Ceiling:
+    basis = Basis(load_library())
+    return facts(job.work[0], Piece(job, take_off(job.rooms[0], basis), basis))
+
+
+def plans(*changes: tuple[tuple[str | int, ...], object]) -> dict[str, Plan]:
+    job = demo_with(*changes)
+    return {plan.way: plan for plan in textured_ceiling.plans(job.work[0], job, Basis(load_library()))}
+
+
+def estimated(way: str, *changes: tuple[tuple[str | int, ...], object]) -> Estimate:
+    job = demo_with(*changes)
+    ceiling = ceiling_of(job)
+    return build_up([WAYS[way](ceiling)], job, ceiling.piece.basis)
+
+
+def tasks(plan: Plan, *phases: Phase) -> list[str]:
+    return [task.key for task in plan.tasks if not phases or task.phase in phases]
+
+
+def reasons(plan: Plan, standing: Standing) -> str:
+    return " | ".join(reason.text for reason in plan.reasons if reason.standing is standing)
+
+
+def caution(plan: Plan, key: str) -> Caution | None:
+    return next((each for each in plan.cautions if each.key == key), None)
+
+
+@pytest.fixture(scope="module")
+def demo() -> Comparison:
+    return priced().comparisons[0]
+
+
+def test_the_demo_is_compared_in_every_way_there_is(demo: Comparison) -> None:
+    """Coated four ways, made smooth two ways, or left alone; each priced as part of the whole job."""
+    assert [option.plan.way for option in demo.options] == list(WAYS)
+    for option in demo.options:
+        assert (option.chance is not None) == (option.plan.way in ROLLED + SPRAYED)
+        assert (option.price > 0) == (option.plan.way != "decline")
+
+
+# History and tests
+
+
+def test_history_decides_the_way(demo: Comparison) -> None:
+    """What looks unpainted is sprayed; what was primed and painted twice is rolled, and rolling costs far less."""
+    painted = priced(((*WORK, "history"), "primed and painted twice")).comparisons[0]
+    assert demo.recommended.plan.way == "spray"
+    assert painted.recommended.plan.way == "roll"
+    before, after = ({each.plan.way: each for each in one.options}["roll"] for one in (demo, painted))
+    assert before.plan.standing is CLOSED
+    assert after.plan.standing is OPEN
+    assert after.price < before.price
+
+
+def test_the_break_even_stands_on_either_side_of_the_two_histories(demo: Comparison) -> None:
+    """Spray and roll cost the same at a chance of release between that of the one history and that of the other."""
+    painted = priced(((*WORK, "history"), "primed and painted twice")).comparisons[0]
+    assert demo.pivot is not None
+    assert painted.pivot is not None
+    crossings = [each for each in demo.crossings if {each.one.plan.way, each.other.plan.way} == {"spray", "roll"}]
+    assert any(painted.pivot.value < place < demo.pivot.value for crossing in crossings for place in crossing.at)
+
+
+def test_the_explanation_says_why_and_what_would_change_it(demo: Comparison) -> None:
+    """The way, the next best with its difference, what closes the others, the break-even, the odds to the last row."""
+    told = explain_way(demo)
+    assert "ceiling, sitting room: Spray, water-borne is recommended" in told
+    assert "the cheapest of the ways that may be used here, risks priced in" in told
+    assert "Roll, water-borne is out: the chance that texture comes down is" in told
+    assert "break-even: Spray, water-borne and Roll, water-borne cost the same at" in told
+    assert "release, prior: looks unpainted" in told
+    assert "release/evidence/mist_darkens/odds" in told
+    painted = explain_way(priced(((*WORK, "history"), "primed and painted twice")).comparisons[0])
+    assert "Roll, water-borne is recommended" in painted
+    assert "release, prior: painted twice" in painted
+
+
+def test_more_paint_on_the_texture_never_makes_release_likelier() -> None:
+    """From never painted to primed and painted twice, with the same tests."""
+    order = ["never painted", "looks unpainted", "painted once, primer unknown", "primed and painted"]
+    chances = [ceiling_of(demo_with(((*WORK, "history"), history))).base.value for history in order]
+    assert chances == sorted(chances, reverse=True)
+    twice = ceiling_of(demo_with(((*WORK, "history"), "primed and painted twice"))).base.value
+    assert twice < chances[2]
+
+
+@pytest.mark.parametrize("history", [str(history) if history else "unknown" for history in PRIORS])
+def test_bare_board_behind_fallen_texture_was_never_primed(history: str) -> None:
+    """A sure sign overrides what anybody remembers: whatever the history, the chance starts from the bare board."""
+    seen = ceiling_of(demo_with(((*WORK, "history"), history), ((*WORK, "bare_board_behind_fallen"), "yes"))).base
+    bare = load_library().row("release", "prior", "bare_board", "probability")
+    assert bare.key in {figure.key for figure in seen.walk()}
+    assert [key for figure in seen.walk() if (key := figure.key).startswith("release/prior/")] == [bare.key]
+    hidden = ceiling_of(demo_with(((*WORK, "history"), history))).base
+    if history != "never painted":
+        assert seen.value > hidden.value
+
+
+def test_a_test_moves_the_odds_the_way_it_should() -> None:
+    """Rubbed clean, beading, nothing on the tape: less likely. Chalk, dark water, a covered tape: likelier."""
+
+    def base(*tests: dict[str, object]) -> float:
+        return ceiling_of(demo_with(((*WORK, "tests"), list(tests)))).base.value
+
+    none = base()
+    for good in ({"kind": "dry rub", "outcome": "clean"}, {"kind": "water mist", "outcome": "beads"},
+                 {"kind": "tape pull", "removed": 0}, {"kind": "roller patch", "outcome": "clean"}):  # fmt: skip
+        assert base(good) < none
+    for bad in ({"kind": "dry rub", "outcome": "chalky"}, {"kind": "water mist", "outcome": "darkens"},
+                {"kind": "tape pull", "removed": 60}, {"kind": "roller patch", "outcome": "crumbs"}):  # fmt: skip
+        assert base(bad) > none
+    assert base({"kind": "tape pull", "removed": 60}) > base({"kind": "tape pull", "removed": 10})
+
+
+def test_two_like_tests_tell_less_than_twice_as_much_as_one() -> None:
+    """They are of one room: the second moves the odds, and less than the first did."""
+    rub = {"kind": "dry rub", "outcome": "clean"}
+    odds = []
+    for count in (0, 1, 2, 3):
+        chance = ceiling_of(demo_with(((*WORK, "tests"), [rub] * count))).base.value
+        odds.append(chance / (1 - chance))
+    assert odds[0] > odds[1] > odds[2] > odds[3]
+    assert odds[1] / odds[2] < odds[0] / odds[1]
+
+
+def test_clean_tests_are_not_called_a_pass() -> None:
+    """Five clean tests still allow 45 % of the ceiling to be bad: 1 − 0.05^(1/5) = 0.451."""
+    rub = {"kind": "dry rub", "outcome": "clean"}
+    notes = " ".join(plans(((*WORK, "tests"), [rub] * 5))["roll"].notes)
+    assert "5 of 5 spot tests clean: up to 45% of the ceiling may still be bad" in notes
+    assert "no spot test was made" in " ".join(plans(((*WORK, "tests"), "none"))["roll"].notes)
+
+
+def test_sealing_and_spraying_both_lower_the_chance_of_release(demo: Comparison) -> None:
+    """Rolled with water most, sealed first and sprayed least."""
+    chance = {option.plan.way: option.chance.value for option in demo.options if option.chance}
+    assert chance["roll"] > chance["spray"] > chance["seal_spray"]
+    assert chance["roll"] > chance["seal_roll"] > chance["seal_spray"]
+
+
+# What closes a way
+
+
+@pytest.mark.parametrize("year", [1974, 1980, "unknown"])
+def test_without_a_negative_test_an_old_ceiling_is_not_scraped(year: object) -> None:
+    """Built by 1980, or nobody knows when; every way of coating needs the answer too, and the tests disturb it."""
+    found = plans(((*SITE, "asbestos_test"), "not tested"), ((*SITE, "year_built"), year))
+    assert found["scrape"].standing is CLOSED
+    assert "no negative laboratory test" in reasons(found["scrape"], CLOSED)
+    assert all("no negative laboratory test" in reasons(found[way], CONDITIONS) for way in (*ROLLED, *SPRAYED))
+    for plan in found.values():
+        raised = caution(plan, "asbestos_texture")
+        assert raised is not None
+        assert "rub and tape tests disturb it too" in raised.because
+        assert "Do not rub, scrape" in raised.advice
+        assert "cfr29-1926-1101" in raised.citation
+
+
+@pytest.mark.parametrize(("year", "result"), [(1981, "not tested"), (1974, "negative"), ("unknown", "negative")])
+def test_a_negative_test_or_a_later_house_opens_scraping(year: object, result: str) -> None:
+    """And the caution is not raised."""
+    found = plans(((*SITE, "asbestos_test"), result), ((*SITE, "year_built"), year))
+    assert found["scrape"].standing is OPEN
+    assert caution(found["scrape"], "asbestos_texture") is None
+
+
+def test_a_test_nobody_answered_is_no_negative_test() -> None:
+    """Unknown is not negative."""
+    found = plans(((*SITE, "asbestos_test"), "unknown"), ((*SITE, "year_built"), 1974))
+    assert found["scrape"].standing is CLOSED
+
+
+def test_asbestos_found_leaves_only_declining() -> None:
+    """In a house of any age; the recommendation is to leave it alone, at no price."""
+    for year in (1974, 2005):
+        outcome = priced(((*SITE, "asbestos_test"), "positive"), ((*SITE, "year_built"), year))
+        (comparison,) = outcome.comparisons
+        standing = {option.plan.way: option.plan.standing for option in comparison.options}
+        assert standing.pop("decline") is OPEN
+        assert set(standing.values()) == {CLOSED}
+        assert comparison.recommended.plan.way == "decline"
+        assert comparison.why[0] == "no way of doing it may be used here"
+        assert outcome.estimate.price == 0
+
+
+@pytest.mark.parametrize("source", ["pilot_flame", "gas_appliance", "open_fire", "electric_motor"])
+def test_an_ignition_source_that_stays_lit_closes_the_sealed_ways(source: str) -> None:
+    """It is named; what can be shut off closes nothing, what nobody asked about is a condition."""
+    steps = (*SITE, "ignition", source)
+    for way in SEALED:
+        lit = plans((steps, "cannot be shut off"))[way]
+        assert lit.standing is CLOSED
+        assert source.replace("_", " ") in reasons(lit, CLOSED)
+        assert plans((steps, "can be shut off"))[way].standing is CONDITIONS
+        asked = plans((steps, "unknown"))[way]
+        assert asked.standing is CONDITIONS
+        assert source.replace("_", " ") in reasons(asked, CONDITIONS)
+    assert plans((steps, "cannot be shut off"))["spray"].standing is CONDITIONS
+
+
+@pytest.mark.parametrize(
+    ("steps", "answer", "why"),
+    [
+        ((*SITE, "household"), ["pregnancy"], "a pregnancy in the house"),
+        ((*SITE, "airflow"), "no", "cannot be aired to the outside"),
+    ],
+)
+def test_what_solvent_would_harm_closes_the_sealed_ways_only(
+    steps: tuple[str | int, ...], answer: object, why: str
+) -> None:
+    """Water-borne ways stay as they were."""
+    found, before = plans((steps, answer)), plans()
+    for way in SEALED:
+        assert found[way].standing is CLOSED
+        assert why in reasons(found[way], CLOSED)
+    for way in ("roll", "spray", "scrape", "overlay"):
+        assert found[way].standing is before[way].standing
+
+
+def test_unsound_texture_is_not_coated() -> None:
+    """Loose material comes off before anything is put on, or is covered; no answer is taken as sound, and asked for."""
+    found = plans(((*WORK, "sound"), "no"))
+    assert all(found[way].standing is CLOSED for way in (*ROLLED, *SPRAYED))
+    assert "not sound" in reasons(found["seal_roll"], CLOSED)
+    assert found["scrape"].standing is OPEN
+    assert priced(((*WORK, "sound"), "no")).comparisons[0].recommended.plan.way in ("scrape", "overlay")
+    asked = priced(((*WORK, "sound"), "unknown"))
+    assert any("sound" in question.field for question in asked.questions)
+
+
+def test_a_stain_whose_cause_is_not_cured_is_a_condition_of_every_way() -> None:
+    """It comes back through any coat."""
+    for cured in ("no", "unknown"):
+        found = plans(((*WORK, "stains", 0, "cause_cured"), cured))
+        assert all("comes back through any coat" in reasons(found[way], CONDITIONS) for way in (*ROLLED, *SPRAYED))
+    assert "comes back" not in reasons(plans()["roll"], CONDITIONS)
+
+
+# Protection
+
+
+def test_rolling_needs_floor_and_edges_only() -> None:
+    """No film on the walls, none on doors and windows; furniture moved, fixtures covered one by one."""
+    rolled = plans()["roll"]
+    put_up = set(tasks(rolled, Phase.PROTECT, Phase.MASK))
+    assert put_up >= {"move_furniture", "protect_floor", "mask_edge"}
+    assert not put_up & {"hang_film", "mask_opening"}
+    assert "hang_film" in tasks(plans()["spray"])
+    assert "mask_opening" in tasks(plans()["spray"])
+    assert not any(supply.item == "wall_film" for supply in rolled.supplies)
+
+
+@pytest.mark.parametrize("way", SPRAYED)
+def test_walls_that_are_painted_next_need_no_drape(way: str) -> None:
+    """Nor a cut line; doors and windows are still covered, and the hours are saved."""
+    before, after = plans()[way], plans(((*WORK, "walls_next"), "yes"))[way]
+    assert {"hang_film", "mask_edge"} <= set(tasks(before))
+    assert not {"hang_film", "mask_edge"} & set(tasks(after))
+    assert "mask_opening" in tasks(after)
+    assert not any(supply.item == "wall_film" for supply in after.supplies)
+    assert estimated(way, ((*WORK, "walls_next"), "yes")).price < estimated(way).price
+
+
+def test_walls_nobody_spoke_of_are_protected_and_asked_about() -> None:
+    """Unknown is not yes."""
+    assert "hang_film" in tasks(plans(((*WORK, "walls_next"), "unknown"))["spray"])
+    questions = priced(((*WORK, "walls_next"), "unknown")).questions
+    assert any(question.field.endswith("walls_next") for question in questions)
+
+
+def test_detectors_are_counted_out_and_in_again() -> None:
+    """Covered before, uncovered after, by number on both sheets; not counted yet is said, none is nothing."""
+    three = plans(((*ROOM, "fixtures", "detector"), 3))["spray"]
+    details = {task.key: task.detail for task in three.tasks if task.key in ("mask_detector", "uncover_detector")}
+    assert details == {"mask_detector": "3 out, 3 back", "uncover_detector": "3 out, 3 back"}
+    raised = caution(three, "detectors")
+    assert raised is not None
+    assert raised.because == "3 counted out, 3 to be counted back in"
+    unknown = caution(plans(((*ROOM, "fixtures", "detector"), "unknown"))["spray"], "detectors")
+    assert unknown is not None
+    assert unknown.because == "not counted yet"
+    none = plans(((*ROOM, "fixtures", "detector"), 0))["spray"]
+    assert caution(none, "detectors") is None
+    assert "mask_detector" not in tasks(none)
+
+
+def test_fixtures_nobody_counted_are_asked_about() -> None:
+    """None counted is none planned for, and a question; none is no question."""
+    unknown = priced(((*ROOM, "fixtures"), {}))
+    asked = [question.field for question in unknown.questions if "fixtures" in question.field]
+    assert len(asked) == 8
+    assert not [question for question in priced().questions if "fixtures" in question.field]
+
+
+def test_trims_nobody_spoke_of_are_asked_about() -> None:
+    """None are in the price; where there are no lights in the ceiling there is nothing to ask."""
+    asked = priced(((*WORK, "trims_to_coat"), "unknown"))
+    assert any(question.field.endswith("trims_to_coat") for question in asked.questions)
+    assert not any(line.key == "coat_trims" for line in asked.estimate.lines)
+    without = priced(((*WORK, "trims_to_coat"), "unknown"), ((*ROOM, "fixtures", "recessed_trim"), "none"))
+    assert not any(question.field.endswith("trims_to_coat") for question in without.questions)
+
+
+def test_trims_are_coated_whatever_is_done_to_the_ceiling() -> None:
+    """Each way delivers what was asked for, or the ways could not be compared."""
+    for way, plan in plans().items():
+        assert ("coat_trims" in tasks(plan)) == (way != "decline")
+
+
+# Spraying
+
+
+def test_the_demo_is_sprayed_at_reduced_pressure_through_a_narrow_tip() -> None:
+    """The pass plan chooses it: two crossed passes or more, at a speed an arm can hold, nothing standing against it."""
+    ceiling = ceiling_of(demo_with())
+    set_up = chosen(ceiling, "ceiling_flat", "first")
+    assert set_up.setting == "reduced"
+    assert str(set_up.tip)[0] == "2"
+    assert set_up.plan.possible
+    assert set_up.plan.passes >= 2
+    told = next(task.detail for task in plans()["spray"].tasks if task.key == "spray_1")
+    assert f"tip {set_up.tip}, reduced pressure" in told
+    assert f"{set_up.plan.passes} crossed passes at {set_up.plan.arm_speed:.1f} ft/s" in told
+
+
+def test_the_set_up_that_leaves_least_mist_comes_first() -> None:
+    """Of those that can lay an even film; those that cannot come after all that can."""
+    found = set_ups(ceiling_of(demo_with()), "ceiling_flat", "first")
+    possible = [each.plan.possible for each in found]
+    assert possible == sorted(possible, reverse=True)
+    mist = [round(each.plan.mist, 6) for each in found if each.plan.possible]
+    assert mist == sorted(mist)
+
+
+def test_the_tip_that_is_asked_for_is_used() -> None:
+    """For every coat, where it can lay one."""
+    found = plans(((*WORK, "tip"), "213"))["spray"]
+    details = [task.detail for task in found.tasks if task.key.startswith("spray_")]
+    assert len(details) == 2
+    assert all(detail.startswith("tip 213") for detail in details)
+
+
+def test_a_tip_that_cannot_lay_the_film_closes_spraying_and_says_why() -> None:
+    """A block filler's tip: more than the pump gives, faster than an arm can go."""
+    found = plans(((*WORK, "tip"), "635"))
+    for way in SPRAYED:
+        assert found[way].standing is CLOSED
+        assert "tip 635" in reasons(found[way], CLOSED)
+    told = reasons(found["spray"], CLOSED)
+    assert "the pump gives" in told
+    assert found["roll"].reasons == plans()["roll"].reasons
+
+
+@pytest.mark.parametrize("tip", ["999", "13", "fine", "2l3", ""])
+def test_a_code_that_is_no_tip_is_refused_with_what_a_code_says(tip: str) -> None:
+    """With the path to the field; an empty one is no answer."""
+    if not tip:
+        assert plans(((*WORK, "tip"), tip))["spray"].standing is CONDITIONS
+        return
+    with pytest.raises(InputError, match="half the fan in inches at 12 inches") as refused:
+        plans(((*WORK, "tip"), tip))
+    assert refused.value.field == 'work "sitting room" · tip'
+
+
+@pytest.mark.parametrize("height", ["7' 6\"", "8 ft", "9 ft"])
+def test_mist_settles_before_the_masking_comes_down(height: str) -> None:
+    """Some minutes in a room of ordinary height, longer in a higher one, as a wait between spraying and unmasking."""
+    found = plans(((*ROOM, "height"), height))["spray"]
+    settling = next(figure for figure in found.figures if figure.name == "mist settling")
+    assert settling.unit == "minute"
+    assert 2 <= settling.value <= 120
+    coats = [task for task in found.tasks if task.key.startswith("spray_")]
+    assert coats[-1].wait is not None
+    assert coats[-1].wait.name == "mist settling"
+    assert coats[-1].wait_for == "mist to settle before unmasking"
+    keys = [task.key for task in estimated("spray", ((*ROOM, "height"), height)).schedule.tasks]
+    assert keys.index("spray_2") < keys.index("unmask")
+    low = next(
+        figure for figure in plans(((*ROOM, "height"), "7 ft"))["spray"].figures if figure.name == "mist settling"
+    )
+    assert settling.value > low.value
+
+
+# Size and price
+
+sides = st.integers(60, 420)  # inches
+more = st.integers(0, 60)
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.sampled_from(["roll", "spray", "seal_roll", "seal_spray", "scrape", "overlay"]), sides, sides, more, more)
+def test_a_larger_ceiling_never_costs_less(way: str, length: int, width: int, longer: int, wider: int) -> None:
+    """By any way, with its paint, its days and its mending; and never takes less paint."""
+
+    def box(long: int, wide: int) -> Estimate:
+        shape = {"kind": "rectangle", "length": f"{long} in", "width": f"{wide} in"}
+        return estimated(way, ((*ROOM, "shape"), shape))
+
+    small, large = box(length, width), box(length + longer, width + wider)
+    assert large.price >= small.price
+    assert large.gallons >= small.gallons
+
+
+def test_a_heavier_texture_takes_more_paint() -> None:
+    """Light, medium, heavy; a texture of unknown depth is taken as medium and asked about."""
+    gallons = [estimated("roll", ((*WORK, "depth"), depth)).gallons for depth in ("light", "medium", "heavy")]
+    assert gallons == sorted(gallons)
+    assert gallons[0] < gallons[2]
+    assert estimated("roll", ((*WORK, "depth"), "unknown")).gallons == pytest.approx(gallons[1])
+    assert any(each.field.endswith("depth") for each in priced(((*WORK, "depth"), "unknown")).questions)
+
+
+def test_a_learning_crew_takes_longer_and_a_third_coat_costs_more() -> None:
+    """Nothing else changes."""
+    assert estimated("roll", (("crew", "experience"), "learning")).hours.value > estimated("roll").hours.value
+    assert estimated("roll", ((*WORK, "coats"), 3)).price > estimated("roll", ((*WORK, "coats"), 2)).price
+
+
+def test_two_ceilings_are_one_visit() -> None:
+    """One van, one sprayer, one order: dearer than one, cheaper than two by themselves."""
+    job = tomllib.loads(DEMO.read_text(encoding="utf-8"))
+    second = {**copy.deepcopy(job["rooms"][0]), "name": "dining room"}
+    job["rooms"].append(second)
+    job["work"].append({**copy.deepcopy(job["work"][0]), "room": "dining room"})
+    both = estimate_job(build_job(job)).estimate
+    one = priced().estimate
+    assert one.price < both.price < 2 * one.price
+    assert [line.key for line in both.lines].count("set_up_sprayer") == 1
+    assert len([line for line in both.lines if line.key == "ceiling_flat"]) == 1
+
+
+def test_a_way_that_is_asked_for_is_priced_and_one_that_is_none_is_refused() -> None:
+    """The recommendation stands beside it."""
+    outcome = priced(((*WORK, "way"), "seal_roll"))
+    (comparison,) = outcome.comparisons
+    assert (comparison.recommended.plan.way, comparison.taken.plan.way) == ("spray", "seal_roll")
+    assert outcome.estimate.price == comparison.taken.price
+    with pytest.raises(InputError, match="one of roll, spray, seal_roll"):
+        priced(((*WORK, "way"), "whitewash"))
+
+
+def test_every_way_of_coating_has_a_stop_rule_and_its_cautions(demo: Comparison) -> None:
+    """Each caution with the fact that raises it and the rule it rests on."""
+    for option in demo.options:
+        if option.plan.way in ROLLED + SPRAYED:
+            assert "stop" in option.plan.stop_rule
+            assert caution(option.plan, "texture_release") is not None
+        for each in option.plan.cautions:
+            assert each.title
+            assert each.because
+            assert each.advice
+            assert each.citation
+    sealed = next(option.plan for option in demo.options if option.plan.way == "seal_spray")
+    raised = {each.key for each in sealed.cautions}
+    assert {"solvent_fire", "solvent_vapour", "spontaneous_rags", "spray_injection", "respirators"} <= raised

@@ -1,0 +1,70 @@
+"""What the air allows, and how long paint takes to dry in it."""
+
+from __future__ import annotations
+
+import pytest
+
+from estimating.estimate.pricing.plan import Standing
+from estimating.evidence import Basis, load_library
+from estimating.job.file import build_job
+from estimating.scopes.shared import drying as weather
+from estimating.scopes.shared.work_area import Piece
+from estimating.takeoff import take_off
+
+
+def piece(**site: object) -> Piece:
+    """Return a piece of work in a small room with this air."""
+    job = build_job(
+        {
+            "title": "air",
+            "site": site,
+            "rooms": [
+                {"name": "den", "shape": {"kind": "rectangle", "length": "10 ft", "width": "10 ft"}, "height": "8 ft"}
+            ],
+            "work": [{"kind": "textured_ceiling", "room": "den", "texture": "popcorn"}],
+        }
+    )
+    basis = Basis(load_library())
+    return Piece(job, take_off(job.rooms[0], basis), basis)
+
+
+def test_air_that_was_not_measured_leaves_the_printed_time() -> None:
+    """No reading, no factor."""
+    assert (
+        weather.drying(piece(), "ceiling_flat").origin
+        == piece().basis.figure("coatings", "ceiling_flat", "recoat").origin
+    )
+
+
+def test_the_air_of_the_data_sheet_leaves_the_time_as_it_is() -> None:
+    """77 °F and 50 % are the air the printed times are for."""
+    dry = weather.drying(piece(air="77 degF", humidity=50), "ceiling_flat")
+    assert dry.value == pytest.approx(2.0)
+
+
+def test_ten_degrees_celsius_colder_doubles_it() -> None:
+    """77 °F is 25 °C; at 15 °C, 59 °F, the time doubles: a rule of thumb from memory."""
+    dry = weather.drying(piece(air="59 degF", humidity=50), "ceiling_flat")
+    assert dry.value == pytest.approx(4.0)
+
+
+@pytest.mark.parametrize(
+    ("site", "says"),
+    [
+        ({"air": "40 degF"}, "warm it first"),
+        ({"surface": "40 degF"}, "warm it first"),
+        ({"air": "97 degF"}, "over 90"),
+        ({"humidity": 92}, "dry the air first"),
+        ({"air": "70 degF", "surface": "62 degF", "humidity": 75}, "dew point"),
+    ],
+)
+def test_weather_against_paint_is_a_condition(site: dict[str, object], says: str) -> None:
+    """Cold, heat, damp and dew are put right before the work begins, and the way says so."""
+    found = list(weather.reasons(piece(**site)))
+    assert any(says in reason.text for reason in found)
+    assert {reason.standing for reason in found} == {Standing.CONDITIONS}
+
+
+def test_fair_weather_says_nothing() -> None:
+    """70 °F, 50 %, surface as warm: no reason."""
+    assert list(weather.reasons(piece(air="70 degF", surface="68 degF", humidity=50))) == []
