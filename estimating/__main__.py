@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 
 from estimating.errors import EstimatingError, InputError, InputErrors, RecordsError
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
 from estimating.evidence import load_library
 from estimating.files import write_aside
 from estimating.job.file import read_job
@@ -20,7 +20,7 @@ from estimating.reports.exports.estimate_json import estimate_json
 from estimating.reports.exports.explain import explain
 from estimating.reports.exports.summary_csv import summary_csv
 from estimating.reports.exports.text_summary import plain_summary
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.review.sending import record_as_sent
 from estimating.workbook import Outcome, estimate_job
 
@@ -49,7 +49,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--metric", action="store_true", help="show metric units instead of US customary ones")
     parser.add_argument(
-        "--explain", metavar="ITEM", help="print formula, values, units and origins of a line, or of 'way'"
+        "--explain",
+        metavar="ITEM",
+        help="print the math of a line, of 'method' or of 'price'",
     )
     return parser
 
@@ -66,7 +68,9 @@ def _own_table(records: Path | None) -> OwnTable:
     return own
 
 
-def _write_papers(options: argparse.Namespace, outcome: Outcome, sure: Sureness, own: OwnTable, shown: Shown) -> None:
+def _write_papers(
+    options: argparse.Namespace, outcome: Outcome, sure: EstimateRanges, own: OwnTable, shown: UnitSystem
+) -> None:
     """Write every paper into the folder asked for, each aside first and then in place."""
     before = estimate_job(read_job(options.before), own=own.values) if options.before else None
     try:
@@ -79,7 +83,7 @@ def _write_papers(options: argparse.Namespace, outcome: Outcome, sure: Sureness,
         write_aside(options.papers / name, text)
 
 
-def _send(records: Path, outcome: Outcome, sure: Sureness) -> str:
+def _send(records: Path, outcome: Outcome, sure: EstimateRanges) -> str:
     """Keep the estimate in a records file and return what was done."""
     with open_records(records) as opened:
         sending = record_as_sent(opened, outcome.job.title, outcome, sure)
@@ -96,11 +100,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         own = _own_table(options.records)
         outcome = estimate_job(read_job(options.job), own=own.values)
-        shown = Shown.METRIC if options.metric else Shown.US
+        shown = UnitSystem.METRIC if options.metric else UnitSystem.US
         if options.explain:
             print(explain(outcome, options.explain, shown))
             return 0
-        sure = sureness(outcome.estimate)
+        sure = estimate_ranges(outcome.estimate)
         if options.csv:
             write_aside(options.csv, summary_csv(outcome, sure, shown))
         if options.json:

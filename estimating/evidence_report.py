@@ -19,7 +19,7 @@ _SHORT = {
     Kind.PUBLISHED: "published",
     Kind.COMMON_PRACTICE: "practice",
     Kind.MEMORY: "memory",
-    Kind.JUDGEMENT: "judgement",
+    Kind.JUDGMENT: "judgment",
     Kind.INVENTED: "invented",
     Kind.DEFINITION: "definition",
 }

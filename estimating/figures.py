@@ -92,7 +92,7 @@ def leaf(
 UNDRAWN = math.nan  # the likely value of luck: the dice have not been thrown
 
 
-def luck(name: str) -> Figure:
+def random_draw(name: str) -> Figure:
     """Return an even draw between 0 and 1, for an event that happens or not."""
     return Figure(name, UNDRAWN, "dimensionless", definition("an even draw from 0 to 1"), 0.0, 1.0)
 

@@ -12,7 +12,7 @@ class Kind(StrEnum):
     PUBLISHED = "published"
     COMMON_PRACTICE = "common practice, no source"
     MEMORY = "from memory, not checked"
-    JUDGEMENT = "judgement"
+    JUDGMENT = "judgment"
     INVENTED = "invented for the demo"
     MEASURED = "measured on site"
     ENTERED = "entered by hand"
@@ -49,9 +49,9 @@ def definition(place: str) -> Origin:
     return Origin(Kind.DEFINITION, "", place)
 
 
-def judgement(note: str) -> Origin:
+def judgment(note: str) -> Origin:
     """Return the origin of a rule that is our own reading of the trade, and says so."""
-    return Origin(Kind.JUDGEMENT, "", "", note)
+    return Origin(Kind.JUDGMENT, "", "", note)
 
 
 def practice(note: str) -> Origin:

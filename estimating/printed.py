@@ -19,7 +19,7 @@ from estimating.units import convert, same_dimension
 PUBLISHED = REFERENCE.parent / "tests" / "published"
 ENDS = ("least", "most")
 PLAIN = frozenset({"value", "range", "row", "holds", "meets"})  # checks that print a figure for the row itself
-HAIR = 1e-9  # for rounding in a change of units
+TOLERANCE = 1e-9  # for rounding in a change of units
 _BETWEEN = re.compile(r",\s+|\s+(?:over|of|\+|·)\s+")
 
 
@@ -47,7 +47,7 @@ class Printed:
 
     def ends(self, unit: str, slack: float = 0.0) -> tuple[float, float]:
         """Return the figure in a unit; with slack 1 as wide as its tolerance lets it be, with -1 as narrow."""
-        out = slack * (self.tolerance + HAIR * max(abs(self.low), abs(self.high)))
+        out = slack * (self.tolerance + TOLERANCE * max(abs(self.low), abs(self.high)))
         low, high = (float(convert(end, self.unit, unit)) for end in (self.low - out, self.high + out))
         return low, high
 
@@ -80,18 +80,18 @@ def _read(path: Path) -> Iterator[Printed]:
 
 def _joined(figures: Iterable[Printed]) -> Iterator[Printed]:
     """Yield the figures, with a least and a most of one place in one source as one range."""
-    waiting: dict[tuple[str, ...], Printed] = {}
+    with_dry_time: dict[tuple[str, ...], Printed] = {}
     for each in figures:
         place = (each.subject, each.title, each.url, each.place)
         if each.check not in ENDS:
             yield each
-        elif place not in waiting:
-            waiting[place] = each
+        elif place not in with_dry_time:
+            with_dry_time[place] = each
         else:
-            first = waiting.pop(place)
+            first = with_dry_time.pop(place)
             low, high = sorted((first.low, each.low))
             yield replace(each, check="range", low=low, high=high)
-    yield from waiting.values()
+    yield from with_dry_time.values()
 
 
 def by_row(figures: Iterable[Printed], library: Library) -> Mapping[str, tuple[Printed, ...]]:

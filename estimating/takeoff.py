@@ -51,9 +51,9 @@ def take_off(room: Room, basis: Basis) -> TakeOff:
     where = f'rooms "{room.name}"'
     if room.height is None:
         raise InputError(f"{where} · height", "unknown", "the height of the room, such as 8' 2\"")
-    trueness = basis.figure("factors", "measured", str(room.measured), name=f"tape in {room.name}")
-    read = partial(_measured, where=where, trueness=trueness)
-    floor, perimeter = _plan(room, read, where, trueness)
+    tape_accuracy = basis.figure("factors", "measured", str(room.measured), name=f"tape in {room.name}")
+    read = partial(_measured, where=where, tape_accuracy=tape_accuracy)
+    floor, perimeter = _plan(room, read, where, tape_accuracy)
     height = read(room.height, "height")
     return TakeOff(
         room,
@@ -66,12 +66,12 @@ def take_off(room: Room, basis: Basis) -> TakeOff:
     )
 
 
-def _measured(reading: Reading, name: str, *, where: str, trueness: Figure) -> Figure:
+def _measured(reading: Reading, name: str, *, where: str, tape_accuracy: Figure) -> Figure:
     tape = taped(reading, name, f"{where} · {name}")
-    return work(outline.as_measured, name, reading=tape, trueness=trueness)
+    return work(outline.corrected_reading, name, reading=tape, tape_accuracy=tape_accuracy)
 
 
-def _plan(room: Room, read: partial[Figure], where: str, trueness: Figure) -> tuple[Figure, Figure]:
+def _plan(room: Room, read: partial[Figure], where: str, tape_accuracy: Figure) -> tuple[Figure, Figure]:
     match room.shape:
         case Rectangle(length=length, width=width):
             sides = {"length": read(length, "length"), "width": read(width, "width")}
@@ -86,10 +86,10 @@ def _plan(room: Room, read: partial[Figure], where: str, trueness: Figure) -> tu
             _bounds_a_room(corners, where)
             points = {
                 f"{axis}{number}": work(
-                    outline.as_measured,
+                    outline.corrected_reading,
                     f"corner {number} {axis}",
                     reading=taped(each, f"corner {number} {axis}", f"{where} · shape · corners"),
-                    trueness=trueness,
+                    tape_accuracy=tape_accuracy,
                 )
                 for number, corner in enumerate(corners, 1)
                 for axis, each in zip("xy", corner, strict=True)

@@ -37,7 +37,7 @@ _FEET_INCHES = re.compile(
     rf"^(?:(?P<feet>{_AMOUNT})\s*(?:'|ft|feet|foot)\.?)?[\s,-]*"
     rf"(?:(?P<inches>{_AMOUNT})\s*(?:\"|''|in|inch|inches)?\.?)?$"
 )
-_METRIC = re.compile(rf"^(?P<amount>{_AMOUNT})\s*(?P<unit>mm|cm|m|metres?|meters?|yd|yards?)$")
+_METRIC = re.compile(rf"^(?P<amount>{_AMOUNT})\s*(?P<unit>mm|cm|m|meters?|meters?|yd|yards?)$")
 _LENGTH_HELP = "a length as a tape reads it, such as 12' 6\", 12 ft 6 1/2 in, 150 in or 3.81 m"
 
 
@@ -113,7 +113,7 @@ def _feet(plain: str) -> float | None:
     metric = _METRIC.match(plain)
     if metric:
         unit = metric["unit"]
-        name = unit if unit in ("mm", "cm") else {"m": "metre", "y": "yard"}[unit[0]]
+        name = unit if unit in ("mm", "cm") else {"m": "meter", "y": "yard"}[unit[0]]
         return _amount(metric["amount"]) * factor(name, "ft")
     match = _FEET_INCHES.match(plain)
     named = re.search(r"['\"a-z]", plain)
@@ -126,7 +126,7 @@ def read_length(text: object, field: str = "length") -> Reading:
     """Return a tape reading in feet; the text is kept as it was typed.
 
     Feet and inches, fractions (`6 1/2`, `6½`), decimals and metric are read. A bare number is refused,
-    because a 12 that meant metres and was read as feet costs a ceiling.
+    because a 12 that meant meters and was read as feet costs a ceiling.
     """
     typed = str(text).strip()
     plain = typed

@@ -8,7 +8,7 @@ from functools import cached_property
 from types import MappingProxyType
 
 from estimating.estimate.pricing.build_up import Estimate, build_up
-from estimating.estimate.pricing.choose_methods import Choice, settle
+from estimating.estimate.pricing.choose_methods import Choice, choose_methods
 from estimating.estimate.pricing.likely import Reckoner
 from estimating.estimate.pricing.plan import Question
 from estimating.estimate.whatif.compare import Comparison, compare_each
@@ -47,13 +47,15 @@ def estimate_job(
     choices = tuple(_choice(scope, item, job, basis) for item, scope in pieces)
     questions = tuple(dict.fromkeys(each for item, scope in pieces for each in scope.questions(item, job, basis)))
     reckoner = Reckoner(job, basis)
-    estimate = build_up(settle(choices, reckoner), job, basis, questions)
+    estimate = build_up(choose_methods(choices, reckoner), job, basis, questions)
     return Outcome(job, basis, estimate, choices, questions, reckoner)
 
 
 def _choice(scope: Scope, item: Work, job: Job, basis: Basis) -> Choice:
     plans = scope.plans(item, job, basis)
-    return Choice(plans, item.way, next((each for each in map(scope.pivot, plans) if each is not None), None))
+    return Choice(
+        plans, item.method, next((each for each in map(scope.decision_figure, plans) if each is not None), None)
+    )
 
 
 def own_values(own: Mapping[str, OwnFigure]) -> Mapping[str, OwnValue]:

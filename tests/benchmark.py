@@ -12,7 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
-from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.estimate.uncertainty.ranges import draws_for, simulate, spread
 from estimating.estimate.uncertainty.sensitivity import binned_shares, ranked
 from estimating.estimate.whatif.break_even import break_even
@@ -235,7 +235,12 @@ def on_real_jobs() -> None:
         show(
             "  with every way of every piece", best(lambda job=job: estimate_job(job).comparisons, 5), "likely", likely
         )
-        show("  ranges of every line", best(lambda outcome=outcome: sureness(outcome.estimate), 5), "likely", likely)
+        show(
+            "  ranges of every line",
+            best(lambda outcome=outcome: estimate_ranges(outcome.estimate), 5),
+            "likely",
+            likely,
+        )
         bare = best(bare_rules(amount, draws), 5)
         show(f"  price × {POINTS} draws, its rules in a bare loop", bare)
         show("  the same through evaluate", best(lambda a=amount, d=draws: evaluate([a], d), 5), "bare", bare)

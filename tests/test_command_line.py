@@ -71,17 +71,17 @@ def test_every_way_of_the_demo_is_on_the_screen(capsys: Said) -> None:
     """With its hours, gallons, price and chance of release, and where two ways cost the same."""
     assert main([str(DEMO)]) == 0
     out = capsys.readouterr().out
-    for way in ("roll", "spray", "seal_roll", "seal_spray", "scrape", "overlay", "decline"):
-        (line,) = [line for line in out.splitlines() if line.split()[:1] == [way]]
+    for method in ("roll", "spray", "seal_roll", "seal_spray", "scrape", "overlay", "decline"):
+        (line,) = [line for line in out.splitlines() if line.split()[:1] == [method]]
         assert " h " in line
         assert " gal " in line
-        assert ("texture comes down: " in line) is (way in ("roll", "spray", "seal_roll", "seal_spray"))
+        assert ("texture comes down: " in line) is (method in ("roll", "spray", "seal_roll", "seal_spray"))
     assert "break-even: " in out
     assert "(invented)" in out
 
 
 def test_metric_changes_the_units_and_not_the_price(capsys: Said) -> None:
-    """Litres for gallons, the same dollars."""
+    """Liters for gallons, the same dollars."""
     assert main([str(DEMO)]) == main([str(DEMO), "--metric"]) == 0
     both = capsys.readouterr().out.splitlines()
     us, metric = both[: len(both) // 2], both[len(both) // 2 :]
@@ -100,7 +100,7 @@ def test_a_line_is_explained(capsys: Said) -> None:
 
 def test_the_way_is_explained(capsys: Said) -> None:
     """Why it is recommended, and what would overturn it."""
-    assert main([str(DEMO), "--explain", "way"]) == 0
+    assert main([str(DEMO), "--explain", "method"]) == 0
     out = capsys.readouterr().out
     assert "is recommended" in out
     assert "break-even" in out
@@ -143,7 +143,7 @@ def own(plain: dict[str, Any], key: str, **values: object) -> None:
 WRONG = {
     "a height nobody measured": lambda plain: plain["rooms"][0].update(height="unknown"),
     "a tip that is none": lambda plain: plain["work"][0].update(tip="999"),
-    "a way that is none": lambda plain: plain["work"][0].update(way="whitewash"),
+    "a way that is none": lambda plain: plain["work"][0].update(method="whitewash"),
     "nobody to do it": lambda plain: plain["crew"].update(people=0),
     "an outline that crosses itself": lambda plain: plain["rooms"][0].update(
         shape={"kind": "polygon", "corners": [["0", "0"], ["9 ft", "9 ft"], ["9 ft", "0"], ["0", "9 ft"]]}

@@ -9,7 +9,7 @@ from estimating.evidence import TAIL, Basis, OwnValue, load_library, own_figure
 from estimating.origins import Kind
 
 HEAD = ("task", "surface", *TAIL)
-GOOD = "roll,popcorn,60,90,130,ft**2/hour,judgement,,,2026,ours"
+GOOD = "roll,popcorn,60,90,130,ft**2/hour,judgment,,,2026,ours"
 WIDE = "roll,any,110,180,280,ft**2/hour,published,roll-book,p. 3,1999,printed"
 
 
@@ -32,7 +32,7 @@ def test_a_row_becomes_a_figure_with_its_range_and_origin(basis: Basis) -> None:
     rate = basis.figure("production", "roll", "popcorn")
     assert (rate.low, rate.value, rate.high, rate.unit) == (60.0, 90.0, 130.0, "ft**2/hour")
     assert rate.key == "production/roll/popcorn"
-    assert (rate.origin.kind, rate.origin.note, rate.origin.year) == (Kind.JUDGEMENT, "ours", "2026")
+    assert (rate.origin.kind, rate.origin.note, rate.origin.year) == (Kind.JUDGMENT, "ours", "2026")
 
 
 def test_a_row_looked_up_twice_is_one_figure(basis: Basis) -> None:
@@ -66,7 +66,7 @@ def test_a_row_that_is_not_there_is_refused_with_those_that_are(basis: Basis) ->
         ((GOOD.replace("60,90", "95,90"),), "low 95.0, likely 90.0, high 130.0 are out of order"),
         ((GOOD.replace("60,90", "60,ninety"),), "production/roll/popcorn · likely: 'ninety' is not a number"),
         ((GOOD.replace("60,90", "nan,90"),), "out of order"),
-        ((GOOD.replace("judgement", "hearsay"),), "origin 'hearsay' is none of published"),
+        ((GOOD.replace("judgment", "hearsay"),), "origin 'hearsay' is none of published"),
     ],
 )
 def test_a_table_that_is_wrong_is_refused_by_row(tmp_path: Path, rows: tuple[str, ...], complaint: str) -> None:

@@ -6,11 +6,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from estimating.errors import EvidenceError, InputError
-from estimating.figures import add_up, evaluate, is_luck, leaf, leaves, luck, total, work
+from estimating.figures import add_up, evaluate, is_luck, leaf, leaves, random_draw, total, work
 from estimating.origins import Kind, Origin, definition
 from estimating.rules import rule
 from estimating.trade import adhesion, film, measuring
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.units import Number
 
 TAPE = Origin(Kind.MEASURED, place="tape")
@@ -101,7 +101,7 @@ def test_a_rule_out_of_its_range_names_the_figure() -> None:
     """Not only `rate`: whose rate."""
     area, rate = taped("ceiling", 120.0, "ft**2"), taped("rate", 0.0, "ft**2/hour")
     with pytest.raises(InputError, match="rolling · rate") as refused:
-        work(labour.hours_by_area, "rolling", area=area, rate=rate)
+        work(labor.hours_by_area, "rolling", area=area, rate=rate)
     assert refused.value.value == 0.0
 
 
@@ -193,15 +193,15 @@ def test_a_figure_no_draw_reaches_keeps_its_likely_value() -> None:
 def test_a_draw_outside_a_rule_names_the_figure_and_what_was_drawn() -> None:
     """The same sentence as for one number."""
     rate = taped("rate", 10.0, "ft**2/hour")
-    hours = work(labour.hours_by_area, "rolling", area=taped("ceiling", 120.0, "ft**2"), rate=rate)
+    hours = work(labor.hours_by_area, "rolling", area=taped("ceiling", 120.0, "ft**2"), rate=rate)
     with pytest.raises(InputError, match="rolling · rate"):
         evaluate([hours], {rate: np.array([5.0, -1.0])})
 
 
 def test_luck_has_no_likely_value_of_its_own() -> None:
     """Undrawn, an event counts with its chance; drawn, it happens or not."""
-    chance, dice = taped("chance", 0.25, "dimensionless"), luck("release")
-    happens = work(adhesion.occurs, "happens", chance=chance, luck=dice)
+    chance, dice = taped("chance", 0.25, "dimensionless"), random_draw("release")
+    happens = work(adhesion.occurs, "happens", chance=chance, random_draw=dice)
     assert is_luck(dice)
     assert not is_luck(chance)
     assert happens.value == 0.25

@@ -21,7 +21,7 @@ from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome, estimate_job
 
 HOUSE = JOBS / "hazel_bank_whole_house.toml"
-ONCE_A_JOB = ("mobilise", "final_walk", "daily_start", "travel", "set_up_sprayer", "wash_sprayer", "wash_rollers")
+ONCE_A_JOB = ("mobilize", "final_walk", "daily_start", "travel", "set_up_sprayer", "wash_sprayer", "wash_rollers")
 
 
 @pytest.fixture(scope="module")
@@ -36,7 +36,7 @@ def alone(house: Outcome) -> dict[str, Outcome]:
     found = {}
     for room in plain["rooms"]:
         work = [
-            {**item, "way": plan.way}
+            {**item, "method": plan.method}
             for item, plan in zip(plain["work"], house.estimate.plans, strict=True)
             if item["room"] == room["name"]
         ]
@@ -61,7 +61,7 @@ def test_it_is_a_whole_house_of_every_kind_of_work(house: Outcome) -> None:
 
 
 def test_the_crew_comes_once_and_brings_its_tools_once(house: Outcome) -> None:
-    """One mobilisation; one set-up and one wash of the sprayer, though several rooms are sprayed."""
+    """One mobilization; one set-up and one wash of the sprayer, though several rooms are sprayed."""
     keys = Counter(task.key for task in house.estimate.schedule.tasks)
     assert {key: keys[key] for key in ONCE_A_JOB} == dict.fromkeys(ONCE_A_JOB, 1)
     wanted = Counter(task.key for plan in house.estimate.plans for task in plan.tasks)
@@ -89,14 +89,14 @@ def test_floor_furniture_and_fixtures_are_covered_once_a_room(house: Outcome) ->
     assert max(twice.values()) >= 2
 
 
-def test_paint_of_one_product_and_colour_is_one_order(house: Outcome, alone: dict[str, Outcome]) -> None:
+def test_paint_of_one_product_and_color_is_one_order(house: Outcome, alone: dict[str, Outcome]) -> None:
     """All rooms together: the need is that of the rooms, less what stays in each room's roller but one; fewer cans."""
-    orders = {(order.product, order.colour): order for order in house.estimate.paint}
+    orders = {(order.product, order.color): order for order in house.estimate.paint}
     assert len(orders) == len(house.estimate.paint)
     rooms: dict[tuple[str, str], list[Any]] = {}
     for outcome in alone.values():
         for order in outcome.estimate.paint:
-            rooms.setdefault((order.product, order.colour), []).append(order)
+            rooms.setdefault((order.product, order.color), []).append(order)
     assert set(rooms) == set(orders)
     assert len(rooms[WALL, "soft white"]) >= 8
     for batch, order in orders.items():
@@ -128,11 +128,11 @@ def test_the_house_costs_less_than_its_rooms_one_by_one(house: Outcome, alone: d
     assert {(task.key, task.room) for task in house.estimate.schedule.tasks} >= own
 
 
-def test_the_days_are_those_of_its_labour_not_of_its_rooms(house: Outcome, alone: dict[str, Outcome]) -> None:
+def test_the_days_are_those_of_its_labor_not_of_its_rooms(house: Outcome, alone: dict[str, Outcome]) -> None:
     """No day is lost to drying: there is always another room to work in. One by one the rooms take many more."""
     plan = house.estimate.schedule
-    labour = sum(task.hours.value for task in plan.on_site) / plan.crew.value
-    assert plan.days.value <= math.ceil(labour / plan.working_day.value) + 1
+    labor = sum(task.hours.value for task in plan.on_site) / plan.crew.value
+    assert plan.days.value <= math.ceil(labor / plan.working_day.value) + 1
     assert plan.days.value < 0.7 * sum(each.estimate.schedule.days.value for each in alone.values())
 
 
@@ -169,7 +169,7 @@ def test_every_piece_is_the_cheapest_beside_the_others(house: Outcome) -> None:
     for comparison in house.comparisons:
         assert comparison.taken is comparison.recommended
         assert comparison.taken.price == house.estimate.price
-        may = [each.price for each in comparison.options if each.plan.finishes and each.plan.standing != "not here"]
+        may = [each.price for each in comparison.options if each.plan.finishes and each.plan.suitability != "not here"]
         assert comparison.taken.price == min(may)
 
 

@@ -16,11 +16,11 @@ from hypothesis import strategies as st
 from places import JOBS as JOBS_DIR
 
 from estimating.estimate.pricing.lines import Section, sum_of
-from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.job.file import build_job, plain_job, read_job
 from estimating.reports.documents.change_order import changes
 from estimating.reports.exports.summary_csv import summary_csv
-from estimating.reports.format import Shown, shown_value
+from estimating.reports.format import UnitSystem, shown_value
 from estimating.scopes.kinds.interior_repaint.color import WALL
 from estimating.units import convert, read_length
 from estimating.workbook import Outcome, estimate_job
@@ -59,14 +59,14 @@ def as_done(outcome: Outcome) -> Plain:
     """Return the job with every piece told to be done the way it is done now."""
     job = plain_job(outcome.job)
     for item, plan in zip(job["work"], outcome.estimate.plans, strict=True):
-        item["way"] = plan.way
+        item["method"] = plan.method
     return job
 
 
 def gallons(outcome: Outcome, *products: str) -> dict[tuple[str, str], float]:
-    """Return what is needed of each product and colour."""
+    """Return what is needed of each product and color."""
     return {
-        (order.product, order.colour): order.need.value
+        (order.product, order.color): order.need.value
         for order in outcome.estimate.paint
         if not products or order.product in products
     }
@@ -115,32 +115,32 @@ def test_an_added_opening_never_adds_wall_paint(path: Path, opening: Plain, wher
 def test_the_unit_switch_changes_nothing_but_what_is_shown(path: Path) -> None:
     """Not a price, a range of money, a line or its order; a quantity is the same quantity in another unit."""
     outcome = priced(plain(path))
-    sure = sureness(outcome.estimate, points=256)
+    sure = estimate_ranges(outcome.estimate, points=256)
     us, metric = (
         list(csv.DictReader(io.StringIO(summary_csv(outcome, sure, shown), newline="")))
-        for shown in (Shown.US, Shown.METRIC)
+        for shown in (UnitSystem.US, UnitSystem.METRIC)
     )
     kept = ("section", "item", "room", "cost", "cost low", "cost high", "origin")
     assert [[row[name] for name in kept] for row in us] == [[row[name] for name in kept] for row in metric]
     for line, one, other in zip(outcome.estimate.lines, us, metric, strict=False):
         for name in ("low", "likely", "high", "quantity"):
             if one[name]:
-                times = shown_value(1.0, line.quantity.unit, Shown.METRIC) / shown_value(
-                    1.0, line.quantity.unit, Shown.US
+                times = shown_value(1.0, line.quantity.unit, UnitSystem.METRIC) / shown_value(
+                    1.0, line.quantity.unit, UnitSystem.US
                 )
                 assert float(other[name]) == pytest.approx(float(one[name]) * times, rel=0.01)
 
 
 @every_job
-def test_a_house_measured_in_metres_is_the_same_house(path: Path) -> None:
+def test_a_house_measured_in_meters_is_the_same_house(path: Path) -> None:
     """To the cent: what was typed decides nothing but how it is shown."""
     feet = plain(path)
-    metres = copy.deepcopy(feet)
-    for room in metres["rooms"]:
+    meters = copy.deepcopy(feet)
+    for room in meters["rooms"]:
         for place in (room, room["shape"], *room["bulkheads"], *room["openings"]):
             for name in LENGTHS & set(place):
                 place[name] = f"{read_length(place[name]).value * 0.3048:.12f} m"
-    assert priced(metres).estimate.price == priced(feet).estimate.price
+    assert priced(meters).estimate.price == priced(feet).estimate.price
 
 
 @every_job
@@ -200,21 +200,21 @@ PIECES: dict[str, Plain] = {
     "textured ceiling": {"kind": "textured_ceiling", "texture": "popcorn", "history": "painted once, primer unknown"},
     "repaint": {
         "kind": "interior_repaint",
-        "walls": {"painted": "yes", "colour_wanted": "soft white", "change": "strong"},
-        "ceiling": {"painted": "yes", "colour_wanted": "flat white"},
+        "walls": {"painted": "yes", "color_wanted": "soft white", "change": "strong"},
+        "ceiling": {"painted": "yes", "color_wanted": "flat white"},
         "trim": {"painted": "no"},
     },
 }
 
 
 @pytest.mark.parametrize(
-    ("piece", "way"),
+    ("piece", "method"),
     [("textured ceiling", "roll"), ("textured ceiling", "spray"), ("repaint", "roll"), ("repaint", "spray")],
 )
 @settings(max_examples=15, deadline=None)
 @given(st.floats(12, 40), st.floats(9, 20), st.floats(0.3, 0.7), st.floats(7.5, 9.0))
 def test_an_imaginary_line_changes_no_paint(
-    piece: str, way: str, length: float, width: float, cut: float, height: float
+    piece: str, method: str, length: float, width: float, cut: float, height: float
 ) -> None:
     """A room cut in two by a line in the air takes the same paint; done one way, its two halves as it.
 
@@ -224,7 +224,7 @@ def test_an_imaginary_line_changes_no_paint(
     needs = []
     for job in halves(length, width, cut, height):
         job["title"] = "a line in the air"
-        job["work"] = [{**PIECES[piece], "room": room["name"], "way": way} for room in job["rooms"]]
+        job["work"] = [{**PIECES[piece], "room": room["name"], "method": method} for room in job["rooms"]]
         needs.append(gallons(priced(job)))
     whole, parts = needs
     assert set(parts) == set(whole)

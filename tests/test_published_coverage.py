@@ -26,7 +26,7 @@ from estimating.units import convert
 
 PUBLISHED = Path(__file__).parent / "published"
 TABLES = ["adhesion", "climate", "coatings", "coverage", "film", "losses", "measuring", "naps", "surfaces", "take_up"]
-HAIR = 1e-9
+TOLERANCE = 1e-9
 
 
 @dataclass(frozen=True)
@@ -100,8 +100,8 @@ def printed(table: str) -> Mapping[str, tuple[Printed, ...]]:
         low = pair["value"] if "value" in pair else pair["least"]
         high = pair["value"] if "value" in pair else pair["most"]
         unit = row_of(subject).unit
-        least = float(convert(low.value - low.tolerance, low.unit, unit)) - HAIR
-        most = float(convert(high.value + high.tolerance, high.unit, unit)) + HAIR
+        least = float(convert(low.value - low.tolerance, low.unit, unit)) - TOLERANCE
+        most = float(convert(high.value + high.tolerance, high.unit, unit)) + TOLERANCE
         found.setdefault(subject, []).append(Printed(source, place, least, most, low is high))
     return {subject: tuple(ranges) for subject, ranges in found.items()}
 
@@ -314,7 +314,7 @@ def test_a_rule_of_film_gives_the_printed_answer(example: Check) -> None:
         number, unit = quantity.split(" ")
         arguments[name] = float(convert(float(number), unit, card.arguments[name]))
     ours = float(convert(float(rule(**arguments)), card.unit, example.unit))
-    assert ours == pytest.approx(example.value, abs=example.tolerance + HAIR)
+    assert ours == pytest.approx(example.value, abs=example.tolerance + TOLERANCE)
 
 
 @pytest.mark.parametrize("example", _numbered((name, each) for name, each in every() if name == "conversions"))
@@ -322,5 +322,5 @@ def test_units_convert_as_sources_print_them(example: Check) -> None:
     """Where a source prints a figure in two units, ours is the same to its last digit."""
     number, unit = example.subject.split(" ")
     assert float(convert(float(number), unit, example.unit)) == pytest.approx(
-        example.value, abs=example.tolerance + HAIR
+        example.value, abs=example.tolerance + TOLERANCE
     )

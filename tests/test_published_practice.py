@@ -22,7 +22,7 @@ from estimating.units import convert
 
 FT2_PER_100_M2 = 1076.391
 HOURS_PER_DAY = 8.0
-HAIR = 1e-9
+TOLERANCE = 1e-9
 SHEETS = sorted((Path(__file__).parent / "published").glob("practice_*.csv"))
 
 
@@ -44,7 +44,7 @@ class Printed:
 
     def agrees(self, ours: float) -> bool:
         """Say whether ours is within the tolerance of the printed figure."""
-        return abs(ours - self.value) <= self.tolerance + HAIR * abs(self.value)
+        return abs(ours - self.value) <= self.tolerance + TOLERANCE * abs(self.value)
 
 
 def _row(library: Library, address: str) -> Row:
@@ -62,7 +62,7 @@ def _likely(library: Library, address: str, unit: str) -> float:
 
 
 def _within(low: float, value: float, high: float, tolerance: float) -> bool:
-    return low - tolerance - HAIR * abs(low) <= value <= high + tolerance + HAIR * abs(high)
+    return low - tolerance - TOLERANCE * abs(low) <= value <= high + tolerance + TOLERANCE * abs(high)
 
 
 def row(library: Library, printed: Printed) -> bool:

@@ -26,7 +26,7 @@ from estimating.rules import RuleCard
 from estimating.units import registry, same_dimension
 
 PACKAGE = REFERENCE.parent / "estimating"
-NOTED = {Kind.JUDGEMENT, Kind.MEMORY, Kind.COMMON_PRACTICE}
+NOTED = {Kind.JUDGMENT, Kind.MEMORY, Kind.COMMON_PRACTICE}
 SOURCED = {Kind.PUBLISHED}
 CSL_TYPES = {
     "article-journal", "article-magazine", "article-newspaper", "book", "chapter", "legislation", "manuscript", "post",
@@ -134,7 +134,7 @@ def test_every_source_has_its_place(name: str) -> None:
 
 @each_table
 def test_a_row_says_what_it_rests_on(name: str) -> None:
-    """Published rows name a source; judgement, memory and practice give their reason; every row has a year."""
+    """Published rows name a source; judgment, memory and practice give their reason; every row has a year."""
     for row in of(name):
         if row.origin.kind in SOURCED:
             assert sources_of(row), row.key
@@ -145,7 +145,7 @@ def test_a_row_says_what_it_rests_on(name: str) -> None:
 
 @each_table
 def test_what_has_no_source_claims_none(name: str) -> None:
-    """Common practice without a source, and memory, name no source; a judgement may lean on one."""
+    """Common practice without a source, and memory, name no source; a judgment may lean on one."""
     unsourced = {Kind.COMMON_PRACTICE, Kind.MEMORY}
     assert not [row.key for row in of(name) if row.origin.kind in unsourced and sources_of(row)]
 

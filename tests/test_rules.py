@@ -10,7 +10,7 @@ import pytest
 import estimating
 from estimating.errors import EvidenceError
 from estimating.evidence import load_library
-from estimating.origins import Kind, definition, judgement, practice, published
+from estimating.origins import Kind, definition, judgment, practice, published
 from estimating.rules import SAME, card_of, rule
 from estimating.units import Number, is_unit
 
@@ -95,13 +95,13 @@ def test_a_rule_says_what_it_does_how_and_on_whose_word(function: Callable[..., 
     elif origin.kind is Kind.DEFINITION:
         assert origin.place
     else:
-        assert origin.kind in (Kind.JUDGEMENT, Kind.COMMON_PRACTICE, Kind.MEMORY)
+        assert origin.kind in (Kind.JUDGMENT, Kind.COMMON_PRACTICE, Kind.MEMORY)
         assert origin.note
 
 
 def test_an_origin_says_its_kind_source_and_place() -> None:
     """In that order, and nothing of what it lacks."""
     assert str(published("nist-handbook-44", "Appendix C")) == "published, nist-handbook-44, Appendix C"
-    assert str(judgement("ours")) == "judgement"
+    assert str(judgment("ours")) == "judgment"
     assert str(practice("nobody's")) == "common practice, no source"
     assert str(definition("geometry")) == "definition, geometry"

@@ -63,7 +63,7 @@ def cheapest(gallons: float, paint: str) -> float:
     return min(q * quart + g * gallon + f * five for q, g, f in orders if q / 4 + g + 5 * f >= gallons)
 
 
-def whole(need: float, each: float) -> int:
+def round_up(need: float, each: float) -> int:
     return math.ceil(need / each - 1e-9)
 
 
@@ -112,13 +112,13 @@ def sprayed(drinks: float) -> tuple[float, float]:
     for code, (setting, losses) in product(codes, [("usual", "airless"), ("reduced", "airless_reduced")]):
         pascal = row("spray", "pressure", setting, unit="psi") * 6894.757293168
         hole = math.pi / 4 * (int(code[1:]) / 1000 * 0.0254) ** 2  # m²
-        litres = share("spray", "discharge", "coefficient") * hole * math.sqrt(2 * pascal / (HEAVY * 1000)) * 60_000
-        flow = litres / 3.785411784  # gallons a minute
+        liters = share("spray", "discharge", "coefficient") * hole * math.sqrt(2 * pascal / (HEAVY * 1000)) * 60_000
+        flow = liters / 3.785411784  # gallons a minute
         fan = 2 * int(code[0]) * row("spray", "gun", "distance", unit="inch") / 12  # inches
         fresh = fan / 12 * (1 - percent("spray", "gun", "overlap"))  # ft between strokes
         loss = percent("losses", losses, "masked_interior")
         in_one = MIL * flow * (1 - loss) / (fresh * 60 * wet)  # ft a second to lay it all in one pass
-        passes = max(2, whole(wet, sags), whole(slowest, in_one))
+        passes = max(2, round_up(wet, sags), round_up(slowest, in_one))
         speed = in_one * passes
         held = CEILING * passes / (fresh * speed * 60)  # minutes
         fine = (
@@ -144,13 +144,13 @@ DROP = (
 )
 DRAPE = ROUND * DROP
 LAP = inches("masking_stock", "overlap", "film")
-TIERS = whole(DROP - LAP, inches("masking_stock", "wall_film", "width") - LAP)
-STRIPS = whole(ROUND, row("masking_stock", "wall_film", "run", unit="ft") - LAP)
+TIERS = round_up(DROP - LAP, inches("masking_stock", "wall_film", "width") - LAP)
+STRIPS = round_up(ROUND, row("masking_stock", "wall_film", "run", unit="ft") - LAP)
 SEAMS = STRIPS * DROP + (TIERS - 1) * ROUND
 WASTE = 1 + share("masking_stock", "tape_waste", "any")
 
 TASKS = {  # in the order they are done, person-hours
-    "mobilise": hours("mobilise", "any", "any"),
+    "mobilize": hours("mobilize", "any", "any"),
     "move_furniture": hours("move_furniture", "hand", "light"),
     "protect_floor": FLOOR / rate("protect_floor", "hand", "any") * FURNISHED,
     "mask_edge": ROUND / row("production", "mask_edge", "paper", "any", unit="ft/hour") * FURNISHED,
@@ -216,8 +216,8 @@ def days_on_site() -> int:
     opening = hours("daily_start", "any", "any")
     work_day = row("business", "day_length", unit="hour") - opening / PEOPLE
     clock, seen = 0.0, set()  # hours since the first morning; the work of each day is its first `work_day` hours
-    for name, labour in TASKS.items():
-        left = labour / PEOPLE
+    for name, labor in TASKS.items():
+        left = labor / PEOPLE
         while left > 1e-9:
             day, hour = divmod(clock, 24.0)
             if hour >= work_day - 1e-9:
@@ -237,7 +237,7 @@ def release() -> tuple[float, float]:
     alike = share("release", "tests", "clustered", "correlation")
     for finding, tests in (("rub_clean", 2), ("mist_darkens", 1), ("tape_under_5", 1)):
         odds *= share("release", "evidence", finding, "odds") ** (tests / (1 + (tests - 1) * alike))
-    odds *= share("release", "way", "spray", "odds")
+    odds *= share("release", "method", "spray", "odds")
     again = (  # the floor and the edges covered once more, and the whole ceiling coated by roller
         FLOOR / rate("protect_floor", "hand", "any")
         + ROUND / row("production", "mask_edge", "paper", "any", unit="ft/hour")
@@ -247,9 +247,9 @@ def release() -> tuple[float, float]:
     mending, chances = 0.0, 0.0
     for extent in ("spots", "patches", "sheets"):
         area = CEILING * percent("release", "extent", extent, "area")
-        labour = area / rate("repair_release", extent, "any") + row("business", "repair_visit", unit="hour") + again
+        labor = area / rate("repair_release", extent, "any") + row("business", "repair_visit", unit="hour") + again
         chance = share("release", "extent", extent, "probability")
-        mending += chance * (labour * (PAID + OVERHEAD) + paint)
+        mending += chance * (labor * (PAID + OVERHEAD) + paint)
         chances += chance
     return odds / (1 + odds), mending / chances
 
@@ -257,7 +257,7 @@ def release() -> tuple[float, float]:
 def second_calculation() -> dict[str, float]:
     """Return the dollars of every line, by its key, and the price."""
     days = days_on_site()
-    labour = {
+    labor = {
         **TASKS,
         "daily_start": days * hours("daily_start", "any", "any"),
         "travel": days * 2 * ONE_WAY * PEOPLE,
@@ -285,19 +285,19 @@ def second_calculation() -> dict[str, float]:
         / (inches("masking_stock", "floor_paper", "width") - inches("masking_stock", "overlap", "floor")),
     }
     for item, need in rolls.items():
-        count = whole(need, row("masking_stock", item, "length", unit="ft"))
+        count = round_up(need, row("masking_stock", item, "length", unit="ft"))
         bought[item] = count * row("prices", item, "roll", unit="dollar")
     bought["rags"] = row("prices", "rags", "box", unit="dollar")
     bought["spray_tip"] = row("prices", "spray_tip", "each", unit="dollar")
     bought["dust_mask"] = PEOPLE * row("prices", "dust_mask", "each", unit="dollar")
     chance, mending = release()
     lines = {
-        **{key: each * PAID for key, each in labour.items()},
+        **{key: each * PAID for key, each in labor.items()},
         **bought,
         "equipment_sprayer": days * row("business", "equipment_sprayer", unit="dollar"),
         "texture_release": chance * mending,
         "purchase_tax": sum(bought.values()) * percent("business", "purchase_tax"),
-        "overhead": sum(labour.values()) * OVERHEAD,
+        "overhead": sum(labor.values()) * OVERHEAD,
     }
     cost = sum(lines.values())
     lines["markup"] = cost * percent("business", "markup")
@@ -322,7 +322,7 @@ def taken(outcome: Outcome) -> Option:
 
 def test_it_is_the_recommended_way_that_is_worked_out_again(outcome: Outcome, taken: Option) -> None:
     """Sprayed, water-borne: a change of tables that recommends another way is to be seen here."""
-    assert taken.plan.way == "spray"
+    assert taken.plan.method == "spray"
     assert outcome.comparisons[0].recommended is taken
 
 

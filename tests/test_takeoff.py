@@ -196,8 +196,8 @@ def test_every_quantity_leads_back_to_the_tape() -> None:
         openings=[{"kind": "door", "width": "32 in", "height": "80 in"}],
     )
     found = leaves([room.floor, room.perimeter, room.ceiling, room.walls, room.opening_area()])
-    (trueness,) = {each for each in found if each.origin.kind is not Kind.MEASURED}
-    assert trueness.key.startswith("factors/measured/")
+    (tape_accuracy,) = {each for each in found if each.origin.kind is not Kind.MEASURED}
+    assert tape_accuracy.key.startswith("factors/measured/")
     places = " | ".join(each.origin.place for each in found)
     assert 'rooms "attic" · length, 12\' 6½"' in places
     assert 'rooms "attic" · bulkheads[0] · drop, 12 in' in places

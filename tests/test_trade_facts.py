@@ -133,7 +133,7 @@ def test_rates_rise_with_easier_work(library: Library, slow_to_fast: list[str]) 
 @pytest.mark.parametrize(
     "quick_to_long",
     [
-        ["paint_door/brush/flush", "paint_door/brush/panel", "paint_door/brush/glazed", "paint_door/brush/louvred"],
+        ["paint_door/brush/flush", "paint_door/brush/panel", "paint_door/brush/glazed", "paint_door/brush/louvered"],
         ["paint_door/airless/panel", "paint_door/brush/panel"],
         ["paint_window/brush/single", "paint_window/brush/double_hung", "paint_window/brush/divided"],
         ["patch/hand/nail_pop", "patch/hand/small", "patch/hand/medium", "patch/hand/large"],
@@ -205,7 +205,7 @@ def test_a_guess_is_wider_than_a_tape(library: Library) -> None:
     ids=lambda addresses: addresses[-1],
 )
 def test_other_figures_stand_in_their_order(library: Library, low_to_high: list[str]) -> None:
-    """Pressures, drops, meshes, colours and walls stand in the order the trade knows."""
+    """Pressures, drops, meshes, colors and walls stand in the order the trade knows."""
     assert rising(likely(library, low_to_high))
 
 
@@ -224,8 +224,8 @@ def test_a_double_roll_is_two_singles(library: Library) -> None:
 
 def test_seal_first_lowers_the_odds_more_than_spraying(library: Library) -> None:
     """Spraying takes away the pull, a solvent sealer the wetting, and both together do most."""
-    ways = ("seal_spray", "seal_roll", "spray", "roll")
-    assert rising(likely(library, [f"release/way/{each}/odds" for each in ways]))
+    methods = ("seal_spray", "seal_roll", "spray", "roll")
+    assert rising(likely(library, [f"release/method/{each}/odds" for each in methods]))
 
 
 def test_tests_point_the_way_they_should(library: Library) -> None:

@@ -23,7 +23,7 @@ from estimating.units import (
 )
 
 INCH = 1 / 12
-METRE = 1 / 0.3048  # ft; the foot is 0.3048 m exactly, NIST Handbook 44, Appendix C
+METER = 1 / 0.3048  # ft; the foot is 0.3048 m exactly, NIST Handbook 44, Appendix C
 
 READINGS = [
     ("12' 6\"", 12.5),
@@ -56,8 +56,8 @@ READINGS = [
     ("3.81 m", 12.5),
     ("381 cm", 12.5),
     ("3810 mm", 12.5),
-    ("2 metres", 2 * METRE),
-    ("2 meters", 2 * METRE),
+    ("2 meters", 2 * METER),
+    ("2 meters", 2 * METER),
     ("4 yd", 12),
     ("1½ yards", 4.5),
 ]
@@ -80,7 +80,7 @@ def test_a_tape_reading_is_read_as_it_is_written_down(text: str, feet: float) ->
 
 @pytest.mark.parametrize("text", REFUSED)
 def test_anything_else_is_refused_with_an_example(text: object) -> None:
-    """A bare number above all: a 12 that meant metres and was read as feet costs a ceiling."""
+    """A bare number above all: a 12 that meant meters and was read as feet costs a ceiling."""
     with pytest.raises(InputError, match=r"12' 6") as refused:
         read_length(text, "rooms · height")
     assert refused.value.field == "rooms · height"

@@ -11,7 +11,7 @@ from places import JOBS as JOBS_DIR
 
 from estimating.errors import EvidenceError, InputError, InputErrors
 from estimating.estimate.pricing.build_up import build_up
-from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.evidence import Basis, OwnValue, load_library
 from estimating.job.file import build_job, plain_job, read_job
 from estimating.workbook import Outcome, estimate_job, own_values
@@ -24,11 +24,11 @@ def demo(**parts: Any) -> dict[str, Any]:
     return {**plain_job(read_job(DEMO)), **parts}
 
 
-def two_rooms(way: str = "unknown") -> dict[str, Any]:
+def two_rooms(method: str = "unknown") -> dict[str, Any]:
     """Return the demo with a second ceiling like the first, to be done in this way."""
     plain = demo()
     plain["rooms"] = [plain["rooms"][0], {**copy.deepcopy(plain["rooms"][0]), "name": "dining room"}]
-    plain["work"] = [plain["work"][0], {**copy.deepcopy(plain["work"][0]), "room": "dining room", "way": way}]
+    plain["work"] = [plain["work"][0], {**copy.deepcopy(plain["work"][0]), "room": "dining room", "method": method}]
     return plain
 
 
@@ -40,14 +40,14 @@ def test_what_is_priced_is_what_is_compared(path: Path) -> None:
     assert {each.taken.price for each in outcome.comparisons} == {outcome.estimate.price}
 
 
-@pytest.mark.parametrize("way", ["unknown", "roll", "decline"])
-def test_two_pieces_are_compared_beside_the_ways_that_are_taken(way: str) -> None:
+@pytest.mark.parametrize("method", ["unknown", "roll", "decline"])
+def test_two_pieces_are_compared_beside_the_ways_that_are_taken(method: str) -> None:
     """Not beside the first way of the other, which may be one that is not used: both tables show the same price."""
-    outcome = estimate_job(build_job(two_rooms(way)))
+    outcome = estimate_job(build_job(two_rooms(method)))
     for comparison in outcome.comparisons:
         assert comparison.taken.price == outcome.estimate.price
         assert comparison.recommended.price == min(
-            each.price for each in comparison.options if each.plan.finishes and each.plan.standing != "not here"
+            each.price for each in comparison.options if each.plan.finishes and each.plan.suitability != "not here"
         )
     for place, comparison in enumerate(outcome.comparisons):
         plans = [each.taken.plan for each in outcome.comparisons]
@@ -62,9 +62,15 @@ def test_the_same_job_gives_the_same_answer(path: Path) -> None:
 
     def answer() -> list[object]:
         outcome = estimate_job(read_job(path))
-        ways = [(each.plan.way, each.price) for one in outcome.comparisons for each in one.options]
+        methods = [(each.plan.method, each.price) for one in outcome.comparisons for each in one.options]
         lines = [(line.key, line.room, line.cost) for line in outcome.estimate.lines]
-        return [outcome.estimate.price, sureness(outcome.estimate, points=256).price, lines, ways, outcome.questions]
+        return [
+            outcome.estimate.price,
+            estimate_ranges(outcome.estimate, points=256).price,
+            lines,
+            methods,
+            outcome.questions,
+        ]
 
     assert answer() == answer()
 
@@ -74,7 +80,7 @@ def price(outcome: Outcome) -> float:
 
 
 def test_an_own_figure_moves_the_price_and_nothing_else_is_asked() -> None:
-    """Dearer labour, dearer job; by the job file or by the contractor's own records."""
+    """Dearer labor, dearer job; by the job file or by the contractor's own records."""
     wage = {"business/wage": {"likely": 40.0, "unit": "dollar/hour"}}
     plain = price(estimate_job(build_job(demo())))
     by_job = price(estimate_job(build_job(demo(own=wage))))
@@ -92,12 +98,12 @@ def test_the_job_s_own_figure_goes_before_the_contractor_s() -> None:
 
 
 def test_an_own_figure_in_another_unit_is_the_same_figure() -> None:
-    """Hours on the road in minutes or hours, square feet or metres: the price does not move by a cent."""
+    """Hours on the road in minutes or hours, square feet or meters: the price does not move by a cent."""
     row = load_library().row("production", "hang_film", "film", "any")
     feet = {"likely": row.likely, "unit": "ft**2/hour", "low": row.low, "high": row.high}
-    metre = 0.3048**2
-    metres = {"likely": row.likely * metre, "unit": "m**2/hour", "low": row.low * metre, "high": row.high * metre}
-    prices = {price(estimate_job(build_job(demo(own={row.key: each})))) for each in (feet, metres)}
+    meter = 0.3048**2
+    meters = {"likely": row.likely * meter, "unit": "m**2/hour", "low": row.low * meter, "high": row.high * meter}
+    prices = {price(estimate_job(build_job(demo(own={row.key: each})))) for each in (feet, meters)}
     assert prices == {price(estimate_job(build_job(demo())))}
 
 
@@ -117,7 +123,7 @@ def test_a_table_without_a_row_that_is_needed_is_named() -> None:
         estimate_job(build_job(demo()), type(library)(tables, library.sources))
 
 
-def test_the_same_measurements_in_metres_are_the_same_price() -> None:
+def test_the_same_measurements_in_meters_are_the_same_price() -> None:
     """To the cent: 19 ft 6 in is 5.9436 m, and the rest alike."""
     shape = {
         "kind": "l_shape",
@@ -138,7 +144,7 @@ def test_less_sure_measurements_widen_the_range_and_leave_the_price() -> None:
         plain = demo()
         plain["rooms"] = [{**plain["rooms"][0], "measured": measured}]
         outcome = estimate_job(build_job(plain))
-        spread = sureness(outcome.estimate).amounts
+        spread = estimate_ranges(outcome.estimate).amounts
         paint = next(line for line in outcome.estimate.lines if line.key == "hang_film")
         answers[measured] = outcome.estimate.price, spread[paint].high - spread[paint].low
     assert answers["sure"][0] == answers["guess"][0]

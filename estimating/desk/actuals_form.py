@@ -216,7 +216,7 @@ class SurfaceForm:
 
 
 def _term_words(terms: ReleaseTerms) -> str:
-    return f"{terms.work}: {terms.way.replace('_', ' ')} (odds × {number(terms.odds)})"
+    return f"{terms.work}: {terms.method.replace('_', ' ')} (odds × {number(terms.odds)})"
 
 
 def _histories(library: Library) -> list[tuple[str, str]]:

@@ -18,7 +18,7 @@ from estimating.desk.send_row import SendRow
 from estimating.desk.status import StatusLine
 from estimating.desk.whatif import WhatIf
 from estimating.errors import InputError, InputErrors, RecordsError
-from estimating.estimate.uncertainty.estimate_ranges import TOGETHER, Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import CORRELATED_GROUPS, EstimateRanges, estimate_ranges
 from estimating.estimate.uncertainty.sensitivity import ranked
 from estimating.evidence import load_library
 from estimating.job.file import build_job, dump_job, plain_job, read_job, write_job
@@ -31,7 +31,7 @@ from estimating.reports.exports.estimate_json import estimate_json
 from estimating.reports.exports.explain import explain
 from estimating.reports.exports.summary_csv import summary_csv
 from estimating.reports.exports.text_summary import plain_summary
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.reports.panes import desk_panes as panes
 from estimating.reports.panes.evidence import own_in_use
 from estimating.reports.panes.price import price_ages
@@ -55,7 +55,7 @@ class Desk:
         self.records = records
         self.outcome: Outcome | None = None
         self.before: Outcome | None = None  # the job as it was opened, which a change order starts from
-        self.sure: Sureness | None = None
+        self.sure: EstimateRanges | None = None
         self.stale = False
         self.head = widgets.HTML()
         line = StatusLine()
@@ -78,7 +78,7 @@ class Desk:
         self.again.on_click(self._guarded(self._read_again))
         self.sending = SendRow(self._to_send, self._say)
         self.sending.button.on_click(self._guarded(lambda: self.sending.send(self.records, date.today())))
-        self.shown = widgets.Dropdown(options=[*map(str, Shown)], description="show in", layout={"width": "220px"})
+        self.shown = widgets.Dropdown(options=[*map(str, UnitSystem)], description="show in", layout={"width": "220px"})
         self.shown.observe(self._guarded(self._paint), names="value")
         self.inputs = widgets.Accordion([])
         self.whatif = WhatIf(self, self._guarded)
@@ -118,9 +118,9 @@ class Desk:
         return plain_summary(self.outcome, self.sure, self.units)
 
     @property
-    def units(self) -> Shown:
+    def units(self) -> UnitSystem:
         """The units the result is shown in."""
-        return Shown(self.shown.value)
+        return UnitSystem(self.shown.value)
 
     def _open(self) -> None:
         plain = plain_job(read_job(Path(self.file.value)))
@@ -170,7 +170,7 @@ class Desk:
         write_job(build_job(self._typed()), Path(self.file.value))
         self._say(f"saved to {self.file.value}")
 
-    def _to_send(self) -> tuple[Outcome, Sureness]:
+    def _to_send(self) -> tuple[Outcome, EstimateRanges]:
         """Return what is shown, which is what is sent; InputError while the form says something else."""
         if self.outcome is None or self.sure is None or self.stale:
             raise InputError(
@@ -187,7 +187,7 @@ class Desk:
         self._say("")
         try:
             self.outcome = estimate_job(build_job(self._typed()), own=self.own.values)
-            self.sure = sureness(self.outcome.estimate)
+            self.sure = estimate_ranges(self.outcome.estimate)
             self.stale = False
         except InputErrors as problems:
             self._complain(list(problems.problems))
@@ -217,14 +217,14 @@ class Desk:
             self.answers[name].value = shown
 
     def _offer_questions(self, outcome: Outcome) -> None:
-        options = ["price", "way", *dict.fromkeys(line.key for line in outcome.estimate.lines)]
+        options = ["price", "method", *dict.fromkeys(line.key for line in outcome.estimate.lines)]
         if list(self.why.options) != options:
             kept = self.why.value if self.why.value in options else "price"
             self.why.options = options
             self.why.value = kept
 
 
-def _links(outcome: Outcome, sure: Sureness, shown: Shown, before: Outcome | None) -> str:
+def _links(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem, before: Outcome | None) -> str:
     made = papers(outcome, sure, date.today(), shown, before)
     offered = (
         ("summary.csv", "text/csv", summary_csv(outcome, sure, shown), "Job summary (CSV)"),
@@ -243,7 +243,7 @@ def _link(name: str, kind: str, text: str, title: str) -> str:
     return f'<a download="{name}" href="data:{kind};base64,{packed}">{title}</a>'
 
 
-def _with(view: Callable[[Outcome, Sureness, Shown], str]) -> Callable[[Desk], str]:
+def _with(view: Callable[[Outcome, EstimateRanges, UnitSystem], str]) -> Callable[[Desk], str]:
     def shown(desk: Desk) -> str:
         return view(desk.outcome, desk.sure, desk.units) if desk.outcome and desk.sure else ""
 
@@ -262,11 +262,11 @@ def _price_ages(outcome: Outcome) -> str:
 
 
 def _movers(outcome: Outcome) -> str:
-    return panes.movers(ranked(outcome.estimate.amount, groups=TOGETHER))
+    return panes.movers(ranked(outcome.estimate.amount, groups=CORRELATED_GROUPS))
 
 
 PANES: dict[str, Callable[[Desk], str]] = {
-    "ways": _with(lambda outcome, sure, shown: panes.ways(outcome, shown)),
+    "methods": _with(lambda outcome, sure, shown: panes.methods(outcome, shown)),
     "price": _with(panes.lines),
     "order": _with(lambda outcome, sure, shown: panes.order(outcome, shown) + _price_ages(outcome)),
     "days": _with(lambda outcome, sure, shown: panes.days(outcome, shown)),

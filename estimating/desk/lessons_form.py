@@ -34,12 +34,12 @@ class LessonsForm:
             description="Not now", tooltip="put this proposal aside until the page is opened anew"
         )
         self.own = widgets.HTML()
-        self.standing = widgets.Dropdown(options=[], description="own value", style=NAMES, layout={"width": "560px"})
+        self.suitability = widgets.Dropdown(options=[], description="own value", style=NAMES, layout={"width": "560px"})
         self.take_back = widgets.Button(
             description="Take back", tooltip="undo the last acceptance: what stood before holds again"
         )
         self.asked = widgets.VBox([self.chosen, self.detail, widgets.HBox([self.accept, self.not_now])])
-        self.undone = widgets.HBox([self.standing, self.take_back])
+        self.undone = widgets.HBox([self.suitability, self.take_back])
         self.widget = widgets.VBox(
             [
                 widgets.HTML("<h3>What the records propose</h3>"),
@@ -64,7 +64,7 @@ class LessonsForm:
         self.asked.layout.display = "" if lessons else "none"
         self.own.value = own_pane(Evidence(library, {}, own), warning, made) if made else "<p>None accepted yet.</p>"
         rows = [library.row(*key.split("/")) for key in sorted(own)]
-        fill(self.standing, [(f"{row_name(row)} ({row.table})", row.key) for row in rows], self.standing.value)
+        fill(self.suitability, [(f"{row_name(row)} ({row.table})", row.key) for row in rows], self.suitability.value)
         self.undone.layout.display = "" if own else "none"
         self.look()
 

@@ -204,7 +204,7 @@ class OwnEntry:
     def show(self, row: Row | None, own: OwnValue | None) -> None:
         """Fill the boxes with the own value that stands, or with the table's and today's date.
 
-        A blank low or high follows the table's; what the table says stands in it in grey.
+        A blank low or high follows the table's; what the table says stands in it in gray.
         """
         for name in ("low", "likely", "high"):
             self.boxes[name].placeholder = number(getattr(row, name), DIGITS) if row else ""

@@ -222,7 +222,7 @@ class Review:
         self._say("put aside until the page is opened anew; nothing was changed")
 
     def _take_back(self) -> None:
-        key = self.lessons.standing.value
+        key = self.lessons.suitability.value
         if key is None:
             raise RecordsError("no value of your own stands, so there is none to take back")
         with self._records() as records:

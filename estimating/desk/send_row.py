@@ -8,7 +8,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.records.own import make_folder
 from estimating.records.store import open_records
 from estimating.reports.format import dollars
@@ -21,7 +21,7 @@ from estimating.workbook import Outcome
 class SendRow:
     """The name box and the button. An estimate that was sent is never written over."""
 
-    def __init__(self, ready: Callable[[], tuple[Outcome, Sureness]], say: Callable[[str], None]) -> None:
+    def __init__(self, ready: Callable[[], tuple[Outcome, EstimateRanges]], say: Callable[[str], None]) -> None:
         self.ready, self.say = ready, say
         self.name = widgets.Text(
             description="send as",

@@ -9,12 +9,12 @@ import ipywidgets as widgets
 
 from estimating.desk.form import Entry
 from estimating.errors import InputError
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
-from estimating.estimate.uncertainty.price_risk import bid_at, bid_for, read_chance, read_price
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.price_risk import bid_for, read_chance, read_price, risk_at_price
 from estimating.estimate.whatif.compare_methods import rival
 from estimating.estimate.whatif.scenario import Scenario, changes_between
 from estimating.job.file import plain_job
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.reports.panes import whatif as panes
 from estimating.reports.panes.whatif import Kept
 from estimating.workbook import Outcome
@@ -29,11 +29,11 @@ class OnTheDesk(Protocol):
     """What lies on the desk: the last good result, and whether the form has moved on from it."""
 
     outcome: Outcome | None
-    sure: Sureness | None
+    sure: EstimateRanges | None
     stale: bool
 
     @property
-    def units(self) -> Shown:
+    def units(self) -> UnitSystem:
         """The units results are shown in."""
 
     def put(self, plain: Mapping[str, Any]) -> None:
@@ -110,7 +110,7 @@ class HowSure:
         if price is None or chance is None:
             return
         wanted = bid_for(estimate, sure.cost_draws, chance) if chance else None
-        _show(self.shown, panes.how_sure(outcome, sure, bid_at(estimate, sure.cost_draws, price), wanted))
+        _show(self.shown, panes.how_sure(outcome, sure, risk_at_price(estimate, sure.cost_draws, price), wanted))
 
 
 def _read(entry: Entry, read: Callable[[str], float], blank: float) -> float | None:
@@ -208,7 +208,7 @@ class Scenarios:
         _show(self.differences, differing)
 
 
-class TwoWays:
+class MethodCurves:
     """A piece of work, and two of its ways."""
 
     def __init__(self, changed: Callable[[], None]) -> None:
@@ -229,9 +229,9 @@ class TwoWays:
         try:
             _offer(self.work, [(each.scope, place) for place, each in enumerate(outcome.comparisons)], 0)
             comparison = outcome.comparisons[self.place]
-            ways = [(option.plan.title, option.plan.way) for option in comparison.options]
-            _offer(self.one, ways, comparison.recommended.plan.way)
-            _offer(self.other, ways, rival(comparison).plan.way)
+            methods = [(option.plan.title, option.plan.method) for option in comparison.options]
+            _offer(self.one, methods, comparison.recommended.plan.method)
+            _offer(self.other, methods, rival(comparison).plan.method)
         finally:
             self.offering = False
 
@@ -241,7 +241,7 @@ class TwoWays:
         return int(self.work.value)
 
     @property
-    def ways(self) -> tuple[str, str]:
+    def methods(self) -> tuple[str, str]:
         """The two ways chosen."""
         return str(self.one.value), str(self.other.value)
 
@@ -255,7 +255,7 @@ class BreakEven:
 
     def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
         self.desk = desk
-        self.two = TwoWays(guarded(self.paint))
+        self.two = MethodCurves(guarded(self.paint))
         self.moved = _choice("what moves")
         self.moved.observe(guarded(self._chosen), names="value")
         self.offering = False
@@ -272,20 +272,20 @@ class BreakEven:
         if outcome is None:
             return
         self.two.offer(outcome)
-        place, ways = self.two.place, self.two.ways
+        place, methods = self.two.place, self.two.methods
         try:
-            self._offer_figures(outcome, place, ways)
-            text = panes.break_even(outcome, place, ways, self.moved.value, self.desk.units)
+            self._offer_figures(outcome, place, methods)
+            text = panes.break_even(outcome, place, methods, self.moved.value, self.desk.units)
         except InputError as problem:
             self.two.mark(str(problem))
             return
         self.two.mark("")
         _show(self.shown, text)
 
-    def _offer_figures(self, outcome: Outcome, place: int, ways: tuple[str, str]) -> None:
+    def _offer_figures(self, outcome: Outcome, place: int, methods: tuple[str, str]) -> None:
         self.offering = True
         try:
-            _offer(self.moved, [*panes.movable(outcome, place, ways).items()], panes.PIVOT)
+            _offer(self.moved, [*panes.movable(outcome, place, methods).items()], panes.PIVOT)
         finally:
             self.offering = False
 
@@ -295,7 +295,7 @@ class MoreTests:
 
     def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
         self.desk = desk
-        self.two = TwoWays(guarded(self.paint))
+        self.two = MethodCurves(guarded(self.paint))
         self.shown = widgets.HTML()
         self.widget = widgets.VBox([self.two.widget, self.shown])
 
@@ -306,7 +306,7 @@ class MoreTests:
             return
         self.two.offer(outcome)
         try:
-            text = panes.one_more_test(outcome, self.two.place, self.two.ways)
+            text = panes.one_more_test(outcome, self.two.place, self.two.methods)
         except InputError as problem:
             self.two.mark(str(problem))
             return

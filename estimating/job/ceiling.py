@@ -112,13 +112,13 @@ class TexturedCeiling(Notes):
     bare_board_behind_fallen: Answer | None = None
     tests: Listed[SpotTest] = ()
     stains: Listed[Stain] | None = None
-    colour_now: str | None = None
-    colour_wanted: str | None = None
+    color_now: str | None = None
+    color_wanted: str | None = None
     coats: Whole | None = None
     trims_to_coat: Whole | None = None
     walls_next: Answer | None = None  # are the walls painted after the ceiling
     tip: str | None = None
-    way: str | None = None
+    method: str | None = None
 
     @model_validator(mode="after")
     def _is_coated(self) -> TexturedCeiling:

@@ -13,9 +13,9 @@ from estimating.job.values import Answer, Length, Listed, Notes, Whole
 
 
 class Change(StrEnum):
-    """How far the new colour is from the old, as it looks on site."""
+    """How far the new color is from the old, as it looks on site."""
 
-    SAME = "same colour"
+    SAME = "same color"
     NEAR = "near"
     STRONG = "strong"
 
@@ -55,17 +55,17 @@ class WallTexture(StrEnum):
     KNOCKDOWN = "knockdown"
 
 
-class Colouring(Notes):
-    """A colour now, a colour wanted, and the coats asked for; without a number of coats the change decides."""
+class Coloring(Notes):
+    """A color now, a color wanted, and the coats asked for; without a number of coats the change decides."""
 
-    colour_now: str | None = None
-    colour_wanted: str | None = None
+    color_now: str | None = None
+    color_wanted: str | None = None
     change: Change | None = None
-    deep_base: Answer | None = None  # a strong colour mixed from a clear or deep base
+    deep_base: Answer | None = None  # a strong color mixed from a clear or deep base
     coats: Whole | None = None
 
     @model_validator(mode="after")
-    def _is_coated(self) -> Colouring:
+    def _is_coated(self) -> Coloring:
         if self.coats == 0:
             raise InputError(
                 "coats", self.coats, "1 coat or more, or unknown; a surface that is left alone is not painted"
@@ -73,7 +73,7 @@ class Colouring(Notes):
         return self
 
 
-class Surface(Colouring):
+class Surface(Coloring):
     """One kind of surface in the room, all of it."""
 
     painted: Answer | None = None  # is it in the price
@@ -82,8 +82,8 @@ class Surface(Colouring):
     washing: Washing | None = None
 
 
-class AccentWall(Colouring):
-    """A wall, or a run of walls, in a colour of its own."""
+class AccentWall(Coloring):
+    """A wall, or a run of walls, in a color of its own."""
 
     name: str
     length: Length
@@ -97,7 +97,7 @@ class Plain(Surface):
 
 
 class Walls(Plain):
-    """The walls, with those in another colour named."""
+    """The walls, with those in another color named."""
 
     accents: Listed[AccentWall] = ()
 
@@ -125,7 +125,7 @@ class DoorKind(StrEnum):
     FLUSH = "flush"
     PANEL = "panel"
     GLAZED = "glazed"
-    LOUVRED = "louvred"
+    LOUVERED = "louvered"
     BIFOLD = "bifold"
 
 
@@ -164,7 +164,7 @@ class PaintedWindow(Notes):
 
 
 class Trim(Surface):
-    """Trim by length, doors and windows, all in one colour."""
+    """Trim by length, doors and windows, all in one color."""
 
     runs: Listed[TrimRun] | None = None
     doors: Listed[PaintedDoor] | None = None
@@ -219,4 +219,4 @@ class InteriorRepaint(Notes):
     removals: Removals = Removals()
     stains: Listed[Stain] | None = None
     over_stairs_feet: Whole | None = None  # length of wall that stands over a stair
-    way: str | None = None
+    method: str | None = None

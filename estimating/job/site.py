@@ -28,7 +28,7 @@ class TestResult(StrEnum):
 
 
 class Household(StrEnum):
-    """People and habits that change hours, product or odour."""
+    """People and habits that change hours, product or odor."""
 
     CHILDREN = "children"
     PREGNANCY = "pregnancy"
@@ -39,7 +39,7 @@ class Household(StrEnum):
 
 
 class Ignition(StrEnum):
-    """Something that can light solvent vapour, and whether it can be put out of use."""
+    """Something that can light solvent vapor, and whether it can be put out of use."""
 
     ABSENT = "absent"
     CAN_BE_SHUT_OFF = "can be shut off"
@@ -47,7 +47,7 @@ class Ignition(StrEnum):
 
 
 class IgnitionSources(Notes):
-    """What in or near the room can light solvent vapour."""
+    """What in or near the room can light solvent vapor."""
 
     pilot_flame: Ignition | None = None
     gas_appliance: Ignition | None = None

@@ -41,7 +41,7 @@ class Terms(Notes):
 
     contractor: str | None = None
     contractor_contact: str | None = None
-    licence: str | None = None
+    license: str | None = None
     dated: Date | None = None
     validity_days: Whole | None = None
     start_earliest: Date | None = None

@@ -195,7 +195,7 @@ class CeilingLine(StrEnum):
 
     LEVEL = "straight and level"
     UNEVEN = "out of level"
-    CROWN = "crown moulding"
+    CROWN = "crown molding"
     COVE = "cove"
     SLOPED = "sloped"
 
@@ -238,7 +238,7 @@ class Wallcovering(Notes):
     obstacles: Listed[Obstacle] | None = None
     ceiling_line: CeilingLine | None = None
     place: Place | None = None
-    way: str | None = None
+    method: str | None = None
 
     @model_validator(mode="after")
     def _walls_have_names_of_their_own(self) -> Wallcovering:

@@ -119,7 +119,7 @@ def _bias(group: str, logs: Sequence[float], sure: float) -> Bias:
 def old_prices(
     priced_on: Iterable[tuple[Hashable, date]], *, today: date, trusted_days: int = 90
 ) -> tuple[OldPrice, ...]:
-    """Return the things whose newest price is older than `trusted_days` (judgement), the oldest first.
+    """Return the things whose newest price is older than `trusted_days` (judgment), the oldest first.
 
     priced_on: each thing with the day of a price of it; the newest day of a thing counts.
     """

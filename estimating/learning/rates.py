@@ -1,4 +1,4 @@
-"""Learning from actuals: the published rate is the start, own jobs pull it towards what this contractor really does.
+"""Learning from actuals: the published rate is the start, own jobs pull it toward what this contractor really does.
 
 The model, in closed form. Every recorded line says what the rate of its reference row turned out to be, whatever
 else the line was estimated with. That is turned into a score: how many published spreads the line lay above the
@@ -13,13 +13,13 @@ normal parts:
 
 Before the first record the parts add up to a variance of 1, so the range for the next job is the published one. Our
 reading of a published P10 to P90 is therefore that it holds what one contractor has over another *and* what one job
-has over another; how it divides (`Parts`) is judgement. Lines of one job share that job's part, so ten lines of one
+has over another; how it divides (`Parts`) is judgment. Lines of one job share that job's part, so ten lines of one
 job teach less than one line of ten jobs. What comes and goes is estimated from the contractor's own scatter about his
-own rows, and drawn towards its published size while records are few (empirical Bayes). An old line counts for less:
+own rows, and drawn toward its published size while records are few (empirical Bayes). An old line counts for less:
 its own noise is divided by its weight, which halves every `half_life` days.
 
 The new range is for the *next* job: what is still unknown of the contractor's rate, and what one job has over another.
-Normal-normal shrinkage of groups is textbook matter; the division into parts and their sizes are our judgement.
+Normal-normal shrinkage of groups is textbook matter; the division into parts and their sizes are our judgment.
 """
 
 from __future__ import annotations
@@ -76,7 +76,7 @@ class Observed:
 
 @dataclass(frozen=True)
 class Parts:
-    """How the published spread of a row divides, as shares of its variance: judgement, to be replaced by experience."""
+    """How the published spread of a row divides, as shares of its variance: judgment, to be replaced by experience."""
 
     all_work: float = 0.20
     task: float = 0.15
@@ -97,8 +97,8 @@ class Manner:
     """How to learn: the parts, how fast records age, and how many of them the published job-to-job spread is worth."""
 
     parts: Parts = Parts()
-    half_life: float = 730.0  # days; judgement
-    scatter_worth: float = 3.0  # records; judgement: a contractor may be half to five times as uneven as published
+    half_life: float = 730.0  # days; judgment
+    scatter_worth: float = 3.0  # records; judgment: a contractor may be half to five times as uneven as published
 
 
 MANNER = Manner()
@@ -262,7 +262,7 @@ def _passes(lessons: Sequence[_Lesson], parts: Parts) -> Array:
 def _scatter(lessons: Sequence[_Lesson], passes: Array, worth: float) -> float:
     """Return the size of the contractor's job-to-job scatter as a share of the published one (1 = the same).
 
-    Generalised least squares about each row's own mean; drawn towards 1 as if `worth` records had shown just that.
+    Generalised least squares about each row's own mean; drawn toward 1 as if `worth` records had shown just that.
     An old record counts by its weight here too: in squares, and in the freedom they are divided by.
     """
     keys = [lesson.row.key for lesson in lessons]

@@ -4,7 +4,7 @@ The prior chance of a class of history has a low, likely and high: P10, P50 and 
 log-odds scale, with a spread of its own on each side of the likely value. Each job tells whether anything came down,
 at odds which tests and way had multiplied by a known figure; so a class is learned from rolled, sprayed and sealed
 jobs together. The posterior has no closed form and is summed over a fine grid: exact to the grid, the same each time.
-Jobs of one class are taken as alike and independent, and the multipliers as right; both are judgement.
+Jobs of one class are taken as alike and independent, and the multipliers as right; both are judgment.
 """
 
 from __future__ import annotations
@@ -48,7 +48,7 @@ class LearnedChance:
 
     @property
     def text(self) -> str:
-        """The change in one line, such as `judgement 2 % → yours 3.1 % (1 of 7 released)`."""
+        """The change in one line, such as `judgment 2 % → yours 3.1 % (1 of 7 released)`."""
         before, after = (
             digits(float(convert(chance, self.row.unit, "percent"))) for chance in (self.row.likely, self.likely)
         )

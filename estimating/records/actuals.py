@@ -63,7 +63,7 @@ class Release:
 
     job: str
     history: str  # the class of history the surface was taken to have
-    way: str
+    method: str
     odds: float  # what tests and way together multiplied the odds of the class by, when the price was made
     worked_area: float  # ft**2
     released_area: float  # ft**2; nothing released is typed as 0

@@ -1,4 +1,4 @@
-"""Jobs as typed and estimates as sent: kept word for word, and never changed afterwards."""
+"""Jobs as typed and estimates as sent: kept word for word, and never changed afterward."""
 
 from __future__ import annotations
 
@@ -109,7 +109,7 @@ def send_estimate(
 ) -> SentEstimate:
     """Freeze an estimate as it goes to the client, tied to the job's file as it stands now.
 
-    Raises RecordsError when the job was never saved. There is no way to change the row afterwards: an altered price
+    Raises RecordsError when the job was never saved. There is no way to change the row afterward: an altered price
     is a further estimate.
     """
     standing, sent_at = load_job(records, job), moment(at)

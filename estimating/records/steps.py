@@ -123,4 +123,6 @@ FIRST = Step(
     ),
 )
 
-STEPS: tuple[Step, ...] = (FIRST,)
+METHODS = Step("a release is kept by its method", ("ALTER TABLE releases RENAME COLUMN way TO method",))
+
+STEPS: tuple[Step, ...] = (FIRST, METHODS)

@@ -191,15 +191,16 @@ def _move_forward(connection: sqlite3.Connection, place: Path, steps: Sequence[S
     while version < len(steps):
         with _transaction(connection):
             version = _version(connection)  # another notebook may have moved it while this one waited
-            if version < len(steps):
-                _take_step(connection, place, steps[version])
-                version += 1
+            if 0 < version < len(steps):
+                _copy_aside(place)
+            wanted = steps[version : version + 1] if version else steps  # a new file holds nothing to keep aside
+            for step in wanted:
+                _take_step(connection, step)
+            version += len(wanted)
 
 
-def _take_step(connection: sqlite3.Connection, place: Path, step: Step) -> None:
+def _take_step(connection: sqlite3.Connection, step: Step) -> None:
     version = _version(connection)
-    if version:
-        _copy_aside(place)
     for statement in step.statements:
         connection.execute(statement)
     connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")

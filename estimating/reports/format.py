@@ -11,7 +11,7 @@ from functools import lru_cache
 from estimating.units import convert, registry
 
 
-class Shown(StrEnum):
+class UnitSystem(StrEnum):
     """The units a result is shown in. Nothing else about it changes: not a price, not what was typed."""
 
     US = "US customary"
@@ -120,18 +120,18 @@ SPOKEN = {_plain(unit): words for unit, words in WORDS.items()}
 
 
 @lru_cache(maxsize=512)
-def shown_unit(unit: str, shown: Shown) -> str:
+def shown_unit(unit: str, shown: UnitSystem) -> str:
     """Return the unit in which a quantity of this unit is shown; itself where both systems share it."""
-    return (METRIC if shown is Shown.METRIC else CUSTOMARY).get(_plain(unit), unit)
+    return (METRIC if shown is UnitSystem.METRIC else CUSTOMARY).get(_plain(unit), unit)
 
 
-def shown_value(value: float, unit: str, shown: Shown) -> float:
+def shown_value(value: float, unit: str, shown: UnitSystem) -> float:
     """Return a number in the unit in which it is shown."""
     return float(convert(value, unit, shown_unit(unit, shown)))
 
 
 @lru_cache(maxsize=512)
-def unit_words(unit: str, shown: Shown = Shown.US) -> str:
+def unit_words(unit: str, shown: UnitSystem = UnitSystem.US) -> str:
     """Return a unit as the trade writes it; a film thickness in thou is said in mils."""
     return spoken_unit(shown_unit(unit, shown))
 
@@ -155,7 +155,7 @@ def number(value: float, digits: int = 3) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def quantity(value: float, unit: str, shown: Shown = Shown.US, digits: int = 3) -> str:
+def quantity(value: float, unit: str, shown: UnitSystem = UnitSystem.US, digits: int = 3) -> str:
     """Return a number with its unit; money to the cent, and a rate of money as $36.12/h."""
     inside = shown_value(value, unit, shown)
     if unit.startswith("dollar"):
@@ -163,9 +163,9 @@ def quantity(value: float, unit: str, shown: Shown = Shown.US, digits: int = 3) 
     return f"{number(inside, digits)} {unit_words(unit, shown)}".strip()
 
 
-def length(feet: float, shown: Shown = Shown.US) -> str:
-    """Return a length as a tape reads it: feet, inches and quarters of them, or metres to the centimetre."""
-    if shown is Shown.METRIC:
+def length(feet: float, shown: UnitSystem = UnitSystem.US) -> str:
+    """Return a length as a tape reads it: feet, inches and quarters of them, or meters to the centimeter."""
+    if shown is UnitSystem.METRIC:
         return f"{shown_value(feet, 'ft', shown):.2f} m"
     whole, quarters = divmod(round(feet * 48), 48)
     return f"{whole}′ {quarters // 4}{QUARTERS[quarters % 4]}″"
@@ -202,12 +202,12 @@ _IN_TEXT = re.compile(
 )
 
 
-def in_words(text: str, shown: Shown) -> str:
+def in_words(text: str, shown: UnitSystem) -> str:
     """Return a sentence of the workbook's own with its US customary lengths, areas and temperatures as shown.
 
     Only for sentences that are written here, in US customary units; never for what somebody typed.
     """
-    return _IN_TEXT.sub(_reworded, text) if shown is Shown.METRIC else text
+    return _IN_TEXT.sub(_reworded, text) if shown is UnitSystem.METRIC else text
 
 
 def _reworded(found: re.Match[str]) -> str:
@@ -215,4 +215,4 @@ def _reworded(found: re.Match[str]) -> str:
     unit = "delta_degF" if found["gap"] else _UNITS_IN_TEXT[found["inches"] or found["unit"] or "inch"]
     significant = typed.replace(".", "").lstrip("0") if "." in typed else typed.rstrip("0")
     digits = max(2, len(significant))
-    return f"{number(shown_value(float(typed), unit, Shown.METRIC), digits)} {unit_words(unit, Shown.METRIC)}"
+    return f"{number(shown_value(float(typed), unit, UnitSystem.METRIC), digits)} {unit_words(unit, UnitSystem.METRIC)}"

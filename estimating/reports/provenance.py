@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from estimating.figures import Figure
 from estimating.origins import Kind
-from estimating.reports.format import Shown, quantity
+from estimating.reports.format import UnitSystem, quantity
 
 
 def origin_words(figure: Figure) -> str:
@@ -19,7 +19,7 @@ def origin_words(figure: Figure) -> str:
     return f"{kinds}; sources: {', '.join(sources)}" if sources else kinds or str(Kind.DEFINITION)
 
 
-def trail(figure: Figure, shown: Shown = Shown.US) -> str:
+def trail(figure: Figure, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the whole tree under a figure: what it is, how it was worked out, and where every leaf comes from.
 
     Numbers are in the units shown; a formula stays as its source writes it, in the units of its source.
@@ -27,7 +27,7 @@ def trail(figure: Figure, shown: Shown = Shown.US) -> str:
     return "\n".join(_lines(figure, 0, set(), shown))
 
 
-def _lines(figure: Figure, depth: int, seen: set[int], shown: Shown) -> Iterator[str]:
+def _lines(figure: Figure, depth: int, seen: set[int], shown: UnitSystem) -> Iterator[str]:
     indent = "  " * depth
     head = f"{indent}{figure.name}: {quantity(figure.value, figure.unit, shown) or 'not drawn'}"
     if id(figure) in seen and figure.inputs:
@@ -42,7 +42,7 @@ def _lines(figure: Figure, depth: int, seen: set[int], shown: Shown) -> Iterator
         yield from _lines(each, depth + 1, seen, shown)
 
 
-def _range(figure: Figure, shown: Shown) -> str:
+def _range(figure: Figure, shown: UnitSystem) -> str:
     if figure.low is None or figure.high is None or figure.low == figure.high:
         return ""
     return f" ({quantity(figure.low, figure.unit, shown)} to {quantity(figure.high, figure.unit, shown)})"

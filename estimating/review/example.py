@@ -17,7 +17,7 @@ from typing import Any
 
 import numpy as np
 
-from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.job.file import build_job
 from estimating.job.model import Job
 from estimating.records.actuals import (
@@ -50,7 +50,7 @@ class Past:
     length: float
     width: float
     history: str
-    way: str
+    method: str
     sent: date
     done: date | None = None
     released: float = 0.0  # ft**2
@@ -147,21 +147,23 @@ def invented_history(path: Path) -> Path:
 
 
 def _fill(records: Records) -> None:
-    luck = np.random.default_rng(SEED)
+    random_draw = np.random.default_rng(SEED)
     for past in JOBS:
         outcome = estimate_job(_job(past))
         at = datetime(past.sent.year, past.sent.month, past.sent.day, 12, tzinfo=UTC)
-        sent = record_as_sent(records, past.title, outcome, sureness(outcome.estimate), at).estimate
+        sent = record_as_sent(records, past.title, outcome, estimate_ranges(outcome.estimate), at).estimate
         if past.done is not None:
-            _finish(records, sent, past, past.done, luck)
+            _finish(records, sent, past, past.done, random_draw)
 
 
-def _finish(records: Records, sent: SentEstimate, past: Past, done: date, luck: np.random.Generator) -> None:
+def _finish(records: Records, sent: SentEstimate, past: Past, done: date, random_draw: np.random.Generator) -> None:
     """Put down what an invented job took: habit, times what is of this job, times what is of this line."""
-    of_job = float(np.exp(luck.normal(0.0, OF_JOB)))
+    of_job = float(np.exp(random_draw.normal(0.0, OF_JOB)))
     hours = 0.0
     for line in measured_lines(sent):
-        took = line.likely * HABITS.get(line.task, OTHER_HABIT) * of_job * float(np.exp(luck.normal(0.0, OF_LINE)))
+        took = (
+            line.likely * HABITS.get(line.task, OTHER_HABIT) * of_job * float(np.exp(random_draw.normal(0.0, OF_LINE)))
+        )
         if line.line == WHOLE:
             continue
         hours += took if line.measure == "hours" else 0.0
@@ -172,9 +174,9 @@ def _finish(records: Records, sent: SentEstimate, past: Past, done: date, luck: 
     add_actual(records, _actual(sent, WHOLE, "whole_job", "hours", hours, done))
     add_test_outcome(records, SurfaceTest(sent.job.name, "dry rub", "clean", past.sent, "over the door"))
     for terms in terms_of(sent):
-        if terms.way == past.way:
+        if terms.method == past.method:
             release = (past.released, past.mending, done, terms.work)
-            add_release(records, Release(sent.job.name, terms.history, terms.way, terms.odds, terms.area, *release))
+            add_release(records, Release(sent.job.name, terms.history, terms.method, terms.odds, terms.area, *release))
 
 
 def _actual(
@@ -224,9 +226,9 @@ def _job(past: Past) -> Job:
                     "sound": "yes",
                     "tests": [{"kind": "dry rub", "outcome": "clean", "where": "over the door"}],
                     "stains": [],
-                    "colour_wanted": "flat white",
+                    "color_wanted": "flat white",
                     "walls_next": "no",
-                    "way": past.way,
+                    "method": past.method,
                 }
             ],
         }

@@ -23,7 +23,7 @@ class ReleaseTerms:
     """What was held of one way of doing one piece of work: class of history, and what multiplied its odds."""
 
     work: str
-    way: str
+    method: str
     history: str
     odds: float
     area: float  # ft**2
@@ -49,8 +49,8 @@ def _of_option(work: str, option: Option) -> Iterator[SentAssumption]:
             continue
         odds = _odds(risk.chance.value) / _odds(prior.value)
         place = prior.key.removeprefix(PRIOR).split("/")[0]
-        yield _kept(f"{ODDS}{option.plan.way}/{work}", odds, "dimensionless", place)
-        yield _kept(f"{AREA}{option.plan.way}/{work}", _area(risk), "ft**2", place)
+        yield _kept(f"{ODDS}{option.plan.method}/{work}", odds, "dimensionless", place)
+        yield _kept(f"{AREA}{option.plan.method}/{work}", _area(risk), "ft**2", place)
 
 
 def _odds(chance: float) -> float:
@@ -65,7 +65,7 @@ def _area(risk: Risk) -> float:
 
 def _kept(key: str, value: float, unit: str, history: str) -> SentAssumption:
     note = "worked out for this job, as the chance of release was priced"
-    return SentAssumption(key, value, value, value, unit, str(Kind.JUDGEMENT), place=history, note=note)
+    return SentAssumption(key, value, value, value, unit, str(Kind.JUDGMENT), place=history, note=note)
 
 
 def terms_of(sent: SentEstimate) -> tuple[ReleaseTerms, ...]:
@@ -74,7 +74,7 @@ def terms_of(sent: SentEstimate) -> tuple[ReleaseTerms, ...]:
     found = []
     for key, each in kept.items():
         if key.startswith(ODDS):
-            way, _, work = key.removeprefix(ODDS).partition("/")
-            area = kept[f"{AREA}{way}/{work}"].likely
-            found.append(ReleaseTerms(work, way, each.place, each.likely, area))
+            method, _, work = key.removeprefix(ODDS).partition("/")
+            area = kept[f"{AREA}{method}/{work}"].likely
+            found.append(ReleaseTerms(work, method, each.place, each.likely, area))
     return tuple(found)

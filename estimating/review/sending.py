@@ -9,7 +9,7 @@ from datetime import datetime
 
 from estimating.errors import RecordsError
 from estimating.estimate.pricing.lines import Line, Section
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.evidence import ANY
 from estimating.figures import Figure
 from estimating.job.file import dump_job
@@ -18,7 +18,7 @@ from estimating.records.store import Records
 from estimating.review.release_terms import release_terms
 from estimating.workbook import Outcome
 
-MEASURES = {Section.LABOUR: "hours", Section.PAINT: "gallons"}
+MEASURES = {Section.LABOR: "hours", Section.PAINT: "gallons"}
 WHOLE = "All hours of the job"
 BY_SURFACE = "production"  # the table whose last key is the surface worked on
 
@@ -32,7 +32,7 @@ class Sending:
 
 
 def record_as_sent(
-    records: Records, name: str, outcome: Outcome, sure: Sureness, at: datetime | None = None
+    records: Records, name: str, outcome: Outcome, sure: EstimateRanges, at: datetime | None = None
 ) -> Sending:
     """Freeze an estimate in the records under a job's name, with the job as it was typed.
 
@@ -52,8 +52,8 @@ def record_as_sent(
     return Sending(send_estimate(records, name, price=price, lines=lines, assumptions=assumptions, at=at), new=True)
 
 
-def sent_lines(outcome: Outcome, sure: Sureness) -> tuple[SentLine, ...]:
-    """Return every line as a promise: labour in hours, paint in gallons, everything else in dollars.
+def sent_lines(outcome: Outcome, sure: EstimateRanges) -> tuple[SentLine, ...]:
+    """Return every line as a promise: labor in hours, paint in gallons, everything else in dollars.
 
     Before them stands one for all hours together, for who has only those. low and high are the 10th and 90th
     percentile of the line alone. No two lines have one name.
@@ -74,7 +74,7 @@ def _names(lines: Iterable[Line]) -> Iterator[str]:
         yield name if seen[name] == 1 else f"{name} ({seen[name]})"
 
 
-def _sent_line(line: Line, name: str, sure: Sureness) -> SentLine:
+def _sent_line(line: Line, name: str, sure: EstimateRanges) -> SentLine:
     measure = MEASURES.get(line.section, "dollars")
     spread, likely = (
         (sure.amounts[line], float(line.cost)) if measure == "dollars" else (sure.quantities[line], line.quantity.value)

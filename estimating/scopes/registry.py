@@ -23,16 +23,18 @@ class Scope:
 
     plans: Callable[[Any, Job, Basis], tuple[Plan, ...]]
     questions: Callable[[Any, Job, Basis], tuple[Question, ...]]
-    pivot: Callable[[Plan], Figure | None]
+    decision_figure: Callable[[Plan], Figure | None]
     tests: Callable[[Any, Job, Basis], FurtherTests] | None = None  # None where no test says more of the pivot
 
 
 SCOPES: Mapping[str, Scope] = MappingProxyType(
     {
         textured_ceiling.KIND: Scope(
-            textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.pivot, textured_ceiling.tests
+            textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.decision_figure, textured_ceiling.tests
         ),
-        papering.KIND: Scope(papering.plans, papering.questions, papering.pivot),
-        interior_repaint.KIND: Scope(interior_repaint.plans, interior_repaint.questions, interior_repaint.pivot),
+        papering.KIND: Scope(papering.plans, papering.questions, papering.decision_figure),
+        interior_repaint.KIND: Scope(
+            interior_repaint.plans, interior_repaint.questions, interior_repaint.decision_figure
+        ),
     }
 )

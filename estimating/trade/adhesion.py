@@ -10,9 +10,9 @@ from types import MappingProxyType
 
 import numpy as np
 
-from estimating.origins import definition, judgement, published
+from estimating.origins import definition, judgment, published
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 BAYES = published("clinical-epidemiology-essentials; likelihood-ratio-2011", "fig. 8.9, p. 124; table 2")
@@ -31,27 +31,27 @@ TAPE_WORDS = MappingProxyType(
 
 
 def _is_chance(field: str, value: Number) -> None:
-    need((value >= 0) & (value <= 1), field, value, "a chance from 0 to 1")
+    require((value >= 0) & (value <= 1), field, value, "a chance from 0 to 1")
 
 
 @rule("odds = p / (1 − p)", "dimensionless", BAYES, chance="dimensionless")
 def odds(*, chance: Number) -> Number:
     """Return the odds of a chance below 1."""
-    need((chance >= 0) & (chance < 1), "chance", chance, "0 or more and less than 1")
+    require((chance >= 0) & (chance < 1), "chance", chance, "0 or more and less than 1")
     return chance / (1 - chance)
 
 
 @rule("p = odds / (1 + odds)", "dimensionless", BAYES, odds="dimensionless")
 def probability(*, odds: Number) -> Number:
     """Return the chance that odds stand for."""
-    need(odds >= 0, "odds", odds, "0 or more")
+    require(odds >= 0, "odds", odds, "0 or more")
     return odds / (1 + odds)
 
 
 def _times_odds(chance: Number, ratio: Number) -> Number:
     """Return the chance whose odds are `ratio` times as long; certain stays certain."""
     _is_chance("chance", chance)
-    need(ratio > 0, "ratio", ratio, "more than 0")
+    require(ratio > 0, "ratio", ratio, "more than 0")
     return chance * ratio / (1 - chance + chance * ratio)
 
 
@@ -71,8 +71,8 @@ def effective_tests(*, tests: Number, correlation: Number) -> Number:
 
     correlation: 0 where each test tells something new, 1 where all tell the same.
     """
-    need(tests >= 1, "tests", tests, "1 or more")
-    need((correlation >= 0) & (correlation <= 1), "correlation", correlation, "0 to 1")
+    require(tests >= 1, "tests", tests, "1 or more")
+    require((correlation >= 0) & (correlation <= 1), "correlation", correlation, "0 to 1")
     return tests / (1 + (tests - 1) * correlation)
 
 
@@ -90,15 +90,15 @@ def updated_chance(*, chance: Number, ratio: Number, weight: Number) -> Number:
     For n like tests of one kind the weight is `effective_tests`; each then counts for its n-th part. Raising the
     ratio to the effective number is our reading of the design effect, not a published rule.
     """
-    need(weight >= 0, "weight", weight, "0 or more")
-    need(ratio > 0, "ratio", ratio, "more than 0")
+    require(weight >= 0, "weight", weight, "0 or more")
+    require(ratio > 0, "ratio", ratio, "more than 0")
     return _times_odds(chance, ratio**weight)
 
 
 @rule(
     "p + added · (1 − p)",
     "dimensionless",
-    judgement("water damage releases by itself what history would have held; two causes, either is enough"),
+    judgment("water damage releases by itself what history would have held; two causes, either is enough"),
     chance="dimensionless",
     added="dimensionless",
 )
@@ -114,16 +114,16 @@ def with_damage(*, chance: Number, added: Number) -> Number:
     "dimensionless",
     BAYES,
     base="dimensionless",
-    way_odds="dimensionless",
+    method_odds="dimensionless",
 )
-def release_probability(*, base: Number, way_odds: Number) -> Number:
+def release_probability(*, base: Number, method_odds: Number) -> Number:
     """Return the chance of release by one way of coating.
 
     base: the chance when rolled with water-borne paint. way_odds: what the way multiplies its odds by.
     """
     _is_chance("base", base)
-    need(way_odds > 0, "way_odds", way_odds, "more than 0")
-    return _times_odds(base, way_odds)
+    require(method_odds > 0, "method_odds", method_odds, "more than 0")
+    return _times_odds(base, method_odds)
 
 
 @rule(
@@ -141,9 +141,9 @@ def worst_fraction(*, clean: Number, tested: Number, confidence: Number) -> Numb
 
     It takes the tests as independent and spread at random. Tests in one room are not, so the truth may be worse.
     """
-    need(tested >= 1, "tested", tested, "1 test or more")
-    need((clean >= 0) & (clean <= tested), "clean", clean, "0 to the number tested")
-    need((confidence > 0) & (confidence < 1), "confidence", confidence, "more than 0 and less than 1")
+    require(tested >= 1, "tested", tested, "1 test or more")
+    require((clean >= 0) & (clean <= tested), "clean", clean, "0 to the number tested")
+    require((confidence > 0) & (confidence < 1), "confidence", confidence, "more than 0 and less than 1")
     if np.all(clean == tested):
         return 1 - (1 - confidence) ** (1 / tested)
     from scipy.special import betaincinv  # only here: it is slow to load, and most tests come out clean
@@ -157,23 +157,28 @@ def worst_fraction(*, clean: Number, tested: Number, confidence: Number) -> Numb
     "dimensionless",
     definition("an event with a chance"),
     chance="dimensionless",
-    luck="dimensionless",
+    random_draw="dimensionless",
 )
-def occurs(*, chance: Number, luck: Number) -> Number:
+def occurs(*, chance: Number, random_draw: Number) -> Number:
     """Return whether an event happens at an even draw of luck from 0 to 1.
 
     Luck that is not drawn (not a number) gives the chance, so that the likely figure carries the expected value.
     """
     _is_chance("chance", chance)
-    need(np.isnan(luck) | ((luck >= 0) & (luck <= 1)), "luck", luck, "an even draw from 0 to 1, or not drawn")
-    return np.where(np.isnan(luck), chance, np.where(luck < chance, 1.0, 0.0))[()]
+    require(
+        np.isnan(random_draw) | ((random_draw >= 0) & (random_draw <= 1)),
+        "random_draw",
+        random_draw,
+        "an even draw from 0 to 1, or not drawn",
+    )
+    return np.where(np.isnan(random_draw), chance, np.where(random_draw < chance, 1.0, 0.0))[()]
 
 
 @rule(
     "the cost of the extent that luck falls on; Σ chance · cost / Σ chance while luck is not drawn",
     "dollar",
     definition("an event of one of three sizes"),
-    luck="dimensionless",
+    random_draw="dimensionless",
     chance_spots="dimensionless",
     chance_patches="dimensionless",
     chance_sheets="dimensionless",
@@ -183,7 +188,7 @@ def occurs(*, chance: Number, luck: Number) -> Number:
 )
 def cost_by_extent(
     *,
-    luck: Number,
+    random_draw: Number,
     chance_spots: Number,
     chance_patches: Number,
     chance_sheets: Number,
@@ -198,12 +203,17 @@ def cost_by_extent(
     for name, chance in (("spots", chance_spots), ("patches", chance_patches), ("sheets", chance_sheets)):
         _is_chance(f"chance_{name}", chance)
     every = chance_spots + chance_patches + chance_sheets
-    need(every > 0, "chance_spots", every, "chances that do not all vanish")
-    need(np.isnan(luck) | ((luck >= 0) & (luck <= 1)), "luck", luck, "an even draw from 0 to 1, or not drawn")
+    require(every > 0, "chance_spots", every, "chances that do not all vanish")
+    require(
+        np.isnan(random_draw) | ((random_draw >= 0) & (random_draw <= 1)),
+        "random_draw",
+        random_draw,
+        "an even draw from 0 to 1, or not drawn",
+    )
     mean = (chance_spots * cost_spots + chance_patches * cost_patches + chance_sheets * cost_sheets) / every
-    bad_luck = np.where(luck * every < chance_spots + chance_patches, cost_patches, cost_sheets)
-    drawn = np.where(luck * every < chance_spots, cost_spots, bad_luck)
-    return np.where(np.isnan(luck), mean, drawn)[()]
+    bad_luck = np.where(random_draw * every < chance_spots + chance_patches, cost_patches, cost_sheets)
+    drawn = np.where(random_draw * every < chance_spots, cost_spots, bad_luck)
+    return np.where(np.isnan(random_draw), mean, drawn)[()]
 
 
 @rule(
@@ -212,15 +222,15 @@ def cost_by_extent(
 def expected_cost(*, chance: Number, cost: Number) -> Number:
     """Return the allowance for an event: its chance times its cost."""
     _is_chance("chance", chance)
-    need(cost >= 0, "cost", cost, "0 dollars or more")
+    require(cost >= 0, "cost", cost, "0 dollars or more")
     return chance * cost
 
 
 @rule("area = ceiling · share", "ft**2", definition("a share of an area"), ceiling="ft**2", share="dimensionless")
 def released_area(*, ceiling: Number, share: Number) -> Number:
     """Return how much comes down (ft²) when a share of the ceiling does."""
-    need(ceiling >= 0, "ceiling", ceiling, "0 ft² or more")
-    need((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
+    require(ceiling >= 0, "ceiling", ceiling, "0 ft² or more")
+    require((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
     return ceiling * share
 
 
@@ -234,9 +244,9 @@ def released_area(*, ceiling: Number, share: Number) -> Number:
 )
 def repair_hours(*, area: Number, rate: Number, visit: Number) -> Number:
     """Return the person-hours to mend what came down: scrape, bind, re-texture, prime, coat, and come back for it."""
-    need(area >= 0, "area", area, "0 ft² or more")
-    need(rate > 0, "rate", rate, "more than 0 ft² an hour")
-    need(visit >= 0, "visit", visit, "0 hours or more")
+    require(area >= 0, "area", area, "0 ft² or more")
+    require(rate > 0, "rate", rate, "more than 0 ft² an hour")
+    require(visit >= 0, "visit", visit, "0 hours or more")
     return area / rate + visit
 
 
@@ -255,7 +265,7 @@ def tape_class(*, area_removed: Number) -> Number:
 
     Where two classes of the table share a limit the worse is taken. `TAPE_WORDS` says each class in words.
     """
-    need((area_removed >= 0) & (area_removed <= 100), "area_removed", area_removed, "0 to 100 percent")
+    require((area_removed >= 0) & (area_removed <= 100), "area_removed", area_removed, "0 to 100 percent")
     worse_by = np.where(area_removed > 0, 1.0, 0.0) + np.where(area_removed > 65, 1.0, 0.0)
     for limit in (5, 15, 35):
         worse_by = worse_by + np.where(area_removed >= limit, 1.0, 0.0)
@@ -265,7 +275,7 @@ def tape_class(*, area_removed: Number) -> Number:
 @rule(
     "1 where there are crumbs, a piece longer than allowed, or softening; otherwise 0",
     "dimensionless",
-    judgement("wetting more of what has begun to fall brings down more"),
+    judgment("wetting more of what has begun to fall brings down more"),
     crumbs="dimensionless",
     softens="dimensionless",
     largest_piece="inch",
@@ -276,8 +286,8 @@ def must_stop(*, crumbs: Number, softens: Number, largest_piece: Number, largest
 
     crumbs: 1 where the nap picks any up. softens: 1 where a light fingertip dents the wet texture.
     """
-    need(largest_piece >= 0, "largest_piece", largest_piece, "0 in or more")
-    need(largest_allowed >= 0, "largest_allowed", largest_allowed, "0 in or more")
+    require(largest_piece >= 0, "largest_piece", largest_piece, "0 in or more")
+    require(largest_allowed >= 0, "largest_allowed", largest_allowed, "0 in or more")
     return np.where((crumbs > 0) | (softens > 0) | (largest_piece > largest_allowed), 1.0, 0.0)[()]
 
 
@@ -289,22 +299,22 @@ def must_stop(*, crumbs: Number, softens: Number, largest_piece: Number, largest
     cost_b="dollar",
     repair_a="dollar",
     repair_b="dollar",
-    way_odds_a="dimensionless",
-    way_odds_b="dimensionless",
+    method_odds_a="dimensionless",
+    method_odds_b="dimensionless",
 )
 def breakeven_probability(
-    *, cost_a: Number, cost_b: Number, repair_a: Number, repair_b: Number, way_odds_a: Number, way_odds_b: Number
+    *, cost_a: Number, cost_b: Number, repair_a: Number, repair_b: Number, method_odds_a: Number, method_odds_b: Number
 ) -> Number:
     """Return the base chance of release at which two ways cost the same; not a number where there is none.
 
     Where the cheaper way changes twice, the lower of the two chances. With x the base odds and d = cost b − cost a:
     ab (repair a − repair b − d) x² + (a repair a − b repair b − d (a + b)) x − d = 0 for odds ratios a, b.
     """
-    for name, ratio in (("way_odds_a", way_odds_a), ("way_odds_b", way_odds_b)):
-        need(ratio > 0, name, ratio, "more than 0")
+    for name, ratio in (("method_odds_a", method_odds_a), ("method_odds_b", method_odds_b)):
+        require(ratio > 0, name, ratio, "more than 0")
     dearer = cost_b - cost_a
-    square = way_odds_a * way_odds_b * (repair_a - repair_b - dearer)
-    linear = way_odds_a * repair_a - way_odds_b * repair_b - dearer * (way_odds_a + way_odds_b)
+    square = method_odds_a * method_odds_b * (repair_a - repair_b - dearer)
+    linear = method_odds_a * repair_a - method_odds_b * repair_b - dearer * (method_odds_a + method_odds_b)
     with np.errstate(divide="ignore", invalid="ignore"):
         half = -(linear + np.where(linear < 0, -1.0, 1.0) * np.sqrt(linear**2 + 4 * square * dearer)) / 2
         roots = np.array([np.divide(half, square), np.divide(-dearer, half)])

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition, judgement, published
+from estimating.origins import definition, judgment, published
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 # Magnus form over water with Sonntag's coefficients, as the WMO gives them; °C.
@@ -27,8 +27,8 @@ def dew_point(*, air: Number, humidity: Number) -> Number:
 
     Over water, for air from −40 to 60 °C. Read humidity and temperature at the surface, not at the thermostat.
     """
-    need((air >= -40) & (air <= 60), "air", air, "−40 to 60 °C (−40 to 140 °F)")
-    need((humidity > 0) & (humidity <= 100), "humidity", humidity, "more than 0, at most 100 percent")
+    require((air >= -40) & (air <= 60), "air", air, "−40 to 60 °C (−40 to 140 °F)")
+    require((humidity > 0) & (humidity <= 100), "humidity", humidity, "more than 0, at most 100 percent")
     gamma = np.log(humidity / 100) + _MAGNUS_SLOPE * air / (_MAGNUS_ZERO + air)
     return _MAGNUS_ZERO * gamma / (_MAGNUS_SLOPE - gamma)
 
@@ -72,8 +72,8 @@ def heat_index(*, air: Number, humidity: Number) -> Number:
     For air from 32 to 120 °F; the regression goes astray where heat and damp are both beyond what people work in.
     Coveralls and respirators make it worse than the figure says.
     """
-    need((air >= 32) & (air <= 120), "air", air, "32 to 120 °F")
-    need((humidity >= 0) & (humidity <= 100), "humidity", humidity, "0 to 100 percent")
+    require((air >= 32) & (air <= 120), "air", air, "32 to 120 °F")
+    require((humidity >= 0) & (humidity <= 100), "humidity", humidity, "0 to 100 percent")
     simple = (0.5 * (air + 61 + 1.2 * (air - 68) + 0.094 * humidity) + air) / 2
     felt: Number = np.where(simple >= 80, _full_heat_index(air, humidity), simple)[()]
     return felt
@@ -90,9 +90,9 @@ def heat_band(index: float) -> str:
 @rule(
     "factor = 2^((standard air − air) ÷ doubling) × (100 − standard humidity) ÷ (100 − humidity)",
     "dimensionless",
-    judgement(
+    judgment(
         "Time doubles for a drop of `doubling` degrees: a rule of thumb for curing, from memory for paint. That water "
-        "leaves in proportion to the dryness of the air is our own reading; it leaves out draught, suction and film."
+        "leaves in proportion to the dryness of the air is our own reading; it leaves out draft, suction and film."
     ),
     air="degC",
     humidity="percent",
@@ -109,12 +109,12 @@ def drying_time_factor(
     that is not water-borne give the standard humidity as the humidity. Above 90 percent, or outside 4 to 40 °C, no
     factor is given: paint may not dry at all there.
     """
-    need((air >= 4) & (air <= 40), "air", air, "4 to 40 °C (40 to 104 °F)")
-    need((humidity >= 0) & (humidity <= 90), "humidity", humidity, "0 to 90 percent; above that paint may not dry")
-    need(
+    require((air >= 4) & (air <= 40), "air", air, "4 to 40 °C (40 to 104 °F)")
+    require((humidity >= 0) & (humidity <= 90), "humidity", humidity, "0 to 90 percent; above that paint may not dry")
+    require(
         (standard_humidity >= 0) & (standard_humidity <= 90), "standard_humidity", standard_humidity, "0 to 90 percent"
     )
-    need(doubling > 0, "doubling", doubling, "more than 0 degrees")
+    require(doubling > 0, "doubling", doubling, "more than 0 degrees")
     cold = 2.0 ** ((standard_air - air) / doubling)
     damp = (100 - standard_humidity) / (100 - humidity)
     return cold * damp

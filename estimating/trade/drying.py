@@ -1,7 +1,7 @@
-"""The elapsed clock: labour inside working days, and waits that run on through the night.
+"""The elapsed clock: labor inside working days, and waits that run on through the night.
 
-Steps follow one another: each is some person-hours of labour, shared by the crew, and then a wait (drying, settling,
-airing) before the next may start in the same room. Labour stops at the end of the working day and goes on next
+Steps follow one another: each is some person-hours of labor, shared by the crew, and then a wait (drying, settling,
+airing) before the next may start in the same room. Labor stops at the end of the working day and goes on next
 morning; a wait does not stop. Every day is taken as a working day. The crew is in one room at a time, in the order of
 the steps; a step of no room waits for all of them. Where no rooms are named, all is done in one.
 """
@@ -21,20 +21,20 @@ from estimating.errors import InputError
 from estimating.origins import definition
 from estimating.rules import rule
 from estimating.trade.cases import pick
-from estimating.trade.counting import CRUMB, whole
-from estimating.trade.guards import need
+from estimating.trade.counting import TOLERANCE, round_up
+from estimating.trade.guards import require
 from estimating.trade.labor import crew_elapsed
 from estimating.units import Number
 
 T = TypeVar("T")
 DAY = 24.0  # hours
 ONE_ROOM = "the room"
-CLOCK = definition("labour within working days, waits by the clock, steps in the order given")
+CLOCK = definition("labor within working days, waits by the clock, steps in the order given")
 
 
 @dataclass(frozen=True)
 class StepTime:
-    """When a step starts, when its labour ends and when its wait is over.
+    """When a step starts, when its labor ends and when its wait is over.
 
     Days count from 1; hours count from the opening of the working day and run on into the night, up to 24.
     """
@@ -75,16 +75,16 @@ def _either(holds: bool | np.bool_ | npt.NDArray[np.bool_], one: _Moment, other:
 
 def _at_work(moment: _Moment, day_length: Number) -> _Moment:
     """Return the first moment from this one on at which the crew is at work."""
-    over = moment.hour >= day_length * (1 - CRUMB)
+    over = moment.hour >= day_length * (1 - TOLERANCE)
     return _either(over, _Moment(moment.day + 1, 0.0), moment)
 
 
-def _labour(start: _Moment, labour: Number, day_length: Number) -> _Moment:
-    """Return when labour begun at `start` is done, stopping at each day's end."""
-    worked = start.hour + labour
+def _labor(start: _Moment, labor: Number, day_length: Number) -> _Moment:
+    """Return when labor begun at `start` is done, stopping at each day's end."""
+    worked = start.hour + labor
     if isinstance(worked, float) and worked <= day_length:
         return _Moment(start.day, worked)  # one case, and no night in it: what the lines below come to, and quicker
-    nights = np.maximum(whole(worked, day_length) - 1, 0.0)
+    nights = np.maximum(round_up(worked, day_length) - 1, 0.0)
     return _Moment(start.day + nights, worked - nights * day_length)
 
 
@@ -105,18 +105,18 @@ def _later(one: _Moment, other: _Moment) -> _Moment:
 def _walk(
     steps: Sequence[tuple[Number, Number]], crew: Number, day_length: Number, rooms: Sequence[str] = ()
 ) -> Iterator[_Step]:
-    """Yield the steps in order; one without labour takes place as soon as it may, at any hour."""
-    need((day_length > 0) & (day_length <= DAY), "day_length", day_length, "more than 0, at most 24 hours")
+    """Yield the steps in order; one without labor takes place as soon as it may, at any hour."""
+    require((day_length > 0) & (day_length <= DAY), "day_length", day_length, "more than 0, at most 24 hours")
     free = _Moment(0.0, 0.0)
     dry: dict[str, _Moment] = {}
     for (hours, wait), room in zip(steps, rooms or [ONE_ROOM] * len(steps), strict=True):
-        need(wait >= 0, "wait", wait, "0 hours or more")
+        require(wait >= 0, "wait", wait, "0 hours or more")
         now = reduce(_later, [dry[each] for each in ([room] if room else dry) if each in dry], free)
-        labour = crew_elapsed(hours=hours, crew=crew)
-        worked = _settled(labour > 0)
+        labor = crew_elapsed(hours=hours, crew=crew)
+        worked = _settled(labor > 0)
         opening = _at_work(now, day_length)
         start = _either(worked, opening, now)
-        end = _either(worked, _labour(opening, labour, day_length), now)
+        end = _either(worked, _labor(opening, labor, day_length), now)
         free = _either(worked, end, free)
         dry[room] = _waited(end, wait)
         yield _Step(worked, start, end, dry[room])
@@ -124,7 +124,7 @@ def _walk(
 
 def _pairs(steps: Sequence[T]) -> list[tuple[T, T]]:
     if len(steps) % 2:
-        raise InputError("steps", len(steps), "labour and wait in turn, so an even number of them")
+        raise InputError("steps", len(steps), "labor and wait in turn, so an even number of them")
     return list(zip(steps[::2], steps[1::2], strict=True))
 
 
@@ -144,13 +144,13 @@ def _days(steps: Sequence[Number], crew: Number, day_length: Number, rooms: Sequ
 def days_on_site(
     steps: Sequence[tuple[float, float]], *, crew: float, day_length: float, rooms: Sequence[str] = ()
 ) -> float:
-    """Return the days on which some labour is done, for plain numbers that were looked at before.
+    """Return the days on which some labor is done, for plain numbers that were looked at before.
 
     What `schedule_days` comes to, many times as fast: a choice between ways asks for it again and again.
     steps: person-hours and the wait after them, in hours. rooms: the room of each; none where all are in one.
     """
     day, hour, days, last = 0.0, 0.0, 0.0, -1.0
-    closing = day_length * (1 - CRUMB)
+    closing = day_length * (1 - TOLERANCE)
     dry: dict[str, tuple[float, float]] = {}  # of rooms in which something had to wait
     for (hours, wait), room in zip(steps, rooms or [ONE_ROOM] * len(steps), strict=True):
         on, at = day, hour
@@ -163,7 +163,7 @@ def days_on_site(
                 on, at = on + 1, 0.0
             first, at = on, at + hours / crew
             if at > day_length:
-                nights = max(math.ceil(at / day_length * (1 - CRUMB)) - 1, 0)
+                nights = max(math.ceil(at / day_length * (1 - TOLERANCE)) - 1, 0)
                 on, at = on + nights, at - nights * day_length
             day, hour = on, at
             days, last = days + on - max(first, last + 1) + 1, on
@@ -178,7 +178,7 @@ def _elapsed(steps: Sequence[Number], crew: Number, day_length: Number, rooms: S
     return np.asarray(ready.day * DAY + ready.hour)[()]
 
 
-@rule("days on which some labour is done", "dimensionless", CLOCK, rest="hour", day_length="hour", crew="dimensionless")
+@rule("days on which some labor is done", "dimensionless", CLOCK, rest="hour", day_length="hour", crew="dimensionless")
 def schedule_days(*, day_length: Number, crew: Number, **steps: Number) -> Number:
     """Return the days the crew comes to site; a day that only dries is none of them.
 
@@ -208,7 +208,7 @@ def days_in_rooms(rooms: tuple[str, ...]) -> Callable[..., Number]:
     """Return the rule `schedule_days` for steps each done in the room named in the same place."""
 
     @rule(
-        "days on which some labour is done, one room drying while another is worked in",
+        "days on which some labor is done, one room drying while another is worked in",
         "dimensionless",
         CLOCK,
         rest="hour",

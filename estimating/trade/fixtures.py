@@ -11,7 +11,7 @@ import numpy as np
 from estimating.origins import definition
 from estimating.rules import rule
 from estimating.trade.film import THOU_FT2_PER_GALLON
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.trade.labor import hours_by_count
 from estimating.units import Number
 
@@ -19,8 +19,8 @@ from estimating.units import Number
 @rule("A = π / 4 · (outer² − inner²)", "ft**2", definition("area of a ring"), outer="ft", inner="ft")
 def ring_area(*, outer: Number, inner: Number) -> Number:
     """Return the face of a round trim (ft²) from its diameters outside and inside (ft)."""
-    need(inner >= 0, "inner", inner, "0 ft or more")
-    need(outer > inner, "outer", outer, "more than the inside diameter")
+    require(inner >= 0, "inner", inner, "0 ft or more")
+    require(outer > inner, "outer", outer, "more than the inside diameter")
     return np.pi / 4 * (outer**2 - inner**2)
 
 
@@ -42,10 +42,10 @@ def trim_paint(
 
     wet_film: of one light pass, in thou. loss: share of the paint that misses, large on so small a target.
     """
-    need(fixtures >= 0, "fixtures", fixtures, "0 or more")
-    need(passes >= 0, "passes", passes, "0 passes or more")
-    need(wet_film >= 0, "wet_film", wet_film, "0 thou or more")
-    need((loss >= 0) & (loss < 1), "loss", loss, "0 or more and less than 1")
+    require(fixtures >= 0, "fixtures", fixtures, "0 or more")
+    require(passes >= 0, "passes", passes, "0 passes or more")
+    require(wet_film >= 0, "wet_film", wet_film, "0 thou or more")
+    require((loss >= 0) & (loss < 1), "loss", loss, "0 or more and less than 1")
     laid = fixtures * ring_area(outer=outer, inner=inner) * passes * wet_film / THOU_FT2_PER_GALLON
     return laid / (1 - loss)
 
@@ -60,7 +60,7 @@ def trim_paint(
 )
 def spot_coat_hours(*, fixtures: Number, passes: Number, minutes: Number) -> Number:
     """Return the person-hours to give every fixture its passes, flash time left out."""
-    need(passes >= 0, "passes", passes, "0 passes or more")
+    require(passes >= 0, "passes", passes, "0 passes or more")
     return hours_by_count(count=fixtures * passes, minutes=minutes)
 
 
@@ -73,6 +73,6 @@ def spot_coat_hours(*, fixtures: Number, passes: Number, minutes: Number) -> Num
 )
 def flash_wait(*, passes: Number, flash: Number) -> Number:
     """Return how long the passes wait for each other (hours), if nothing else is coated meanwhile."""
-    need(passes >= 1, "passes", passes, "1 pass or more")
-    need(flash >= 0, "flash", flash, "0 hours or more")
+    require(passes >= 1, "passes", passes, "1 pass or more")
+    require(flash >= 0, "flash", flash, "0 hours or more")
     return (passes - 1) * flash

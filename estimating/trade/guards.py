@@ -9,7 +9,7 @@ from estimating.errors import InputError
 from estimating.units import Number
 
 
-def need(holds: bool | np.bool_ | npt.NDArray[np.bool_], field: str, value: Number, needed: str) -> None:
+def require(holds: bool | np.bool_ | npt.NDArray[np.bool_], field: str, value: Number, needed: str) -> None:
     """Raise InputError unless the condition holds for every number; the first that breaks it is shown.
 
     Not-a-number breaks every comparison and so is refused as well.

@@ -1,6 +1,6 @@
-"""Hiding an old colour: coats with and without a tinted barrier, and the chance that one more is wanted.
+"""Hiding an old color: coats with and without a tinted barrier, and the chance that one more is wanted.
 
-How many coats a change of colour takes stands in a table, by contrast and base: a low, a likely and a high number. The
+How many coats a change of color takes stands in a table, by contrast and base: a low, a likely and a high number. The
 likely number is planned; the rest of the range is a risk.
 """
 
@@ -8,36 +8,36 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition, judgement
+from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 
 def _is_chance(field: str, chance: Number) -> None:
-    need((chance >= 0) & (chance <= 1), field, chance, "a chance from 0 to 1")
+    require((chance >= 0) & (chance <= 1), field, chance, "a chance from 0 to 1")
 
 
 @rule(
     "coats = coats over a barrier + barrier coats · finish coats that each saves",
     "dimensionless",
-    judgement("what the barrier saved has to be put on as finish where it is left out"),
+    judgment("what the barrier saved has to be put on as finish where it is left out"),
     coats="dimensionless",
     barrier="dimensionless",
     saved="dimensionless",
 )
 def coats_without_barrier(*, coats: Number, barrier: Number, saved: Number) -> Number:
-    """Return the finish coats that hide without the tinted or grey barrier that is usual under them."""
-    need(coats >= 0, "coats", coats, "0 coats or more")
-    need(barrier >= 0, "barrier", barrier, "0 barrier coats or more")
-    need(saved >= 0, "saved", saved, "0 finish coats or more")
+    """Return the finish coats that hide without the tinted or gray barrier that is usual under them."""
+    require(coats >= 0, "coats", coats, "0 coats or more")
+    require(barrier >= 0, "barrier", barrier, "0 barrier coats or more")
+    require(saved >= 0, "saved", saved, "0 finish coats or more")
     return coats + barrier * saved
 
 
 @rule(
     "tail where low > planned, + 1 − 2 tail where likely > planned, + tail where high > planned",
     "dimensionless",
-    judgement("the low, likely and high number of coats stand for the whole range, weighted tail, the rest, tail"),
+    judgment("the low, likely and high number of coats stand for the whole range, weighted tail, the rest, tail"),
     planned="dimensionless",
     low="dimensionless",
     likely="dimensionless",
@@ -46,8 +46,8 @@ def coats_without_barrier(*, coats: Number, barrier: Number, saved: Number) -> N
 )
 def chance_of_more_coats(*, planned: Number, low: Number, likely: Number, high: Number, tail: Number) -> Number:
     """Return the chance that the planned coats do not hide, from the range of coats that such a change takes."""
-    need((low <= likely) & (likely <= high), "likely", likely, "no less than low and no more than high")
-    need((tail >= 0) & (tail <= 0.5), "tail", tail, "a chance from 0 to a half")
+    require((low <= likely) & (likely <= high), "likely", likely, "no less than low and no more than high")
+    require((tail >= 0) & (tail <= 0.5), "tail", tail, "a chance from 0 to a half")
     ends = np.where(low > planned, tail, 0.0) + np.where(high > planned, tail, 0.0)
     return (ends + np.where(likely > planned, 1 - 2 * tail, 0.0))[()]
 

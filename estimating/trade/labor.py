@@ -5,9 +5,9 @@ A rate is per person-hour, so hours are hours on the clock of one person until `
 
 from __future__ import annotations
 
-from estimating.origins import definition, judgement, published
+from estimating.origins import definition, judgment, published
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 MINUTES_PER_HOUR = 60
@@ -17,24 +17,24 @@ RATE = definition("a production rate is quantity over person-hours")
 @rule("hours = area / rate", "hour", RATE, area="ft**2", rate="ft**2/hour")
 def hours_by_area(*, area: Number, rate: Number) -> Number:
     """Return the person-hours for an area (ft²) at a rate (ft² per person-hour)."""
-    need(area >= 0, "area", area, "0 ft² or more")
-    need(rate > 0, "rate", rate, "more than 0 ft² an hour")
+    require(area >= 0, "area", area, "0 ft² or more")
+    require(rate > 0, "rate", rate, "more than 0 ft² an hour")
     return area / rate
 
 
 @rule("hours = length / rate", "hour", RATE, length="ft", rate="ft/hour")
 def hours_by_length(*, length: Number, rate: Number) -> Number:
     """Return the person-hours for a length (ft) at a rate (ft per person-hour)."""
-    need(length >= 0, "length", length, "0 ft or more")
-    need(rate > 0, "rate", rate, "more than 0 ft an hour")
+    require(length >= 0, "length", length, "0 ft or more")
+    require(rate > 0, "rate", rate, "more than 0 ft an hour")
     return length / rate
 
 
 @rule("hours = count · minutes each / 60", "hour", RATE, count="dimensionless", minutes="minute")
 def hours_by_count(*, count: Number, minutes: Number) -> Number:
     """Return the person-hours for a number of like things at so many minutes each."""
-    need(count >= 0, "count", count, "0 or more")
-    need(minutes >= 0, "minutes", minutes, "0 minutes or more")
+    require(count >= 0, "count", count, "0 or more")
+    require(minutes >= 0, "minutes", minutes, "0 minutes or more")
     return count * minutes / MINUTES_PER_HOUR
 
 
@@ -47,22 +47,22 @@ def hours_by_count(*, count: Number, minutes: Number) -> Number:
 )
 def adjusted_hours(*, hours: Number, factor: Number) -> Number:
     """Return the hours made longer or shorter by one condition of the site."""
-    need(hours >= 0, "hours", hours, "0 hours or more")
-    need(factor > 0, "factor", factor, "more than 0")
+    require(hours >= 0, "hours", hours, "0 hours or more")
+    require(factor > 0, "factor", factor, "more than 0")
     return hours * factor
 
 
 @rule(
     "factor = 1 + share · (factor − 1)",
     "dimensionless",
-    judgement("height slows only the part that is high; a factor on the whole room overcharges it"),
+    judgment("height slows only the part that is high; a factor on the whole room overcharges it"),
     share="dimensionless",
     factor="dimensionless",
 )
 def part_factor(*, share: Number, factor: Number) -> Number:
     """Return the factor for work of which only a share meets the condition, such as the high part of a wall."""
-    need((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
-    need(factor > 0, "factor", factor, "more than 0")
+    require((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
+    require(factor > 0, "factor", factor, "more than 0")
     return 1 + share * (factor - 1)
 
 
@@ -75,8 +75,8 @@ def part_factor(*, share: Number, factor: Number) -> Number:
 )
 def loaded_wage(*, wage: Number, burden: Number) -> Number:
     """Return what a paid hour costs the employer: wage plus burden (taxes, insurance, benefits)."""
-    need(wage >= 0, "wage", wage, "0 dollars an hour or more")
-    need(burden >= 0, "burden", burden, "0 or more, as a share of the wage")
+    require(wage >= 0, "wage", wage, "0 dollars an hour or more")
+    require(burden >= 0, "burden", burden, "0 or more, as a share of the wage")
     return wage * (1 + burden)
 
 
@@ -87,10 +87,10 @@ def loaded_wage(*, wage: Number, burden: Number) -> Number:
     hours="hour",
     loaded_wage="dollar/hour",
 )
-def labour_cost(*, hours: Number, loaded_wage: Number) -> Number:
-    """Return what hours of labour cost, burden included and overhead left out."""
-    need(hours >= 0, "hours", hours, "0 hours or more")
-    need(loaded_wage >= 0, "loaded_wage", loaded_wage, "0 dollars an hour or more")
+def labor_cost(*, hours: Number, loaded_wage: Number) -> Number:
+    """Return what hours of labor cost, burden included and overhead left out."""
+    require(hours >= 0, "hours", hours, "0 hours or more")
+    require(loaded_wage >= 0, "loaded_wage", loaded_wage, "0 dollars an hour or more")
     return hours * loaded_wage
 
 
@@ -103,24 +103,24 @@ def labour_cost(*, hours: Number, loaded_wage: Number) -> Number:
 )
 def overhead_rate(*, yearly_overhead: Number, productive_hours: Number) -> Number:
     """Return the overhead each charged hour has to carry (dollars per hour)."""
-    need(yearly_overhead >= 0, "yearly_overhead", yearly_overhead, "0 dollars or more")
-    need(productive_hours > 0, "productive_hours", productive_hours, "more than 0 hours")
+    require(yearly_overhead >= 0, "yearly_overhead", yearly_overhead, "0 dollars or more")
+    require(productive_hours > 0, "productive_hours", productive_hours, "more than 0 hours")
     return yearly_overhead / productive_hours
 
 
 @rule("cost = hours · overhead", "dollar", definition("overhead per hour"), hours="hour", overhead="dollar/hour")
 def overhead_cost(*, hours: Number, overhead: Number) -> Number:
     """Return the overhead that a job's hours have to carry."""
-    need(hours >= 0, "hours", hours, "0 hours or more")
-    need(overhead >= 0, "overhead", overhead, "0 dollars an hour or more")
+    require(hours >= 0, "hours", hours, "0 hours or more")
+    require(overhead >= 0, "overhead", overhead, "0 dollars an hour or more")
     return hours * overhead
 
 
 @rule("elapsed = hours / crew", "hour", definition("hours shared evenly"), hours="hour", crew="dimensionless")
 def crew_elapsed(*, hours: Number, crew: Number) -> Number:
     """Return how long a crew is busy with hours that all of them can share."""
-    need(hours >= 0, "hours", hours, "0 hours or more")
-    need(crew > 0, "crew", crew, "more than 0 people")
+    require(hours >= 0, "hours", hours, "0 hours or more")
+    require(crew > 0, "crew", crew, "more than 0 people")
     return hours / crew
 
 
@@ -135,15 +135,15 @@ def crew_elapsed(*, hours: Number, crew: Number) -> Number:
 def working_day(*, day_length: Number, daily_start: Number, crew: Number) -> Number:
     """Return the hours of a day on site in which work goes forward; `daily_start` is in person-hours."""
     left = day_length - crew_elapsed(hours=daily_start, crew=crew)
-    need(left > 0, "daily_start", daily_start, "less than the day the crew has on site")
+    require(left > 0, "daily_start", daily_start, "less than the day the crew has on site")
     return left
 
 
 @rule("hours = days · hours a day", "hour", definition("multiplication"), days="dimensionless", hours="hour")
 def daily_hours(*, days: Number, hours: Number) -> Number:
     """Return the person-hours that come back every day on site."""
-    need(days >= 0, "days", days, "0 days or more")
-    need(hours >= 0, "hours", hours, "0 hours or more")
+    require(days >= 0, "days", days, "0 days or more")
+    require(hours >= 0, "hours", hours, "0 hours or more")
     return days * hours
 
 
@@ -157,7 +157,7 @@ def daily_hours(*, days: Number, hours: Number) -> Number:
 )
 def travel_hours(*, days: Number, one_way: Number, crew: Number) -> Number:
     """Return the person-hours on the road: there and back each day, for everybody in the van."""
-    need(days >= 0, "days", days, "0 days or more")
-    need(one_way >= 0, "one_way", one_way, "0 hours or more")
-    need(crew > 0, "crew", crew, "more than 0 people")
+    require(days >= 0, "days", days, "0 days or more")
+    require(one_way >= 0, "one_way", one_way, "0 hours or more")
+    require(crew > 0, "crew", crew, "more than 0 people")
     return days * 2 * one_way * crew

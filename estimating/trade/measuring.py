@@ -15,7 +15,7 @@ import numpy as np
 from estimating.errors import InputError
 from estimating.origins import definition, published
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 Point: TypeAlias = tuple[float, float]
@@ -25,16 +25,16 @@ GEOMETRY = definition("plane geometry")
 @rule("A = length · width", "ft**2", GEOMETRY, length="ft", width="ft")
 def rectangle_area(*, length: Number, width: Number) -> Number:
     """Return the area of a rectangle (ft²) from its sides (ft)."""
-    need(length >= 0, "length", length, "0 ft or more")
-    need(width >= 0, "width", width, "0 ft or more")
+    require(length >= 0, "length", length, "0 ft or more")
+    require(width >= 0, "width", width, "0 ft or more")
     return length * width
 
 
 @rule("P = 2 (length + width)", "ft", GEOMETRY, length="ft", width="ft")
 def rectangle_perimeter(*, length: Number, width: Number) -> Number:
     """Return the distance round a rectangle (ft)."""
-    need(length >= 0, "length", length, "0 ft or more")
-    need(width >= 0, "width", width, "0 ft or more")
+    require(length >= 0, "length", length, "0 ft or more")
+    require(width >= 0, "width", width, "0 ft or more")
     return 2 * (length + width)
 
 
@@ -52,8 +52,8 @@ def ell_area(*, length: Number, width: Number, notch_length: Number, notch_width
 
     The distance round it is that of the rectangle, `rectangle_perimeter(length, width)`.
     """
-    need((notch_length >= 0) & (notch_length <= length), "notch_length", notch_length, "0 ft to the length")
-    need((notch_width >= 0) & (notch_width <= width), "notch_width", notch_width, "0 ft to the width")
+    require((notch_length >= 0) & (notch_length <= length), "notch_length", notch_length, "0 ft to the length")
+    require((notch_width >= 0) & (notch_width <= width), "notch_width", notch_width, "0 ft to the width")
     return rectangle_area(length=length, width=width) - notch_length * notch_width
 
 
@@ -119,9 +119,9 @@ def sloped_area(*, plan_area: Number, rise: Number, run: Number) -> Number:
 
     A vault with the same pitch on both sides takes its whole plan area at once.
     """
-    need(plan_area >= 0, "plan_area", plan_area, "0 ft² or more")
-    need(rise >= 0, "rise", rise, "0 ft or more")
-    need(run > 0, "run", run, "more than 0 ft")
+    require(plan_area >= 0, "plan_area", plan_area, "0 ft² or more")
+    require(rise >= 0, "rise", rise, "0 ft or more")
+    require(run > 0, "run", run, "more than 0 ft")
     return plan_area * np.hypot(rise, run) / run
 
 
@@ -136,10 +136,10 @@ def sloped_area(*, plan_area: Number, rise: Number, run: Number) -> Number:
 )
 def vault_area(*, length: Number, rise: Number, left_run: Number, right_run: Number) -> Number:
     """Return both slopes of a vault (ft²) whose ridge stands `rise` above two walls of one height."""
-    need(length >= 0, "length", length, "0 ft or more")
-    need(rise >= 0, "rise", rise, "0 ft or more")
-    need(left_run >= 0, "left_run", left_run, "0 ft or more")
-    need(right_run >= 0, "right_run", right_run, "0 ft or more")
+    require(length >= 0, "length", length, "0 ft or more")
+    require(rise >= 0, "rise", rise, "0 ft or more")
+    require(left_run >= 0, "left_run", left_run, "0 ft or more")
+    require(right_run >= 0, "right_run", right_run, "0 ft or more")
     return length * (np.hypot(rise, left_run) + np.hypot(rise, right_run))
 
 
@@ -165,8 +165,8 @@ def soffit_sides(*, length: Number, depth: Number, drop: Number, faces: Number, 
     Its underside takes the place of the ceiling above it. faces: long sides that show, 1 against a wall, 2 for a beam.
     ends: short sides that show, 0 to 2.
     """
-    need((faces >= 0) & (faces <= 2), "faces", faces, "0, 1 or 2 long sides that show")
-    need((ends >= 0) & (ends <= 2), "ends", ends, "0, 1 or 2 short sides that show")
+    require((faces >= 0) & (faces <= 2), "faces", faces, "0, 1 or 2 long sides that show")
+    require((ends >= 0) & (ends <= 2), "ends", ends, "0, 1 or 2 short sides that show")
     return faces * rectangle_area(length=length, width=drop) + ends * rectangle_area(length=depth, width=drop)
 
 
@@ -195,16 +195,16 @@ def soffit_area(*, length: Number, depth: Number, drop: Number, faces: Number, e
 )
 def developed_area(*, flat_area: Number, area_factor: Number) -> Number:
     """Return the skin a coat has to cover (ft²) where the surface is rough, profiled or panelled."""
-    need(flat_area >= 0, "flat_area", flat_area, "0 ft² or more")
-    need(area_factor > 0, "area_factor", area_factor, "more than 0")
+    require(flat_area >= 0, "flat_area", flat_area, "0 ft² or more")
+    require(area_factor > 0, "area_factor", area_factor, "more than 0")
     return flat_area * area_factor
 
 
 @rule("A = perimeter · height", "ft**2", GEOMETRY, perimeter="ft", height="ft")
 def wall_area(*, perimeter: Number, height: Number) -> Number:
     """Return the walls of a room of one height (ft²), openings included."""
-    need(perimeter >= 0, "perimeter", perimeter, "0 ft or more")
-    need(height >= 0, "height", height, "0 ft or more")
+    require(perimeter >= 0, "perimeter", perimeter, "0 ft or more")
+    require(height >= 0, "height", height, "0 ft or more")
     return perimeter * height
 
 
@@ -228,9 +228,9 @@ def opening_deduction(*, opening_area: Number, small: Number, large: Number, sha
     finishes differ, 1 if this face has the narrower reveal, 0 if the other has, 0.5 if both are alike. Where both
     faces have one finish we read "one face" as half from each.
     """
-    need(opening_area >= 0, "opening_area", opening_area, "0 ft² or more")
-    need(small <= large, "small", small, "no more than the larger threshold")
-    need((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
+    require(opening_area >= 0, "opening_area", opening_area, "0 ft² or more")
+    require(small <= large, "small", small, "no more than the larger threshold")
+    require((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
     middling = np.where(opening_area <= small, 0.0, opening_area * share)
     taken: Number = np.where(opening_area > large, opening_area, middling)[()]
     return taken
@@ -239,15 +239,15 @@ def opening_deduction(*, opening_area: Number, small: Number, large: Number, sha
 @rule("A = width · height · count", "ft**2", GEOMETRY, width="ft", height="ft", count="dimensionless")
 def full_deduction(*, width: Number, height: Number, count: Number) -> Number:
     """Return the whole area of a number of like openings (ft²)."""
-    need(count >= 0, "count", count, "0 or more")
+    require(count >= 0, "count", count, "0 or more")
     return rectangle_area(length=width, width=height) * count
 
 
 @rule("A = gross area − deductions", "ft**2", definition("subtraction"), gross_area="ft**2", deductions="ft**2")
 def net_area(*, gross_area: Number, deductions: Number) -> Number:
     """Return what is left to paint (ft²); more openings than wall is refused."""
-    need(deductions >= 0, "deductions", deductions, "0 ft² or more")
-    need(deductions <= gross_area, "deductions", deductions, "no more than the area they are taken from")
+    require(deductions >= 0, "deductions", deductions, "0 ft² or more")
+    require(deductions <= gross_area, "deductions", deductions, "no more than the area they are taken from")
     return gross_area - deductions
 
 
@@ -262,20 +262,20 @@ def net_area(*, gross_area: Number, deductions: Number) -> Number:
 )
 def reveal_area(*, width: Number, height: Number, depth: Number, sills: Number) -> Number:
     """Return jambs, soffit and sill of an opening (ft²). sills: level faces, 1 soffit only, 2 soffit and sill."""
-    need((sills >= 0) & (sills <= 2), "sills", sills, "0, 1 or 2 level faces")
+    require((sills >= 0) & (sills <= 2), "sills", sills, "0, 1 or 2 level faces")
     return rectangle_area(length=sills * width + 2 * height, width=depth)
 
 
 @rule("A = length · girth", "ft**2", GEOMETRY, length="ft", girth="ft")
 def girthed_area(*, length: Number, girth: Number) -> Number:
-    """Return a moulding, cornice or pipe laid flat (ft²): its length times the tape pressed round it."""
+    """Return a molding, cornice or pipe laid flat (ft²): its length times the tape pressed round it."""
     return rectangle_area(length=length, width=girth)
 
 
 @rule("G = π · diameter", "ft", GEOMETRY, diameter="ft")
 def pipe_girth(*, diameter: Number) -> Number:
     """Return the tape's way round a pipe or a round post (ft)."""
-    need(diameter >= 0, "diameter", diameter, "0 ft or more")
+    require(diameter >= 0, "diameter", diameter, "0 ft or more")
     return np.pi * diameter
 
 
@@ -293,8 +293,8 @@ def pipe_girth(*, diameter: Number) -> Number:
 )
 def counted_girth(*, girth: Number, small: Number, large: Number) -> Number:
     """Return the girth that narrow work counts for (ft): rounded up to the first or second step, exact above."""
-    need(girth > 0, "girth", girth, "more than 0 ft")
-    need(small <= large, "small", small, "no more than the larger step")
+    require(girth > 0, "girth", girth, "more than 0 ft")
+    require(small <= large, "small", small, "no more than the larger step")
     counted: Number = np.where(girth < small, small, np.where(girth <= large, large, girth))[()]
     return counted
 
@@ -305,7 +305,7 @@ def counted_girth(*, girth: Number, small: Number, large: Number) -> Number:
     published(
         "is-1200-15; painting-coefficients-2018",
         "whole table",
-        "Panelled 1.30, flush 1.20, louvred 1.80, for each side.",
+        "Panelled 1.30, flush 1.20, louvered 1.80, for each side.",
     ),
     width="ft",
     height="ft",
@@ -314,6 +314,6 @@ def counted_girth(*, girth: Number, small: Number, large: Number) -> Number:
 )
 def counted_area(*, width: Number, height: Number, sides: Number, coefficient: Number) -> Number:
     """Return the even area (ft²) that a door or window counts for: flat size, sides painted, and its coefficient."""
-    need((sides >= 0) & (sides <= 2), "sides", sides, "0, 1 or 2 sides")
+    require((sides >= 0) & (sides <= 2), "sides", sides, "0, 1 or 2 sides")
     flat = sides * rectangle_area(length=width, width=height)
     return developed_area(flat_area=flat, area_factor=coefficient)

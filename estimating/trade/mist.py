@@ -1,7 +1,7 @@
 """Spray mist: how fast it falls, what drying does to it, and how long to wait before the masking comes down.
 
 Air is taken at 20 °C and sea level. A paint droplet dries to a smaller, denser and slower grain within seconds of
-leaving the gun; the waiting time takes it as dry from the start, which errs towards waiting longer.
+leaving the gun; the waiting time takes it as dry from the start, which errs toward waiting longer.
 """
 
 from __future__ import annotations
@@ -10,15 +10,15 @@ import numpy as np
 
 from estimating.origins import definition, published
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 GRAVITY = 9.80665  # m/s²
 AIR_DENSITY = 1.205  # kg/m³ at 20 °C
 AIR_VISCOSITY = 1.81e-5  # Pa·s at 20 °C
-SLIP_LENGTH = 0.166  # micrometre; 2.52 mean free paths of air, from memory, not checked: 2 % at 10 µm
+SLIP_LENGTH = 0.166  # micrometer; 2.52 mean free paths of air, from memory, not checked: 2 % at 10 µm
 _NEWTON_STEPS = 12  # the drag curve bends one way, so this many reach the last digit over the whole range
-_METRES_PER_FOOT = 0.3048
+_METERS_PER_FOOT = 0.3048
 _SECONDS_PER_MINUTE = 60.0
 
 
@@ -48,15 +48,15 @@ def _reynolds(creeping: Number) -> Number:
 def settling_velocity(*, diameter: Number, density: Number) -> Number:
     """Return how fast a round drop or grain falls through still air.
 
-    Holds from 1 to 1000 micrometres. Slip of very small drops is allowed for; draughts are not.
+    Holds from 1 to 1000 micrometers. Slip of very small drops is allowed for; drafts are not.
     """
-    need((diameter >= 1) & (diameter <= 1000), "diameter", diameter, "1 to 1000 micrometers")
-    need(density > AIR_DENSITY, "density", density, "heavier than air, in kilogram/meter³")
-    metres = diameter * 1e-6
-    stokes = (density - AIR_DENSITY) * GRAVITY * metres**2 / (18 * AIR_VISCOSITY)
+    require((diameter >= 1) & (diameter <= 1000), "diameter", diameter, "1 to 1000 micrometers")
+    require(density > AIR_DENSITY, "density", density, "heavier than air, in kilogram/meter³")
+    meters = diameter * 1e-6
+    stokes = (density - AIR_DENSITY) * GRAVITY * meters**2 / (18 * AIR_VISCOSITY)
     kinematic = AIR_VISCOSITY / AIR_DENSITY
     slip = 1 + SLIP_LENGTH / diameter
-    return slip * _reynolds(stokes * metres / kinematic) * kinematic / metres
+    return slip * _reynolds(stokes * meters / kinematic) * kinematic / meters
 
 
 @rule(
@@ -68,8 +68,8 @@ def settling_velocity(*, diameter: Number, density: Number) -> Number:
 )
 def dried_diameter(*, droplet: Number, volume_solids: Number) -> Number:
     """Return the size of the solid grain a droplet of paint dries to, without hollows."""
-    need(droplet > 0, "droplet", droplet, "more than 0 micrometers")
-    need(
+    require(droplet > 0, "droplet", droplet, "more than 0 micrometers")
+    require(
         (volume_solids > 0) & (volume_solids <= 100), "volume_solids", volume_solids, "more than 0, at most 100 percent"
     )
     return droplet * np.cbrt(volume_solids / 100)
@@ -85,12 +85,12 @@ def dried_diameter(*, droplet: Number, volume_solids: Number) -> Number:
 )
 def dried_density(*, density: Number, volatile_density: Number, volume_solids: Number) -> Number:
     """Return the density of the solids in a paint; volatile_density is that of the water or solvent that leaves."""
-    need(
+    require(
         (volume_solids > 0) & (volume_solids <= 100), "volume_solids", volume_solids, "more than 0, at most 100 percent"
     )
-    need(volatile_density >= 0, "volatile_density", volatile_density, "0 kilogram/meter³ or more")
+    require(volatile_density >= 0, "volatile_density", volatile_density, "0 kilogram/meter³ or more")
     leaving = (1 - volume_solids / 100) * volatile_density
-    need(density > leaving, "density", density, "more than what leaves as the paint dries")
+    require(density > leaving, "density", density, "more than what leaves as the paint dries")
     return (density - leaving) / (volume_solids / 100)
 
 
@@ -104,9 +104,9 @@ def dried_density(*, density: Number, volatile_density: Number, volume_solids: N
 )
 def settling_time(*, height: Number, diameter: Number, density: Number) -> Number:
     """Return how long a drop of constant size takes to fall from a height through air that does not stir."""
-    need(height >= 0, "height", height, "0 ft or more")
+    require(height >= 0, "height", height, "0 ft or more")
     velocity = settling_velocity(diameter=diameter, density=density)
-    return height * _METRES_PER_FOOT / velocity / _SECONDS_PER_MINUTE
+    return height * _METERS_PER_FOOT / velocity / _SECONDS_PER_MINUTE
 
 
 @rule(
@@ -133,15 +133,15 @@ def settle_before_unmasking(
 ) -> Number:
     """Return how long to wait until only `left` percent of the mist still hangs in the room.
 
-    droplet: size as sprayed of the fine mist that decides it, 2 micrometres or more; it is taken as dry at
-    once. Slip, 3 % at 5 micrometres and more below, is left out, which makes the wait longer, never shorter.
+    droplet: size as sprayed of the fine mist that decides it, 2 micrometers or more; it is taken as dry at
+    once. Slip, 3 % at 5 micrometers and more below, is left out, which makes the wait longer, never shorter.
     air_changes: fresh air through the room, 0 when it is sealed. The air is taken as stirred by people and warmth,
     which is slower to clear than dead still air.
     """
-    need(droplet >= 2, "droplet", droplet, "2 micrometers or more")
-    need(height > 0, "height", height, "more than 0 ft")
-    need((left > 0) & (left < 100), "left", left, "more than 0, less than 100 percent")
-    need(air_changes >= 0, "air_changes", air_changes, "0 or more in an hour")
+    require(droplet >= 2, "droplet", droplet, "2 micrometers or more")
+    require(height > 0, "height", height, "more than 0 ft")
+    require((left > 0) & (left < 100), "left", left, "more than 0, less than 100 percent")
+    require(air_changes >= 0, "air_changes", air_changes, "0 or more in an hour")
     fall = settling_time(
         height=height,
         diameter=dried_diameter(droplet=droplet, volume_solids=volume_solids),

@@ -14,8 +14,8 @@ from estimating.errors import InputError
 from estimating.origins import definition
 from estimating.rules import SAME, rule
 from estimating.trade.cases import least, pick
-from estimating.trade.counting import whole
-from estimating.trade.guards import need as must
+from estimating.trade.counting import round_up
+from estimating.trade.guards import require as must
 from estimating.units import Number
 
 QUART = 0.25  # gallons
@@ -59,7 +59,7 @@ def _counts(need: Number, quart: Number, gallon: Number, five: Number) -> tuple[
     per_five = least(GALLONS_IN_FIVE * per_gallon, five)
     must(per_five < math.inf, "five", five, "a price for at least one size of container")
 
-    full_fives, rest = divmod(whole(need, QUART), QUARTS_IN_FIVE)
+    full_fives, rest = divmod(round_up(need, QUART), QUARTS_IN_FIVE)
     full_gallons, odd_quarts = divmod(rest, QUARTS_IN_GALLON)
     round_gallon = per_gallon <= odd_quarts * per_quart
     quarts = pick(round_gallon, 0.0, odd_quarts)
@@ -136,4 +136,4 @@ def whole_containers(*, need: Number, holds: Number) -> Number:
     """Return how many whole rolls, sheets or boxes hold the need; both are in one unit."""
     must(need >= 0, "need", need, "0 or more")
     must(holds > 0, "holds", holds, "more than 0")
-    return whole(need, holds)
+    return round_up(need, holds)

@@ -40,11 +40,11 @@ def outline_perimeter(**offsets: Number) -> Number:
     "ft",
     definition("a reading times a factor near 1"),
     reading="ft",
-    trueness="dimensionless",
+    tape_accuracy="dimensionless",
 )
-def as_measured(*, reading: Number, trueness: Number) -> Number:
+def corrected_reading(*, reading: Number, tape_accuracy: Number) -> Number:
     """Return a tape reading (ft) with the estimator's confidence in it: trueness is 1, give or take."""
-    return reading * trueness
+    return reading * tape_accuracy
 
 
 @rule("half = ½ length", "ft", definition("halving"), length="ft")

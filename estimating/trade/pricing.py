@@ -9,25 +9,25 @@ import numpy as np
 
 from estimating.origins import definition, published
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 MARKUP = published("markup-margin-2024", "mark-up and margin, worked example", "Markup is on cost, margin on price.")
 
 
 def _is_money(field: str, value: Number) -> None:
-    need(value >= 0, field, value, "0 dollars or more")
+    require(value >= 0, field, value, "0 dollars or more")
 
 
 def _is_margin(value: Number) -> None:
-    need((value >= 0) & (value < 1), "margin", value, "0 or more and less than 1, as a share of the price")
+    require((value >= 0) & (value < 1), "margin", value, "0 or more and less than 1, as a share of the price")
 
 
 @rule("price = cost · (1 + markup)", "dollar", MARKUP, cost="dollar", markup="dimensionless")
 def price_from_markup(*, cost: Number, markup: Number) -> Number:
     """Return the price at a markup, a share of cost."""
     _is_money("cost", cost)
-    need(markup >= 0, "markup", markup, "0 or more, as a share of cost")
+    require(markup >= 0, "markup", markup, "0 or more, as a share of cost")
     return cost * (1 + markup)
 
 
@@ -42,7 +42,7 @@ def price_from_margin(*, cost: Number, margin: Number) -> Number:
 @rule("margin = markup / (1 + markup)", "dimensionless", MARKUP, markup="dimensionless")
 def margin_from_markup(*, markup: Number) -> Number:
     """Return the margin that a markup comes to."""
-    need(markup >= 0, "markup", markup, "0 or more, as a share of cost")
+    require(markup >= 0, "markup", markup, "0 or more, as a share of cost")
     return markup / (1 + markup)
 
 
@@ -56,7 +56,7 @@ def markup_from_margin(*, margin: Number) -> Number:
 @rule("margin = (price − cost) / price", "dimensionless", MARKUP, price="dollar", cost="dollar")
 def margin_of(*, price: Number, cost: Number) -> Number:
     """Return the margin of a price over a cost; below 0 where the job loses money."""
-    need(price > 0, "price", price, "more than 0 dollars")
+    require(price > 0, "price", price, "more than 0 dollars")
     _is_money("cost", cost)
     return (price - cost) / price
 
@@ -73,7 +73,7 @@ def profit(*, price: Number, cost: Number) -> Number:
 def share_of(*, amount: Number, share: Number) -> Number:
     """Return a share of an amount of money: a tax on it, a markup on it, a deposit."""
     _is_money("amount", amount)
-    need(share >= 0, "share", share, "0 or more")
+    require(share >= 0, "share", share, "0 or more")
     return amount * share
 
 

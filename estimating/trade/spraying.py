@@ -15,9 +15,9 @@ import numpy as np
 from estimating.errors import InputError
 from estimating.origins import definition, practice, published
 from estimating.rules import rule
-from estimating.trade.counting import whole
+from estimating.trade.counting import round_up
 from estimating.trade.film import THOU_FT2_PER_GALLON, dry_film, paint_yield, wet_film
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number, factor
 
 CODE_DISTANCE = 12.0  # inch: the distance at which a tip's code states its fan
@@ -72,8 +72,8 @@ def write_tip_code(tip: TipCode, field: str = "tip") -> str:
 )
 def fan_width(*, coded_fan: Number, distance: Number) -> Number:
     """Return how wide the fan lies on the surface when the gun is held at this distance."""
-    need(coded_fan > 0, "coded_fan", coded_fan, "more than 0 inches")
-    need(distance > 0, "distance", distance, "more than 0 inches")
+    require(coded_fan > 0, "coded_fan", coded_fan, "more than 0 inches")
+    require(distance > 0, "distance", distance, "more than 0 inches")
     return coded_fan * distance / CODE_DISTANCE
 
 
@@ -94,10 +94,10 @@ def orifice_flow(*, orifice: Number, pressure: Number, discharge: Number, specif
     discharge: share of the ideal flow that gets through, about 0.8 for water through small fan nozzles, less for thick
     paint: time a gallon through your own tip and set it. pressure is at the tip, not at the pump.
     """
-    need(orifice > 0, "orifice", orifice, "more than 0 inches")
-    need(pressure >= 0, "pressure", pressure, "0 psi or more")
-    need((discharge > 0) & (discharge <= 1), "discharge", discharge, "more than 0, at most 1")
-    need(specific_gravity > 0, "specific_gravity", specific_gravity, "more than 0")
+    require(orifice > 0, "orifice", orifice, "more than 0 inches")
+    require(pressure >= 0, "pressure", pressure, "0 psi or more")
+    require((discharge > 0) & (discharge <= 1), "discharge", discharge, "more than 0, at most 1")
+    require(specific_gravity > 0, "specific_gravity", specific_gravity, "more than 0")
     return _IDEAL_FLOW * discharge * orifice**2 * np.sqrt(pressure / specific_gravity)
 
 
@@ -110,8 +110,8 @@ def orifice_flow(*, orifice: Number, pressure: Number, discharge: Number, specif
 )
 def pump_must_supply(*, flow: Number, wear: Number) -> Number:
     """Return what the pump must deliver so that the pressure holds until the tip is worn out."""
-    need(flow >= 0, "flow", flow, "0 gallons a minute or more")
-    need(wear >= 0, "wear", wear, "0 percent or more")
+    require(flow >= 0, "flow", flow, "0 gallons a minute or more")
+    require(wear >= 0, "wear", wear, "0 percent or more")
     return flow * (1 + wear / 100)
 
 
@@ -124,7 +124,7 @@ def pump_must_supply(*, flow: Number, wear: Number) -> Number:
 )
 def pump_margin(*, capacity: Number, supply: Number) -> Number:
     """Return what the pump has left over at this supply; below nothing, the pressure sags."""
-    need(capacity > 0, "capacity", capacity, "more than 0 gallons a minute")
+    require(capacity > 0, "capacity", capacity, "more than 0 gallons a minute")
     return capacity - supply
 
 
@@ -136,15 +136,15 @@ def pump_margin(*, capacity: Number, supply: Number) -> Number:
     overlap="percent",
 )
 def pass_spacing(*, fan_width: Number, overlap: Number) -> Number:
-    """Return how far apart the middles of neighbouring strokes lie."""
-    need(fan_width > 0, "fan_width", fan_width, "more than 0 inches")
-    need((overlap >= 0) & (overlap < 100), "overlap", overlap, "0 or more, less than 100 percent")
+    """Return how far apart the middles of neighboring strokes lie."""
+    require(fan_width > 0, "fan_width", fan_width, "more than 0 inches")
+    require((overlap >= 0) & (overlap < 100), "overlap", overlap, "0 or more, less than 100 percent")
     return fan_width * (1 - overlap / 100)
 
 
 def _sweep(fan_width: Number, overlap: Number, arm_speed: Number) -> Number:
     """Return the fresh area swept while the trigger is held, in ft² a minute."""
-    need(arm_speed > 0, "arm_speed", arm_speed, "more than 0 feet a second")
+    require(arm_speed > 0, "arm_speed", arm_speed, "more than 0 feet a second")
     spacing = pass_spacing(fan_width=fan_width, overlap=overlap)
     return spacing / _INCHES_PER_FOOT * arm_speed * _SECONDS_PER_MINUTE
 
@@ -161,7 +161,7 @@ def _sweep(fan_width: Number, overlap: Number, arm_speed: Number) -> Number:
 )
 def wet_film_per_pass(*, flow: Number, fan_width: Number, overlap: Number, arm_speed: Number, loss: Number) -> Number:
     """Return the wet film one pass leaves over the flat area, all its overlapping strokes counted."""
-    need(flow >= 0, "flow", flow, "0 gallons a minute or more")
+    require(flow >= 0, "flow", flow, "0 gallons a minute or more")
     return THOU_FT2_PER_GALLON * flow * paint_yield(loss=loss) / _sweep(fan_width, overlap, arm_speed)
 
 
@@ -177,7 +177,7 @@ def wet_film_per_pass(*, flow: Number, fan_width: Number, overlap: Number, arm_s
 )
 def arm_speed_for_film(*, film: Number, flow: Number, fan_width: Number, overlap: Number, loss: Number) -> Number:
     """Return how fast the arm must move for one pass to leave this wet film."""
-    need(film > 0, "film", film, "more than 0 thou")
+    require(film > 0, "film", film, "more than 0 thou")
     at_one_foot = wet_film_per_pass(flow=flow, fan_width=fan_width, overlap=overlap, arm_speed=1.0, loss=loss)
     return at_one_foot / film
 
@@ -195,9 +195,9 @@ def passes_needed(*, wanted_dry: Number, wet_per_pass: Number, volume_solids: Nu
 
     On a rough surface give the film wanted times its area factor, because the film a pass lays is over the flat area.
     """
-    need(wanted_dry > 0, "wanted_dry", wanted_dry, "more than 0 thou")
-    need(wet_per_pass > 0, "wet_per_pass", wet_per_pass, "more than 0 thou")
-    return whole(wanted_dry, dry_film(wet_film=wet_per_pass, volume_solids=volume_solids))
+    require(wanted_dry > 0, "wanted_dry", wanted_dry, "more than 0 thou")
+    require(wet_per_pass > 0, "wet_per_pass", wet_per_pass, "more than 0 thou")
+    return round_up(wanted_dry, dry_film(wet_film=wet_per_pass, volume_solids=volume_solids))
 
 
 @rule(
@@ -212,8 +212,8 @@ def passes_needed(*, wanted_dry: Number, wet_per_pass: Number, volume_solids: Nu
 )
 def gun_on_minutes(*, area: Number, fan_width: Number, overlap: Number, arm_speed: Number, passes: Number) -> Number:
     """Return how long the trigger is held to spray a flat area in so many passes."""
-    need(area >= 0, "area", area, "0 ft² or more")
-    need(passes >= 0, "passes", passes, "0 passes or more")
+    require(area >= 0, "area", area, "0 ft² or more")
+    require(passes >= 0, "passes", passes, "0 passes or more")
     return area * passes / _sweep(fan_width, overlap, arm_speed)
 
 
@@ -226,23 +226,23 @@ def gun_on_minutes(*, area: Number, fan_width: Number, overlap: Number, arm_spee
 )
 def spray_hours(*, gun_on: Number, trigger_share: Number) -> Number:
     """Return the working time at the gun; trigger_share is the part of it with the trigger held."""
-    need(gun_on >= 0, "gun_on", gun_on, "0 minutes or more")
-    need((trigger_share > 0) & (trigger_share <= 1), "trigger_share", trigger_share, "more than 0, at most 1")
+    require(gun_on >= 0, "gun_on", gun_on, "0 minutes or more")
+    require((trigger_share > 0) & (trigger_share <= 1), "trigger_share", trigger_share, "more than 0, at most 1")
     return gun_on / trigger_share / 60
 
 
 @rule("paint = flow × gun-on time", "gallon", definition("rate times time"), flow="gallon/minute", gun_on="minute")
 def sprayed_paint(*, flow: Number, gun_on: Number) -> Number:
     """Return the paint that leaves the tip while the trigger is held."""
-    need(flow >= 0, "flow", flow, "0 gallons a minute or more")
-    need(gun_on >= 0, "gun_on", gun_on, "0 minutes or more")
+    require(flow >= 0, "flow", flow, "0 gallons a minute or more")
+    require(gun_on >= 0, "gun_on", gun_on, "0 minutes or more")
     return flow * gun_on
 
 
 @rule("mist = sprayed × loss", "gallon", definition("what does not land"), sprayed="gallon", loss="percent")
 def mist_loss(*, sprayed: Number, loss: Number) -> Number:
     """Return the paint that hangs in the room or settles on the masking instead of the surface."""
-    need(sprayed >= 0, "sprayed", sprayed, "0 gallons or more")
+    require(sprayed >= 0, "sprayed", sprayed, "0 gallons or more")
     return sprayed * (1 - paint_yield(loss=loss))
 
 

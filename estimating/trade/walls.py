@@ -7,16 +7,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition, judgement
+from estimating.origins import definition, judgment
 from estimating.rules import SAME, rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
 
 @rule(
     "Σ part of the height in each band · factor of the band, up to the first limit 1",
     "dimensionless",
-    judgement("each band of height is worked at its own pace; the part a step reaches is not slowed by what is above"),
+    judgment("each band of height is worked at its own pace; the part a step reaches is not slowed by what is above"),
     height="ft",
     first="ft",
     second="ft",
@@ -39,8 +39,8 @@ def banded_factor(
 
     factor_first: from the first limit to the second; factor_second: from there to the third; factor_third: above.
     """
-    need(height > 0, "height", height, "more than 0 ft")
-    need((first <= second) & (second <= third), "second", second, "limits that rise")
+    require(height > 0, "height", height, "more than 0 ft")
+    require((first <= second) & (second <= third), "second", second, "limits that rise")
     upper = np.minimum(height, third) - np.minimum(height, second)
     middle = np.minimum(height, second) - np.minimum(height, first)
     top = height - np.minimum(height, third)
@@ -53,7 +53,7 @@ def together(**factors: Number) -> Number:
     """Return what several factors come to on the same hours; 1 where there are none."""
     product: Number = 1.0
     for name, factor in factors.items():
-        need(factor > 0, name, factor, "more than 0")
+        require(factor > 0, name, factor, "more than 0")
         product = product * factor
     return product
 
@@ -67,16 +67,16 @@ def together(**factors: Number) -> Number:
 )
 def share_of_area(*, part: Number, whole: Number) -> Number:
     """Return what share of an area a part of it is; spots larger than the wall are all of it."""
-    need(part >= 0, "part", part, "0 ft² or more")
-    need(whole > 0, "whole", whole, "more than 0 ft²")
+    require(part >= 0, "part", part, "0 ft² or more")
+    require(whole > 0, "whole", whole, "more than 0 ft²")
     return np.minimum(part / whole, 1.0)
 
 
 @rule("share = part / whole, at most all of it", "dimensionless", definition("a share"), part="ft", whole="ft")
 def share_of_length(*, part: Number, whole: Number) -> Number:
     """Return what share of a length a part of it is; a part longer than the whole is all of it."""
-    need(part >= 0, "part", part, "0 ft or more")
-    need(whole > 0, "whole", whole, "more than 0 ft")
+    require(part >= 0, "part", part, "0 ft or more")
+    require(whole > 0, "whole", whole, "more than 0 ft")
     return np.minimum(part / whole, 1.0)
 
 
@@ -89,8 +89,8 @@ def share_of_length(*, part: Number, whole: Number) -> Number:
 )
 def rest_of_length(*, quantity: Number, share: Number) -> Number:
     """Return what is left of a length (ft) when a share of it belongs to something else."""
-    need(quantity >= 0, "quantity", quantity, "0 ft or more")
-    need((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
+    require(quantity >= 0, "quantity", quantity, "0 ft or more")
+    require((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
     return quantity * (1 - share)
 
 
@@ -104,9 +104,9 @@ def rest_of_length(*, quantity: Number, share: Number) -> Number:
 )
 def door_edges(*, width: Number, height: Number, count: Number) -> Number:
     """Return the line round a number of like openings that stand on the floor (ft)."""
-    need(width >= 0, "width", width, "0 ft or more")
-    need(height >= 0, "height", height, "0 ft or more")
-    need(count >= 0, "count", count, "0 or more")
+    require(width >= 0, "width", width, "0 ft or more")
+    require(height >= 0, "height", height, "0 ft or more")
+    require(count >= 0, "count", count, "0 or more")
     return count * (width + 2 * height)
 
 
@@ -119,22 +119,22 @@ def door_edges(*, width: Number, height: Number, count: Number) -> Number:
 )
 def run_between(*, whole: Number, openings: Number) -> Number:
     """Return the run along the floor (ft) that openings standing on it leave."""
-    need(whole >= 0, "whole", whole, "0 ft or more")
-    need(openings >= 0, "openings", openings, "0 ft or more")
+    require(whole >= 0, "whole", whole, "0 ft or more")
+    require(openings >= 0, "openings", openings, "0 ft or more")
     return np.maximum(whole - openings, 0.0)
 
 
 @rule("quantity = each · count", SAME, definition("so many of one size"), each=SAME, count="dimensionless")
 def several(*, each: Number, count: Number) -> Number:
     """Return what a number of like things come to; give `each` first, whose unit it keeps."""
-    need(each >= 0, "each", each, "0 or more")
-    need(count >= 0, "count", count, "0 or more")
+    require(each >= 0, "each", each, "0 or more")
+    require(count >= 0, "count", count, "0 or more")
     return each * count
 
 
 @rule("length = area / width", "ft", definition("a sheet laid flat"), area="ft**2", width="ft")
 def length_of_sheet(*, area: Number, width: Number) -> Number:
     """Return how much of a roll (ft) covers an area, offcuts used up elsewhere."""
-    need(area >= 0, "area", area, "0 ft² or more")
-    need(width > 0, "width", width, "more than 0 ft")
+    require(area >= 0, "area", area, "0 ft² or more")
+    require(width > 0, "width", width, "more than 0 ft")
     return area / width

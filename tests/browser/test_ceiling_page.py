@@ -75,9 +75,9 @@ def test_nonsense_is_marked_in_place_and_the_last_good_price_stays(desk: tuple[P
 def test_the_job_summary_downloads_and_adds_up(desk: tuple[Page, Locator]) -> None:
     """The CSV link delivers a file whose rows sum to its total and to the price on the page."""
     page, form = desk
-    with page.expect_download() as waiting:
+    with page.expect_download() as with_dry_time:
         form.get_by_role("link", name="Job summary (CSV)").click()
-    path = waiting.value.path()
+    path = with_dry_time.value.path()
     with path.open(newline="", encoding="utf-8") as lines:
         rows = list(csv.DictReader(lines))
     total = Decimal(rows[-1]["cost"])

@@ -92,7 +92,7 @@ def test_each_pane_says_something_and_every_control_has_a_name(example: tuple[Pa
         "tests and release": "did the old coating come down",
         "what it teaches": "What the records propose",
         "is it honest?": "Does learning help?",
-        "what it took": "hours of labour",
+        "what it took": "hours of labor",
     }.items():
         turn_to(form, name)
         expect(form.locator(".widget-tab-contents")).to_contain_text(words)

@@ -26,7 +26,7 @@ def test_rows_are_found_by_any_word_and_by_origin(opened: tuple[Page, Locator]) 
     expect(rows.first).to_contain_text("stucco_rough")
     expect(form.locator(".pe-detail h3")).to_contain_text("stucco_rough")
     assert rows.count() < before
-    form.get_by_label("origin", exact=True).select_option("judgement")
+    form.get_by_label("origin", exact=True).select_option("judgment")
     expect(rows.filter(has_text="published")).to_have_count(0)
     form.get_by_label("origin", exact=True).select_option("invented for the demo")
     expect(form.locator(".pe-evidence")).to_contain_text("No row is like that")

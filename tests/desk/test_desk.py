@@ -129,9 +129,9 @@ def test_rows_are_added_and_taken_away(desk: Desk) -> None:
 def test_history_flips_the_recommendation(desk: Desk) -> None:
     """What was put on the texture before decides between spraying and rolling here."""
     assert desk.outcome is not None
-    assert desk.outcome.comparisons[0].recommended.plan.way == "spray"
+    assert desk.outcome.comparisons[0].recommended.plan.method == "spray"
     entry(first(desk, "work"), "history").control.value = "primed and painted twice"
-    assert desk.outcome.comparisons[0].recommended.plan.way == "roll"
+    assert desk.outcome.comparisons[0].recommended.plan.method == "roll"
 
 
 def test_saving_and_opening_again(desk: Desk, tmp_path: Path) -> None:
@@ -173,7 +173,7 @@ def test_every_pane_is_painted_when_its_tab_is_opened(desk: Desk) -> None:
 
 def test_what_the_user_types_is_never_markup(desk: Desk) -> None:
     """A room called <b> is shown as typed."""
-    entry(first(desk, "work"), "colour_wanted").control.value = "<script>alert(1)</script>"
+    entry(first(desk, "work"), "color_wanted").control.value = "<script>alert(1)</script>"
     desk.tabs.selected_index = list(desk.answers).index("price")
     assert "<script>" not in desk.answers["price"].value
     assert "&lt;script&gt;" in desk.answers["price"].value

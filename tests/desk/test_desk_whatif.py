@@ -193,7 +193,7 @@ def test_another_job_starts_without_scenarios(desk: Desk) -> None:
 def test_two_ways_along_what_the_choice_turns_on(desk: Desk) -> None:
     """The recommended way and its nearest rival stand against each other first."""
     part = break_even(desk)
-    assert part.two.ways == ("spray", "roll")
+    assert part.two.methods == ("spray", "roll")
     assert part.moved.value == whatif_panes.PIVOT
     assert "They change places at" in part.shown.value
 
@@ -227,7 +227,7 @@ def test_what_is_chosen_stays_chosen_while_the_job_changes(desk: Desk) -> None:
     part.two.one.value, part.two.other.value = "seal_roll", "scrape"
     part.moved.value = "business/wage"
     typed(desk, "coats", "3")
-    assert part.two.ways == ("seal_roll", "scrape")
+    assert part.two.methods == ("seal_roll", "scrape")
     assert part.moved.value == "business/wage"
 
 

@@ -63,7 +63,7 @@ def test_words_origin_and_disagreement_narrow_the_rows(page: ReferencePage) -> N
     page.apart.value = True
     assert 0 < len(page.row.options) < narrow
     assert page.row.value == ROUGH
-    page.origin.value = "judgement"
+    page.origin.value = "judgment"
     assert page.row.options == ()
     assert page.detail.value == "<p>Choose a row.</p>"
     assert "No row is like that" in pane(page, "rows")

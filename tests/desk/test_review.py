@@ -169,7 +169,7 @@ def test_accepting_changes_the_rate_and_taking_back_brings_the_old_one(page: Rev
     """An accepted value stands, is not proposed again, prices the desk after Refresh, and goes when taken back."""
     desk = open_desk(ALDER_ROW, page.path)
     assert desk.outcome is not None
-    before = [option.price for option in desk.outcome.comparisons[0].options if option.plan.way == "roll"]
+    before = [option.price for option in desk.outcome.comparisons[0].options if option.plan.method == "roll"]
     look_at(page, ROLL)
     page.lessons.accept.click()
     own = own_table(page.path, load_library()).values
@@ -177,14 +177,14 @@ def test_accepting_changes_the_rate_and_taking_back_brings_the_old_one(page: Rev
     assert own[ROLL].date == TODAY.isoformat()
     assert ROLL not in [key for _, key in page.lessons.chosen.options]
     desk.again.click()
-    after = [option.price for option in desk.outcome.comparisons[0].options if option.plan.way == "roll"]
+    after = [option.price for option in desk.outcome.comparisons[0].options if option.plan.method == "roll"]
     assert after > before
-    page.lessons.standing.value = ROLL
+    page.lessons.suitability.value = ROLL
     page.lessons.take_back.click()
     assert own_table(page.path, load_library()).values == {}
     assert ROLL in [key for _, key in page.lessons.chosen.options]
     desk.again.click()
-    assert [option.price for option in desk.outcome.comparisons[0].options if option.plan.way == "roll"] == before
+    assert [option.price for option in desk.outcome.comparisons[0].options if option.plan.method == "roll"] == before
 
 
 def test_not_now_puts_a_proposal_aside_and_writes_nothing(page: Review) -> None:
@@ -206,14 +206,14 @@ def test_a_test_and_a_release_are_kept_and_can_be_taken_out(page: Review) -> Non
     surface.add_test.click()
     surface.add_release.click()
     assert len(surface.released.widget.children) == 2
-    surface.work.value = next(each for each in surface.terms if each.way == "roll")
+    surface.work.value = next(each for each in surface.terms if each.method == "roll")
     surface.released.control.value, surface.hours.control.value = "3", "2.5"
     surface.add_release.click()
     with open_records(page.path) as records:
         test = list_test_outcomes(records)[-1]
         release = next(each for each in list_releases(records) if each.job == OPEN_JOB)
     assert (test.job, test.kind, test.result, test.place) == (OPEN_JOB, "water mist", "darkens", "by the window")
-    assert (release.way, release.released_area, release.hours_to_fix) == ("roll", 3.0, 2.5)
+    assert (release.method, release.released_area, release.hours_to_fix) == ("roll", 3.0, 2.5)
     assert release.odds == surface.work.value.odds
     assert "by the window" in surface.list.value
     surface.entries.index = 1
@@ -224,7 +224,7 @@ def test_a_test_and_a_release_are_kept_and_can_be_taken_out(page: Review) -> Non
 
 def test_honesty_is_told_with_its_bound(page: Review) -> None:
     """The count, what it allows, bias by task, learning, and the age of prices."""
-    told = page.honest.value
+    with_crew_note = page.honest.value
     for words in (
         "inside the 80% range",
         "the true share is between",
@@ -232,7 +232,7 @@ def test_honesty_is_told_with_its_bound(page: Review) -> None:
         "as learned",
         "days ago",
     ):
-        assert words in told
+        assert words in with_crew_note
 
 
 def test_two_pages_on_one_file_do_not_undo_each_other(page: Review) -> None:
@@ -246,7 +246,7 @@ def test_two_pages_on_one_file_do_not_undo_each_other(page: Review) -> None:
     page.actuals.boxes[WHOLE].control.value = "15"
     page.save.click()
     assert ROLL in own_table(other.path, load_library()).values
-    assert ROLL in [key for _, key in other.lessons.standing.options]
+    assert ROLL in [key for _, key in other.lessons.suitability.options]
     assert len(kept(page, "Bedroom ceiling, 31 Teasel Road")) == len(kept(page, OPEN_JOB)) == 1
 
 

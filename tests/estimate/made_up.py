@@ -22,7 +22,7 @@ ROUND = {
     "business/minimum_charge": (0.0, "dollar"),
     "business/day_length": (8.5, "hour"),
     "production/daily_start/any/any": (0.5, "hour"),  # for one person: 8 hours left of the day
-    "production/mobilise/any/any": (1.0, "hour"),
+    "production/mobilize/any/any": (1.0, "hour"),
     "production/final_walk/any/any": (0.5, "hour"),
     "prices/ceiling_flat/quart": (12.0, "dollar"),
     "prices/ceiling_flat/gallon": (30.0, "dollar"),
@@ -55,14 +55,14 @@ def made(value: float, unit: str = "hour", low: float | None = None, high: float
     return leaf("made up", value, unit, MADE_UP, low=low, high=high)
 
 
-def task(key: str, hours: float, phase: Phase = Phase.CEILING, wait: float | None = None, shared: str = "") -> Task:
+def task(key: str, hours: float, phase: Phase = Phase.CEILING, wait: float | None = None, share_key: str = "") -> Task:
     """Return a task in the hall; `wait` is in hours."""
-    return Task(key, key, phase, made(hours), "hall", made(wait) if wait is not None else None, shared=shared)
+    return Task(key, key, phase, made(hours), "hall", made(wait) if wait is not None else None, share_key=share_key)
 
 
-def paint(gallons: float, colour: str = "white", purpose: str = "a coat") -> Material:
+def paint(gallons: float, color: str = "white", purpose: str = "a coat") -> Material:
     """Return so much ceiling paint."""
-    return Material("ceiling_flat", "Ceiling flat", made(gallons, "gallon"), purpose, colour)
+    return Material("ceiling_flat", "Ceiling flat", made(gallons, "gallon"), purpose, color)
 
 
 def tape(feet: float, roll: float = 180.0, price: float = 5.0) -> Supply:
@@ -75,9 +75,9 @@ def masks(count: float, price: float = 4.0) -> Supply:
     return Supply("mask", "Masks", made(count, "dimensionless"), None, made(price, "dollar"))
 
 
-def charge(key: str, price: float, quantity: float = 1.0, shared: str = "", by_day: bool = False) -> Charge:
+def charge(key: str, price: float, quantity: float = 1.0, share_key: str = "", by_day: bool = False) -> Charge:
     """Return something that is paid for by the piece or the day."""
-    return Charge(key, key, made(quantity, "dimensionless"), made(price, "dollar"), shared, by_day)
+    return Charge(key, key, made(quantity, "dimensionless"), made(price, "dollar"), share_key, by_day)
 
 
 def plan(*tasks: Task, **parts: Any) -> Plan:

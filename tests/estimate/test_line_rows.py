@@ -30,9 +30,9 @@ def _can(*rows: str) -> str:
     return order.coverage_key
 
 
-def test_a_labour_line_names_the_row_of_its_rate(outcome: Outcome) -> None:
+def test_a_labor_line_names_the_row_of_its_rate(outcome: Outcome) -> None:
     """Every task with a rate of its own passes the address on; driving has none."""
-    rows = {line.key: line.row for line in outcome.estimate.section(Section.LABOUR)}
+    rows = {line.key: line.row for line in outcome.estimate.section(Section.LABOR)}
     assert rows["mask_edge"] == "production/mask_edge/paper/any"
     assert rows["travel"] == ""
 

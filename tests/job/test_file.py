@@ -112,12 +112,12 @@ ceilings = form(
         "bare_board_behind_fallen": one_of(Answer),
         "tests": listed(tests),
         "stains": listed(form({"kind": one_of(StainKind), "square_feet": counts}, {"cause_cured": one_of(Answer)})),
-        "colour_now": words,
+        "color_now": words,
         "coats": st.integers(1, 4),
         "trims_to_coat": counts,
         "walls_next": one_of(Answer),
         "tip": words,
-        "way": words,
+        "method": words,
     },
 )
 sites = form(
@@ -276,7 +276,7 @@ def test_every_wrong_field_is_listed_at_once_with_its_path() -> None:
         (("site", "yearbuilt"), 1974),
         (("site", "yearbuilt"), UNKNOWN),
         (("site", "yearbuilt"), ""),
-        (("colour",), "white"),
+        (("color",), "white"),
         (("rooms", 0, "shape", "lenght"), "12 ft"),
         (("work", 0, "walls_nxt"), "yes"),
         (("own",), {"business/wage": {"likely": 30, "unit": "dollar/hour", "hi": 40}}),

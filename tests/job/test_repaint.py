@@ -84,7 +84,7 @@ def test_the_demo_is_written_as_it_was_read():
         ({"walls": {"accents": [{"name": "north"}]}}, 'accents[0] "north" · length', "an answer"),
         ({"walls": {"accents": [{"name": "north", "length": "12"}]}}, "length", "as a tape reads it"),
         ({"repairs": {"nail_pops": -2}}, "repairs · nail_pops", "whole number"),
-        ({"colour": "white"}, "colour", "a field this file knows"),
+        ({"color": "white"}, "color", "a field this file knows"),
     ],
 )
 def test_what_cannot_be_is_refused_in_the_files_own_words(answers, field, needed):
@@ -135,21 +135,21 @@ def listed(parts: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
     return st.one_of(unsure, st.just("none"), st.lists(parts, min_size=1, max_size=2))
 
 
-colouring = {
-    "colour_now": maybe(st.sampled_from(["white", "sage"])),
-    "colour_wanted": maybe(st.sampled_from(["white", "deep teal"])),
+coloring = {
+    "color_now": maybe(st.sampled_from(["white", "sage"])),
+    "color_wanted": maybe(st.sampled_from(["white", "deep teal"])),
     "change": maybe(one_of(Change)),
     "deep_base": maybe(one_of(Answer)),
     "coats": maybe(st.integers(1, 4)),
 }
 surface = {
-    **colouring,
+    **coloring,
     "painted": maybe(one_of(Answer)),
     "sheen_now": maybe(one_of(Sheen)),
     "condition": maybe(one_of(Condition)),
     "washing": maybe(one_of(Washing)),
 }
-accents = st.fixed_dictionaries({"name": st.just("north wall"), "length": lengths}, optional=colouring)
+accents = st.fixed_dictionaries({"name": st.just("north wall"), "length": lengths}, optional=coloring)
 sizes = {"width": maybe(lengths), "height": maybe(lengths), "count": counts}
 doors = st.fixed_dictionaries({"kind": one_of(DoorKind)}, optional={**sizes, "sides": maybe(st.integers(1, 2))})
 windows = st.fixed_dictionaries({"kind": one_of(WindowKind)}, optional=sizes)

@@ -80,7 +80,7 @@ def opening(**fields: object) -> Change:
         (put("goods", price="unknown"), "price", "what a roll costs"),
         (put("goods", sold_by=0), "sold_by", "1 or more"),
         (put("goods", match="sideways"), "match", "half drop"),
-        (put("goods", colour="green"), "colour", "misspelt"),
+        (put("goods", color="green"), "color", "misspelt"),
         (put("existing", layers=0), "layers", "1 or more layers of paper"),
         (opening(sill="unknown"), "sill", "how far the lower edge of the window is up"),
         (opening(sill="7 ft"), "head", "more than the sill at 7 ft"),

@@ -14,7 +14,7 @@ from estimating.learning.rates import Observed
 from estimating.origins import Kind, Origin
 
 START = date(2026, 1, 5)
-ROLL = Row("production", ("roll", "roller", "popcorn"), 100.0, 150.0, 225.0, "ft**2/hour", Origin(Kind.JUDGEMENT))
+ROLL = Row("production", ("roll", "roller", "popcorn"), 100.0, 150.0, 225.0, "ft**2/hour", Origin(Kind.JUDGMENT))
 FIXED = replace(ROLL, keys=("tick", "hand", "any"), low=60.0, likely=60.0, high=60.0)
 ROWS = {row.key: row for row in (ROLL, FIXED)}
 LINE = Observed("job 0", "roll", "hours", 3.0, 4.0, 6.0, 4.0, START, row=ROLL.key, assumed=150.0, unit="ft**2/hour")

@@ -95,8 +95,8 @@ def test_the_text_says_what_was_published_what_is_ours_and_how_often() -> None:
     learned = Learned(POPCORN, 120.0, 7, 3, 104.0, 128.4, 158.0)
     assert learned.text == "published 150 → yours 128 (n = 7)"
     assert replace(learned, n=0).text == "published 150 → yours 128 (n = 0 here, 3 on other work)"
-    by_eye = replace(POPCORN, origin=Origin(Kind.JUDGEMENT))
-    assert replace(learned, row=by_eye).text == "judgement 150 → yours 128 (n = 7)"
+    by_eye = replace(POPCORN, origin=Origin(Kind.JUDGMENT))
+    assert replace(learned, row=by_eye).text == "judgment 150 → yours 128 (n = 7)"
 
 
 @pytest.mark.parametrize(
@@ -233,7 +233,7 @@ def test_a_steady_contractor_gets_a_narrow_range_and_an_uneven_one_a_wide_one() 
 
 @pytest.mark.parametrize(("worth", "size"), [(3.0, (3 + 8 / 0.55) / 5), (10.0, (10 + 8 / 0.55) / 12)])
 def test_three_uneven_jobs_widen_the_range_as_worked_by_hand(worth: float, size: float) -> None:
-    """Scores of -2, 0 and 2 about their mean of 0: squares 8 / 0.55, two degrees of freedom, drawn towards 1.
+    """Scores of -2, 0 and 2 about their mean of 0: squares 8 / 0.55, two degrees of freedom, drawn toward 1.
 
     What stays, 0.45, is known by 3 records of noise 0.55 x size; the next job adds 0.55 x size again.
     """

@@ -14,7 +14,7 @@ from estimating.origins import Kind, Origin
 
 TODAY = date(2026, 6, 1)
 PRIOR = Row(
-    "release", ("prior", "painted_once", "probability"), 5.0, 10.0, 15.0, "percent", Origin(Kind.JUDGEMENT, note="ours")
+    "release", ("prior", "painted_once", "probability"), 5.0, 10.0, 15.0, "percent", Origin(Kind.JUDGMENT, note="ours")
 )
 
 
@@ -74,7 +74,7 @@ def test_old_jobs_count_for_less_here_too() -> None:
 def test_the_text_shows_prior_own_and_count() -> None:
     """The count stands beside the chance, so that one in seven is not taken for a law."""
     learned = _learn(_jobs(7, 1))
-    assert learned.text.startswith("judgement 10 % → yours ")
+    assert learned.text.startswith("judgment 10 % → yours ")
     assert learned.text.endswith("(1 of 7 released)")
     assert learned.own_value(TODAY).kind is Kind.OWN_RECORD
 

@@ -29,7 +29,7 @@ DAY = date(2026, 4, 2)
 ROW = "production/roll_ceiling/roll/popcorn"
 HOURS = SentLine("roll", "roll_ceiling", "hours", 1.5, 2.0, 2.8, "popcorn", "ceiling_flat", ROW)
 SUM = SentLine("mask", "mask", "hours", 1.0, 1.4, 2.0)
-RATE = SentAssumption(ROW, 90.0, 125.0, 170.0, "ft**2/hour", "judgement")
+RATE = SentAssumption(ROW, 90.0, 125.0, 170.0, "ft**2/hour", "judgment")
 RELEASE = Release("parlour", "painted_once", "roll", 0.5, 180.0, 0.0, 0.0, DAY)
 
 

@@ -14,7 +14,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from estimating.records.sent import SentLine, list_estimates, list_jobs, save_job, send_estimate
-from estimating.records.steps import FIRST, Step
+from estimating.records.steps import STEPS, Step
 from estimating.records.store import backups, open_records, read
 
 KILLS = 200
@@ -78,11 +78,11 @@ def test_200_kills_lose_nothing_and_leave_nothing_half_done(tmp_path: Path) -> N
     for kill in range(KILLS):
         if kill % FRESH == 0:
             path, jobs, estimates = tmp_path / f"records {kill}.sqlite", 0, 0
-        told = _killed_after(chance.expovariate(1 / usual), _write_on, path)
+        with_crew_note = _killed_after(chance.expovariate(1 / usual), _write_on, path)
         mid_write += path.with_name(f"{path.name}-journal").exists()
-        reported += len(told)
+        reported += len(with_crew_note)
         now = _counts(path)
-        least = (jobs + told.count(b"j"), estimates + told.count(b"e"))
+        least = (jobs + with_crew_note.count(b"j"), estimates + with_crew_note.count(b"e"))
         assert now in (least, (least[0] + 1, least[1]), (least[0], least[1] + 1)), f"kill {kill}: {least} became {now}"
         jobs, estimates = now
     assert mid_write > 10, "too few kills fell inside a write to prove anything"
@@ -90,7 +90,7 @@ def test_200_kills_lose_nothing_and_leave_nothing_half_done(tmp_path: Path) -> N
 
 
 def _move_on(path: Path, _report: int = 0, stay: float = 60.0) -> None:
-    with open_records(path, (FIRST, SECOND)):
+    with open_records(path, (*STEPS, SECOND)):
         time.sleep(stay)
 
 
@@ -114,6 +114,6 @@ def test_kills_while_the_file_is_moved_forward_leave_a_whole_version(tmp_path: P
         _killed_after(chance.expovariate(1 / usual), _move_on, path)
         seen.add(_version_and_tables(path))
         for each in (path, *backups(path)):
-            with open_records(each, (FIRST, SECOND)) as records:
+            with open_records(each, (*STEPS, SECOND)) as records:
                 assert [job.toml for job in list_jobs(records)] == ["as it was"]
-    assert seen == {(1, 0), (2, 40)}
+    assert seen == {(len(STEPS), 0), (len(STEPS) + 1, 40)}

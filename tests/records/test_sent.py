@@ -22,7 +22,7 @@ from estimating.records.store import Records, open_records
 
 TYPED = '# "as typed", with a comment\n[job]\nceiling = "12\' 6\\""   # ünusual spacing\n'
 LINE = SentLine("roll first coat", "roll_ceiling", "hours", 1.5, 2.0, 2.8, "popcorn", row="production/roll/popcorn")
-RATE = SentAssumption("production/roll/popcorn", 90.0, 125.0, 170.0, "ft**2/hour", "judgement", note="invented")
+RATE = SentAssumption("production/roll/popcorn", 90.0, 125.0, 170.0, "ft**2/hour", "judgment", note="invented")
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)
 
 

@@ -27,8 +27,8 @@ def numbers_of(path: Path) -> dict[str, Any]:
         "elapsed": round(estimate.schedule.elapsed.value, 6),
         "gallons": round(estimate.gallons, 6),
         "lines": [[str(line.section)[:3], round(line.quantity.value, 6), str(line.cost)] for line in estimate.lines],
-        "ways": [[str(option.price) for option in each.options] for each in outcome.comparisons],
-        "reasons": [[len(plan.reasons), len(plan.cautions)] for choice in outcome.choices for plan in choice.plans],
+        "methods": [[str(option.price) for option in each.options] for each in outcome.comparisons],
+        "reasons": [[len(plan.findings), len(plan.cautions)] for choice in outcome.choices for plan in choice.plans],
     }
 
 

@@ -14,7 +14,7 @@ from places import PUBLISHED
 from estimating.evidence import load_library
 from estimating.reports.format import (
     PAIRS,
-    Shown,
+    UnitSystem,
     in_words,
     length,
     quantity,
@@ -25,7 +25,7 @@ from estimating.reports.format import (
 )
 from estimating.units import convert, read_length, same_dimension
 
-US, METRIC = Shown.US, Shown.METRIC
+US, METRIC = UnitSystem.US, UnitSystem.METRIC
 CONVERSIONS = PUBLISHED / "conversions.csv"
 UNITS = sorted({row.unit for rows in load_library().tables.values() for row in rows.values()})
 OF_ONE_SYSTEM = re.compile(r"ft|\bin\b|inch|gal|mil\b|mile|mph|lb|psi|°F|ton|yard")
@@ -65,13 +65,13 @@ def test_what_is_shown_converts_back(us: str, metric: str, value: float) -> None
 def test_no_unit_of_the_tables_is_left_in_the_other_system(unit: str) -> None:
     """Whatever the tables hold is said in metric words, and spelled as people write it."""
     assert not OF_ONE_SYSTEM.search(unit_words(unit, METRIC))
-    for shown in Shown:
+    for shown in UnitSystem:
         assert "**" not in unit_words(unit, shown)
         assert "meter" not in unit_words(unit, shown)
 
 
-@pytest.mark.parametrize("shown", Shown)
-def test_money_is_the_same_in_both_systems(shown: Shown) -> None:
+@pytest.mark.parametrize("shown", UnitSystem)
+def test_money_is_the_same_in_both_systems(shown: UnitSystem) -> None:
     """An amount, and a rate of money by the hour, do not depend on the units shown."""
     assert quantity(1234.5, "dollar", shown) == "$1,234.50"
     assert quantity(36.06, "dollar/hour", shown) == "$36.06/h"
@@ -89,9 +89,9 @@ def test_a_unit_can_be_said_without_changing_it() -> None:
     assert unit_words("degC", US) == "°F"
 
 
-@given(feet=st.floats(0.1, 200), shown=st.sampled_from(Shown))
-def test_a_length_reads_back_as_a_tape_reads_it(feet: float, shown: Shown) -> None:
-    """What is drawn beside a wall can be typed in again, to an eighth of an inch or half a centimetre."""
+@given(feet=st.floats(0.1, 200), shown=st.sampled_from(UnitSystem))
+def test_a_length_reads_back_as_a_tape_reads_it(feet: float, shown: UnitSystem) -> None:
+    """What is drawn beside a wall can be typed in again, to an eighth of an inch or half a centimeter."""
     slack = 1 / 96 if shown is US else 0.005 / 0.3048
     assert read_length(length(feet, shown)).value == pytest.approx(feet, abs=slack + 1e-9)
 

@@ -141,6 +141,6 @@ def test_a_release_without_a_word_is_still_counted(records: Records) -> None:
     """The chance of a class moves when a ceiling of that class comes down."""
     before = _about(lessons(records, LIBRARY, {}, TODAY).proposals, "release/prior/looks_unpainted/probability")
     kept = next(each for each in list_releases(records) if each.history == "looks_unpainted")
-    add_release(records, Release(kept.job, kept.history, kept.way, kept.odds, 100.0, 5.0, 2.0, TODAY))
+    add_release(records, Release(kept.job, kept.history, kept.method, kept.odds, 100.0, 5.0, 2.0, TODAY))
     after = _about(lessons(records, LIBRARY, {}, TODAY).proposals, "release/prior/looks_unpainted/probability")
     assert after.likely > before.likely

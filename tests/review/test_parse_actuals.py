@@ -66,8 +66,8 @@ def test_a_blank_is_not_known_and_nothing_is_typed_as_0(text: str, amount: float
     assert read_amount(text, "hour", "hours") == (None if amount is None else pytest.approx(amount))
 
 
-def test_a_promise_in_gallons_takes_litres() -> None:
-    """Cans are read in the unit that stands on them; a gallon is 231 cubic inches, 3.785 litres."""
+def test_a_promise_in_gallons_takes_liters() -> None:
+    """Cans are read in the unit that stands on them; a gallon is 231 cubic inches, 3.785 liters."""
     assert read_amount("3.785 L", "gallon", "gallons") == pytest.approx(1.0, abs=0.0005 / 3.785)
 
 
@@ -111,7 +111,7 @@ def test_every_test_that_can_be_made_has_its_results() -> None:
 def test_a_release_rests_on_the_odds_it_was_priced_with() -> None:
     """Class of history as found out; way and odds as sent; the place is the work where none was typed."""
     release = read_release("parlour", TERMS, TypedRelease("painted_twice", "180", "0", "0", DAY), TODAY)
-    assert (release.history, release.way, release.odds) == ("painted_twice", "spray", 0.25)
+    assert (release.history, release.method, release.odds) == ("painted_twice", "spray", 0.25)
     assert (release.worked_area, release.released_area, release.place) == (180.0, 0.0, "ceiling, parlour")
 
 

@@ -10,7 +10,7 @@ import pytest
 from places import JOBS
 
 from estimating.errors import RecordsError
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
 from estimating.job.file import build_job, parse_job, plain_job, read_job
 from estimating.records.sent import list_estimates, load_estimate
 from estimating.records.store import Records, open_records
@@ -28,8 +28,8 @@ def outcome() -> Outcome:
 
 
 @pytest.fixture(scope="module")
-def sure(outcome: Outcome) -> Sureness:
-    return sureness(outcome.estimate)
+def sure(outcome: Outcome) -> EstimateRanges:
+    return estimate_ranges(outcome.estimate)
 
 
 @pytest.fixture
@@ -38,15 +38,15 @@ def records(tmp_path: Path) -> Iterator[Records]:
         yield opened
 
 
-def test_every_line_is_a_promise_with_its_range(outcome: Outcome, sure: Sureness) -> None:
-    """Hours, gallons and dollars with the ends the desk shows; the lines of labour add up to all hours."""
+def test_every_line_is_a_promise_with_its_range(outcome: Outcome, sure: EstimateRanges) -> None:
+    """Hours, gallons and dollars with the ends the desk shows; the lines of labor add up to all hours."""
     whole, *lines = sent_lines(outcome, sure)
     assert len(lines) == len(outcome.estimate.lines)
     for line, sent in zip(outcome.estimate.lines, lines, strict=True):
         spread = sure.amounts[line] if sent.measure == "dollars" else sure.quantities[line]
         assert (sent.low, sent.high) == (spread.low, spread.high)
     assert {line.section: sent.measure for line, sent in zip(outcome.estimate.lines, lines, strict=True)}.items() >= {
-        ("labour", "hours"),
+        ("labor", "hours"),
         ("paint", "gallons"),
         ("overhead", "dollars"),
     }
@@ -54,7 +54,7 @@ def test_every_line_is_a_promise_with_its_range(outcome: Outcome, sure: Sureness
     assert whole.likely == pytest.approx(sum(each.likely for each in lines if each.measure == "hours"))
 
 
-def test_each_line_has_a_name_of_its_own_and_the_row_of_its_rate(outcome: Outcome, sure: Sureness) -> None:
+def test_each_line_has_a_name_of_its_own_and_the_row_of_its_rate(outcome: Outcome, sure: EstimateRanges) -> None:
     """Two rooms with one task do not run together; the row is among the assumptions kept."""
     lines = sent_lines(outcome, sure)
     assert len({line.line for line in lines}) == len(lines)
@@ -74,17 +74,17 @@ def test_each_line_has_a_name_of_its_own_and_the_row_of_its_rate(outcome: Outcom
     assert assumed.note == figure.origin.note
 
 
-def test_lines_of_one_name_are_numbered(outcome: Outcome, sure: Sureness) -> None:
+def test_lines_of_one_name_are_numbered(outcome: Outcome, sure: EstimateRanges) -> None:
     """Two ceilings in one room have two lines each, told apart."""
     plain = plain_job(outcome.job)
     twice = estimate_job(build_job({**plain, "work": [*plain["work"], *plain["work"]]}))
-    names = [line.line for line in sent_lines(twice, sureness(twice.estimate))]
+    names = [line.line for line in sent_lines(twice, estimate_ranges(twice.estimate))]
     assert "Spray, coat 1, sitting room (2)" in names
     assert len(set(names)) == len(names)
 
 
 def test_what_was_sent_is_the_job_and_the_estimate_of_that_moment(
-    records: Records, outcome: Outcome, sure: Sureness
+    records: Records, outcome: Outcome, sure: EstimateRanges
 ) -> None:
     """The job read back from the records is the job that was priced, at the price it was sent for."""
     sending = record_as_sent(records, "Alder Row", outcome, sure, NOON)
@@ -96,7 +96,7 @@ def test_what_was_sent_is_the_job_and_the_estimate_of_that_moment(
 
 
 def test_the_same_estimate_is_not_sent_twice_and_a_changed_one_is_a_further_one(
-    records: Records, outcome: Outcome, sure: Sureness
+    records: Records, outcome: Outcome, sure: EstimateRanges
 ) -> None:
     """A second press changes nothing; another price stands beside the first, which stays."""
     first = record_as_sent(records, "Alder Row", outcome, sure)
@@ -104,37 +104,37 @@ def test_the_same_estimate_is_not_sent_twice_and_a_changed_one_is_a_further_one(
     assert (again.new, again.estimate) == (False, first.estimate)
     plain = plain_job(outcome.job)
     dearer = estimate_job(build_job({**plain, "own": {"business/wage": {"likely": 40, "unit": "dollar/hour"}}}))
-    record_as_sent(records, "Alder Row", dearer, sureness(dearer.estimate))
+    record_as_sent(records, "Alder Row", dearer, estimate_ranges(dearer.estimate))
     prices = [each.price for each in list_estimates(records, "Alder Row")]
     assert prices == [outcome.estimate.price, dearer.estimate.price]
 
 
-def test_the_odds_of_release_are_kept_way_by_way(records: Records, outcome: Outcome, sure: Sureness) -> None:
+def test_the_odds_of_release_are_kept_way_by_way(records: Records, outcome: Outcome, sure: EstimateRanges) -> None:
     """Prior odds times the odds kept give the chance that was priced, for the way taken and the others."""
     sent = record_as_sent(records, "Alder Row", outcome, sure).estimate
     kept = {each.key: each for each in sent.assumptions}
     prior = kept["release/prior/looks_unpainted/probability"].likely
     chances = {
-        option.plan.way: option.plan.risks[0].chance.value
+        option.plan.method: option.plan.risks[0].chance.value
         for option in outcome.comparisons[0].options
         if option.plan.risks
     }
-    terms = {each.way: each for each in terms_of(sent)}
+    terms = {each.method: each for each in terms_of(sent)}
     assert terms.keys() == chances.keys()
-    for way, term in terms.items():
+    for method, term in terms.items():
         odds = prior / (1 - prior) * term.odds
-        assert odds / (1 + odds) == pytest.approx(chances[way])
+        assert odds / (1 + odds) == pytest.approx(chances[method])
         assert term.history == "looks_unpainted"
         assert term.work == "ceiling, sitting room"
         assert term.area == pytest.approx(260.604, abs=0.001)
 
 
-def test_nothing_is_sent_without_a_name_or_a_line(records: Records, outcome: Outcome, sure: Sureness) -> None:
+def test_nothing_is_sent_without_a_name_or_a_line(records: Records, outcome: Outcome, sure: EstimateRanges) -> None:
     """A blank name is refused, and so is work that was declined."""
     with pytest.raises(RecordsError, match="the name of the job"):
         record_as_sent(records, "  ", outcome, sure)
     plain = plain_job(outcome.job)
-    declined = estimate_job(build_job({**plain, "work": [{**plain["work"][0], "way": "decline"}]}))
+    declined = estimate_job(build_job({**plain, "work": [{**plain["work"][0], "method": "decline"}]}))
     with pytest.raises(RecordsError, match="no line to be sent"):
-        record_as_sent(records, "Alder Row", declined, sureness(declined.estimate))
+        record_as_sent(records, "Alder Row", declined, estimate_ranges(declined.estimate))
     assert list_estimates(records) == ()

@@ -8,7 +8,7 @@ from scipy import stats
 from scipy.optimize import brentq
 
 from estimating.errors import InputError
-from estimating.figures import evaluate, leaf, luck, work
+from estimating.figures import evaluate, leaf, random_draw, work
 from estimating.origins import Kind, Origin
 from estimating.trade import adhesion
 
@@ -53,7 +53,7 @@ def test_a_chance_stays_a_chance(chance, ratio, weight):
 @given(st.floats(0, 0.99), ratios)
 def test_a_way_multiplies_the_odds(base, ratio):
     """Release by a way has the base odds times its ratio."""
-    chance = adhesion.release_probability(base=base, way_odds=ratio)
+    chance = adhesion.release_probability(base=base, method_odds=ratio)
     assert chance == pytest.approx(adhesion.probability(odds=adhesion.odds(chance=base) * ratio))
 
 
@@ -114,8 +114,8 @@ def test_the_bound_agrees_with_an_outside_exact_test(tests, data, confidence):
 def test_luck_not_drawn_is_the_chance():
     """The likely figure carries the expected value; draws carry yes or no, as often as the chance says."""
     chance = leaf("chance", 0.2, "dimensionless", ENTERED)
-    draw = luck("release")
-    figure = work(adhesion.occurs, "release", chance=chance, luck=draw)
+    draw = random_draw("release")
+    figure = work(adhesion.occurs, "release", chance=chance, random_draw=draw)
     assert figure.value == 0.2
     even = (np.arange(1000) + 0.5) / 1000
     [events] = evaluate([figure], {draw: even})
@@ -129,10 +129,10 @@ COST = {"cost_spots": 200.0, "cost_patches": 800.0, "cost_sheets": 5000.0}
 
 def test_extent_has_a_heavy_tail():
     """The mean is 560, but three times in four it costs 200 and one time in twenty 5,000."""
-    mean = adhesion.cost_by_extent(luck=math.nan, **EXTENT, **COST)
+    mean = adhesion.cost_by_extent(random_draw=math.nan, **EXTENT, **COST)
     assert mean == pytest.approx(0.75 * 200 + 0.2 * 800 + 0.05 * 5000)
     even = (np.arange(10_000) + 0.5) / 10_000
-    drawn = adhesion.cost_by_extent(luck=even, **EXTENT, **COST)
+    drawn = adhesion.cost_by_extent(random_draw=even, **EXTENT, **COST)
     assert drawn.mean() == pytest.approx(mean)
     assert [np.mean(drawn == cost) for cost in (200.0, 800.0, 5000.0)] == pytest.approx([0.75, 0.2, 0.05])
 
@@ -142,8 +142,10 @@ def test_chances_of_extent_count_in_proportion(spots, patches, sheets):
     """Chances that do not add up to 1 are taken in proportion, drawn or not."""
     given_chances = {"chance_spots": spots, "chance_patches": patches, "chance_sheets": sheets}
     even = (np.arange(20_000) + 0.5) / 20_000
-    drawn = adhesion.cost_by_extent(luck=even, **given_chances, **COST)
-    assert drawn.mean() == pytest.approx(adhesion.cost_by_extent(luck=math.nan, **given_chances, **COST), abs=1.0)
+    drawn = adhesion.cost_by_extent(random_draw=even, **given_chances, **COST)
+    assert drawn.mean() == pytest.approx(
+        adhesion.cost_by_extent(random_draw=math.nan, **given_chances, **COST), abs=1.0
+    )
 
 
 def test_repair_from_area_rate_and_visit():
@@ -181,25 +183,25 @@ def test_when_to_stop(crumbs, softens, piece, stop):
     assert found == stop
 
 
-ROLL = {"cost_a": 390.0, "repair_a": 800.0, "way_odds_a": 1.0}
-SPRAY = {"cost_b": 460.0, "repair_b": 800.0, "way_odds_b": 0.35}
+ROLL = {"cost_a": 390.0, "repair_a": 800.0, "method_odds_a": 1.0}
+SPRAY = {"cost_b": 460.0, "repair_b": 800.0, "method_odds_b": 0.35}
 
 
-def _gap(base, ways):
+def _gap(base, methods):
     """Return how much dearer way a is than way b at a base chance, repair included."""
     cost = []
-    for way in "ab":
-        chance = adhesion.release_probability(base=base, way_odds=ways[f"way_odds_{way}"])
-        cost.append(ways[f"cost_{way}"] + chance * ways[f"repair_{way}"])
+    for method in "ab":
+        chance = adhesion.release_probability(base=base, method_odds=methods[f"method_odds_{method}"])
+        cost.append(methods[f"cost_{method}"] + chance * methods[f"repair_{method}"])
     return cost[0] - cost[1]
 
 
 def test_where_rolling_and_spraying_cost_the_same():
     """SciPy's root finder, which knows nothing of the quadratic, finds the same chance."""
-    ways = ROLL | SPRAY
-    found = adhesion.breakeven_probability(**ways)
-    assert found == pytest.approx(brentq(_gap, 0.0, 0.5, args=(ways,)), abs=1e-9)
-    assert _gap(found / 2, ways) < 0 < _gap(found * 1.5, ways)
+    methods = ROLL | SPRAY
+    found = adhesion.breakeven_probability(**methods)
+    assert found == pytest.approx(brentq(_gap, 0.0, 0.5, args=(methods,)), abs=1e-9)
+    assert _gap(found / 2, methods) < 0 < _gap(found * 1.5, methods)
 
 
 @given(
@@ -212,17 +214,17 @@ def test_where_rolling_and_spraying_cost_the_same():
 )
 def test_a_breakeven_is_one(cost_a, cost_b, repair_a, repair_b, odds_a, odds_b):
     """Where a chance is found both ways cost the same there, and none lies below it; where none is, none exists."""
-    ways = {
+    methods = {
         "cost_a": cost_a, "cost_b": cost_b, "repair_a": repair_a, "repair_b": repair_b,
-        "way_odds_a": odds_a, "way_odds_b": odds_b,
+        "method_odds_a": odds_a, "method_odds_b": odds_b,
     }  # fmt: skip
-    found = float(adhesion.breakeven_probability(**ways))
+    found = float(adhesion.breakeven_probability(**methods))
     top = 1 - 1e-6 if math.isnan(found) else found * (1 - 1e-6)
-    gaps = np.array([_gap(base, ways) for base in np.linspace(1e-6, max(top, 2e-6), 200)])
+    gaps = np.array([_gap(base, methods) for base in np.linspace(1e-6, max(top, 2e-6), 200)])
     real = np.abs(gaps) > 1e-6
     assert len(set(np.sign(gaps[real]))) <= 1
     if not math.isnan(found):
-        assert abs(_gap(found, ways)) < 1e-4
+        assert abs(_gap(found, methods)) < 1e-4
 
 
 def test_no_breakeven_is_not_a_number():
@@ -240,14 +242,14 @@ def test_no_breakeven_is_not_a_number():
         (lambda: adhesion.effective_tests(tests=3.0, correlation=1.1), "correlation"),
         (lambda: adhesion.updated_chance(chance=1.2, ratio=1.0, weight=1.0), "chance"),
         (lambda: adhesion.updated_chance(chance=0.2, ratio=0.0, weight=1.0), "ratio"),
-        (lambda: adhesion.release_probability(base=0.2, way_odds=0.0), "way_odds"),
+        (lambda: adhesion.release_probability(base=0.2, method_odds=0.0), "method_odds"),
         (lambda: adhesion.with_damage(chance=0.2, added=1.2), "added"),
         (lambda: adhesion.worst_fraction(clean=3.0, tested=2.0, confidence=0.95), "clean"),
         (lambda: adhesion.worst_fraction(clean=0.0, tested=0.0, confidence=0.95), "tested"),
         (lambda: adhesion.worst_fraction(clean=2.0, tested=2.0, confidence=95.0), "confidence"),
-        (lambda: adhesion.occurs(chance=0.5, luck=1.5), "luck"),
-        (lambda: adhesion.occurs(chance=math.nan, luck=0.5), "chance"),
-        (lambda: adhesion.cost_by_extent(luck=0.5, **dict.fromkeys(EXTENT, 0.0), **COST), "chance_spots"),
+        (lambda: adhesion.occurs(chance=0.5, random_draw=1.5), "random_draw"),
+        (lambda: adhesion.occurs(chance=math.nan, random_draw=0.5), "chance"),
+        (lambda: adhesion.cost_by_extent(random_draw=0.5, **dict.fromkeys(EXTENT, 0.0), **COST), "chance_spots"),
         (lambda: adhesion.tape_class(area_removed=101.0), "area_removed"),
         (lambda: adhesion.repair_hours(area=1.0, rate=0.0, visit=1.0), "rate"),
         (lambda: adhesion.released_area(ceiling=1.0, share=1.1), "share"),
@@ -264,9 +266,9 @@ def test_percent_comes_in_through_figures():
     """A chance in percent is converted, and one in hours refused."""
     base = leaf("base", 10, "percent", ENTERED)
     ratio = leaf("spray", 0.5, "dimensionless", ENTERED)
-    assert work(adhesion.release_probability, "release", base=base, way_odds=ratio).value == pytest.approx(1 / 19)
+    assert work(adhesion.release_probability, "release", base=base, method_odds=ratio).value == pytest.approx(1 / 19)
     with pytest.raises(InputError, match="unit"):
-        work(adhesion.release_probability, "release", base=leaf("base", 1, "hour", ENTERED), way_odds=ratio)
+        work(adhesion.release_probability, "release", base=leaf("base", 1, "hour", ENTERED), method_odds=ratio)
 
 
 @given(st.lists(st.tuples(chances, st.integers(0, 9)), min_size=1, max_size=6))
@@ -282,7 +284,10 @@ def test_arrays_answer_as_scalars_do(pairs):
             adhesion.worst_fraction(clean=clean, tested=9.0, confidence=0.9),
             [adhesion.worst_fraction(clean=each, tested=9.0, confidence=0.9) for each in clean],
         ),
-        (adhesion.occurs(chance=0.5, luck=chance), [adhesion.occurs(chance=0.5, luck=each) for each in chance]),
+        (
+            adhesion.occurs(chance=0.5, random_draw=chance),
+            [adhesion.occurs(chance=0.5, random_draw=each) for each in chance],
+        ),
         (
             adhesion.breakeven_probability(**(ROLL | SPRAY | {"repair_a": 100 + 2000 * chance})),
             [adhesion.breakeven_probability(**(ROLL | SPRAY | {"repair_a": 100 + 2000 * each})) for each in chance],

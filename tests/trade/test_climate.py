@@ -94,9 +94,9 @@ def test_dew_points_agree_with_printed_charts(chart: str) -> None:
 def test_dew_points_agree_with_a_psychrometric_library(air: float, humidity: float) -> None:
     """Within 0.05 °C of psychrolib, down to freezing; below, that library counts frost and the rule counts dew."""
     psychrolib.SetUnitSystem(psychrolib.SI)
-    judged = psychrolib.GetTDewPointFromRelHum(air, humidity / 100)
-    if judged >= 0:
-        assert climate.dew_point(air=air, humidity=humidity) == pytest.approx(judged, abs=0.05)
+    suitability = psychrolib.GetTDewPointFromRelHum(air, humidity / 100)
+    if suitability >= 0:
+        assert climate.dew_point(air=air, humidity=humidity) == pytest.approx(suitability, abs=0.05)
     else:
         assert climate.dew_point(air=air, humidity=humidity) < 0
 

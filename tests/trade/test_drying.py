@@ -18,15 +18,15 @@ def named(steps):
     return {f"{kind}{place}": value for place, step in enumerate(steps) for kind, value in zip("hw", step, strict=True)}
 
 
-def test_labour_and_the_clock_are_two_things():
-    """Four visits of 20 minutes with 2 hours of drying between: 80 minutes of labour, 7 h 20 min elapsed."""
+def test_labor_and_the_clock_are_two_things():
+    """Four visits of 20 minutes with 2 hours of drying between: 80 minutes of labor, 7 h 20 min elapsed."""
     steps = [(1 / 3, 2.0), (1 / 3, 2.0), (1 / 3, 2.0), (1 / 3, 0.0)]
     assert drying.schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 1
     assert drying.schedule_elapsed(day_length=8.0, crew=1.0, **named(steps)) == pytest.approx(7 + 1 / 3)
 
 
-def test_labour_stops_for_the_night():
-    """Ten hours of labour for one person are a day of 8 and 2 next morning: 26 hours by the clock."""
+def test_labor_stops_for_the_night():
+    """Ten hours of labor for one person are a day of 8 and 2 next morning: 26 hours by the clock."""
     steps = [(10.0, 0.0)]
     assert drying.schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 2
     assert drying.schedule_elapsed(day_length=8.0, crew=1.0, **named(steps)) == 26
@@ -64,7 +64,7 @@ def test_a_full_day_ends_that_day():
 
 
 def test_a_crew_is_sooner_done():
-    """Two people halve the labour and none of the drying."""
+    """Two people halve the labor and none of the drying."""
     steps = [(6.0, 4.0), (6.0, 0.0)]
     assert drying.schedule_elapsed(day_length=10.0, crew=2.0, **named(steps)) == 3 + 4 + 3
 
@@ -78,8 +78,8 @@ def test_no_steps_take_no_time():
 def _by_the_minute(steps, crew, day_length):
     """Walk the clock minute by minute, as a foreman with a watch would; all in whole minutes."""
     clock, days = 0, set()
-    for labour, wait in steps:
-        left = labour // crew
+    for labor, wait in steps:
+        left = labor // crew
         while left:
             if clock % 1440 < day_length:
                 days.add(clock // 1440)
@@ -96,8 +96,8 @@ def _by_the_minute(steps, crew, day_length):
 )
 def test_the_clock_agrees_with_walking_it_minute_by_minute(steps, crew, day_length):
     """Days and elapsed time come to what a watch would show."""
-    steps = [(labour * crew, wait) for labour, wait in steps]
-    in_hours = [(labour / 60, wait / 60) for labour, wait in steps]
+    steps = [(labor * crew, wait) for labor, wait in steps]
+    in_hours = [(labor / 60, wait / 60) for labor, wait in steps]
     days, clock = _by_the_minute(steps, crew, day_length)
     at = {"day_length": day_length / 60, "crew": float(crew)}
     assert drying.schedule_days(**at, **named(in_hours)) == days
@@ -115,12 +115,12 @@ def test_more_work_never_ends_sooner(plan, more, day_length):
 
 @given(plans, st.floats(2, 12))
 def test_no_step_starts_before_it_is_ready(plan, day_length):
-    """Steps keep their order, and labour lies inside working hours."""
+    """Steps keep their order, and labor lies inside working hours."""
     ready = 0.0
-    for (labour, _wait), time in zip(plan, drying.step_times(plan, crew=1.0, day_length=day_length), strict=True):
+    for (labor, _wait), time in zip(plan, drying.step_times(plan, crew=1.0, day_length=day_length), strict=True):
         start = (time.start_day - 1) * 24 + time.start_hour
         assert start >= ready - 1e-9
-        if labour:
+        if labor:
             assert time.start_hour <= day_length
             assert time.end_hour <= day_length + 1e-6
         ready = (time.ready_day - 1) * 24 + time.ready_hour
@@ -132,8 +132,8 @@ def test_arrays_answer_as_scalars_do(plan, day_length):
     shares = np.array([0.5, 1.0, 2.0])
     for rule in (drying.schedule_days, drying.schedule_elapsed):
         at = {"day_length": day_length, "crew": 1.0}
-        many = rule(**at, **named([(labour * shares, wait) for labour, wait in plan]))
-        alone = [rule(**at, **named([(labour * share, wait) for labour, wait in plan])) for share in shares]
+        many = rule(**at, **named([(labor * shares, wait) for labor, wait in plan]))
+        alone = [rule(**at, **named([(labor * share, wait) for labor, wait in plan])) for share in shares]
         assert list(np.broadcast_to(many, 3)) == alone
 
 

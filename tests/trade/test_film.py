@@ -58,7 +58,7 @@ def test_spread_rate_matches_worked_examples(solids: float, dry: float, printed:
 
 
 @pytest.mark.parametrize(
-    ("solids", "micrometres", "printed", "half_digit"),
+    ("solids", "micrometers", "printed", "half_digit"),
     [
         (65, 125, 5.2, 0.05),  # spreading-rate-sheet, metric example
         (65, 100, 6.5, 0.05),  # calculations-paint-slides
@@ -70,10 +70,10 @@ def test_spread_rate_matches_worked_examples(solids: float, dry: float, printed:
     ],
 )
 def test_spread_rate_matches_metric_sources(
-    solids: float, micrometres: float, printed: float, half_digit: float
+    solids: float, micrometers: float, printed: float, half_digit: float
 ) -> None:
     """Converted to m²/L, spread rates agree with metric tables, whose rule is m²/L = 10 × %VS ÷ µm."""
-    worked = film.theoretical_spread_rate(volume_solids=solids, dry_film=convert(micrometres, "micrometer", "thou"))
+    worked = film.theoretical_spread_rate(volume_solids=solids, dry_film=convert(micrometers, "micrometer", "thou"))
     assert convert(worked, "ft**2/gallon", "meter**2/liter") == pytest.approx(printed, abs=half_digit)
 
 
@@ -207,7 +207,7 @@ def test_nonsense_is_refused_by_name(rule: object, given_: dict[str, float], fie
 
 
 def test_units_are_checked_where_figures_meet() -> None:
-    """Micrometres are converted; a volume in place of a thickness is refused; so is a bare number."""
+    """Micrometers are converted; a volume in place of a thickness is refused; so is a bare number."""
     solids = leaf("solids", 40, "percent", ON_SITE)
     thin = leaf("film", 50.8, "micrometer", ON_SITE)
     spread = work(film.theoretical_spread_rate, "spread", volume_solids=solids, dry_film=thin)

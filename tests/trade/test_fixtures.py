@@ -37,8 +37,8 @@ def test_six_trims_take_a_cupful():
     assert paint.value == pytest.approx(2 * 6 * 24.544 * 0.006 / 231, rel=1e-3)
 
 
-def test_labour_and_flash_are_two_clocks():
-    """Six trims at 3 passes of 2 minutes are 36 minutes of labour; flashes of 20 minutes add 40 of waiting."""
+def test_labor_and_flash_are_two_clocks():
+    """Six trims at 3 passes of 2 minutes are 36 minutes of labor; flashes of 20 minutes add 40 of waiting."""
     assert fixtures.spot_coat_hours(fixtures=6.0, passes=3.0, minutes=2.0) == pytest.approx(0.6)
     assert fixtures.flash_wait(passes=3.0, flash=1 / 3) == pytest.approx(2 / 3)
     assert fixtures.flash_wait(passes=1.0, flash=1 / 3) == 0

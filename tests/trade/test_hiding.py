@@ -15,13 +15,13 @@ chances = st.floats(0, 1)
 
 
 def test_a_barrier_left_out_is_made_up_in_finish():
-    """Two coats over one barrier that saves one are three without it; deep colours: three over one are four."""
+    """Two coats over one barrier that saves one are three without it; deep colors: three over one are four."""
     assert hiding.coats_without_barrier(coats=2.0, barrier=1.0, saved=1.0) == 3
     assert hiding.coats_without_barrier(coats=3.0, barrier=1.0, saved=1.0) == 4
     assert hiding.coats_without_barrier(coats=2.0, barrier=0.0, saved=1.0) == 2
 
 
-def test_deep_colours_without_a_barrier_take_what_was_printed_for_them():
+def test_deep_colors_without_a_barrier_take_what_was_printed_for_them():
     """The source gives 4 to 5 coats without a tinted base (colour-coats-note): likely and high of ours are those."""
     deep, saved = (
         load_library().row("hiding", "deep_base", "coats"),

@@ -79,7 +79,7 @@ def test_runs_agree_with_laying_them_out(across, width, overlap):
 def test_strips_go_all_the_way_round(perimeter, run, overlap):
     """Strips less their overlaps close the ring: of nothing, or of any length that a tape can tell from nothing.
 
-    A thousandth of a foot is a third of a millimetre. Lengths near the smallest number a computer holds divide to 0.
+    A thousandth of a foot is a third of a millimeter. Lengths near the smallest number a computer holds divide to 0.
     """
     strips = masking.film_strips(perimeter=perimeter, run=run, overlap=overlap)
     assert strips * (run - overlap) >= perimeter * (1 - 1e-8)

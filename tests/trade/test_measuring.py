@@ -21,7 +21,7 @@ def test_a_rectangle_is_length_times_width():
     assert measuring.rectangle_perimeter(length=12.0, width=10.0) == 44
 
 
-def test_inches_and_metres_come_in_through_figures():
+def test_inches_and_meters_come_in_through_figures():
     """A side in another unit of length is converted at the door, one of another kind is refused."""
     length = leaf("length", 144, "inch", TAPE)
     assert work(measuring.rectangle_area, "floor", length=length, width=leaf("width", 10, "ft", TAPE)).value == (
@@ -155,7 +155,7 @@ def test_a_soffit_replaces_the_ceiling_it_hides():
 
 
 @pytest.mark.parametrize(
-    ("square_metres", "share", "taken"),
+    ("square_meters", "share", "taken"),
     [
         # IS 1200 (Part 13):1994, cl. 3.2.1: openings not exceeding 0.5 m² each, no deduction; exceeding 0.5 but not
         # exceeding 3 m², from one face only, or half from each where reveals are alike; cl. 3.2.2: above 3 m², full.
@@ -170,10 +170,10 @@ def test_a_soffit_replaces_the_ceiling_it_hides():
         (3.1, 0.5, 3.1),
     ],
 )
-def test_openings_are_deducted_as_the_standard_says(square_metres, share, taken):
+def test_openings_are_deducted_as_the_standard_says(square_meters, share, taken):
     """IS 1200 (Part 13):1994, Bureau of Indian Standards, cl. 3.2, read in two independent copies of its text."""
     deducted = measuring.opening_deduction(
-        opening_area=square_metres, small=0.5, large=3.0, share=share
+        opening_area=square_meters, small=0.5, large=3.0, share=share
     )  # any one unit of area will do, as nothing but areas goes in
     assert deducted == pytest.approx(taken)
 
@@ -228,7 +228,7 @@ def test_a_pipe_is_its_girth_long():
     [(1.30, 54.6), (1.20, 50.4), (0.80, 33.6), (1.80, 75.6)],
 )
 def test_doors_count_by_coefficient(coefficient, expected):
-    """Two published tables of painting coefficients: panelled 1.30, flush 1.20, glazed 0.80, louvred 1.80, each side.
+    """Two published tables of painting coefficients: panelled 1.30, flush 1.20, glazed 0.80, louvered 1.80, each side.
 
     "Painting Coefficients" and "Coefficient for painting measurement" (2018), public-works practice in India.
 

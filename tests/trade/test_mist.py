@@ -23,10 +23,10 @@ SEALED_ROOM = {"height": 8.0, "left": 5.0, "air_changes": 0.0, **PAINT}
 def test_velocity_agrees_with_an_independent_library(diameter: float, density: float) -> None:
     """Within 4 % of the `fluids` library, which takes its drag from other correlations and leaves slip out.
 
-    Drag correlations differ among themselves by 2 to 4 % over this range; slip is 3 % at 5 micrometres.
+    Drag correlations differ among themselves by 2 to 4 % over this range; slip is 3 % at 5 micrometers.
     """
-    judged = v_terminal(D=diameter * 1e-6, rhop=density, rho=AIR_DENSITY, mu=AIR_VISCOSITY)
-    assert mist.settling_velocity(diameter=diameter, density=density) == pytest.approx(judged, rel=0.04)
+    suitability = v_terminal(D=diameter * 1e-6, rhop=density, rho=AIR_DENSITY, mu=AIR_VISCOSITY)
+    assert mist.settling_velocity(diameter=diameter, density=density) == pytest.approx(suitability, rel=0.04)
 
 
 @pytest.mark.parametrize("diameter", [70.0, 100.0, 150.0])
@@ -35,12 +35,12 @@ def test_velocity_lies_amid_all_drag_curves_of_that_library(diameter: float) -> 
 
     All twenty curves but Stokes' own are asked; single ones stray from each other by up to a tenth.
     """
-    judged = [
+    suitability = [
         v_terminal(D=diameter * 1e-6, rhop=1300.0, rho=AIR_DENSITY, mu=AIR_VISCOSITY, Method=method)
         for method in drag_sphere_correlations
         if method != "Stokes"
     ]
-    assert mist.settling_velocity(diameter=diameter, density=1300.0) == pytest.approx(np.median(judged), rel=0.03)
+    assert mist.settling_velocity(diameter=diameter, density=1300.0) == pytest.approx(np.median(suitability), rel=0.03)
 
 
 def test_a_fog_drop_falls_as_an_examination_says() -> None:
@@ -63,7 +63,7 @@ def test_small_drops_follow_stokes() -> None:
     assert mist.settling_velocity(diameter=20, density=1000) == pytest.approx(12.0e-3, rel=0.01)
 
 
-def test_stokes_alone_would_be_a_fifth_too_fast_at_a_hundred_micrometres() -> None:
+def test_stokes_alone_would_be_a_fifth_too_fast_at_a_hundred_micrometers() -> None:
     """Inertia counts: Stokes' law gives 30 cm/s at 100 µm, a fifth above what the drag curve allows."""
     stokes = 998.795 * 9.80665 * 1e-8 / (18 * AIR_VISCOSITY)
     assert stokes / mist.settling_velocity(diameter=100, density=1000) == pytest.approx(1.21, abs=0.01)
@@ -183,7 +183,7 @@ def test_nonsense_is_refused_by_name(rule: object, given_: dict[str, float], fie
 
 
 def test_units_are_checked_where_figures_meet() -> None:
-    """Kilograms a litre are converted; a weight in place of a density is refused."""
+    """Kilograms a liter are converted; a weight in place of a density is refused."""
     drop = leaf("drop", 0.1, "millimeter", ON_SITE)
     velocity = work(
         mist.settling_velocity, "fall", diameter=drop, density=leaf("paint", 1.0, "kilogram/liter", ON_SITE)

@@ -45,7 +45,7 @@ def outside_cost(need, five, gallon, quart):
     ],
 )
 def test_no_outside_solver_finds_cheaper(five, gallon, quart):
-    """Over needs from a cup to eleven gallons SciPy's integer programme finds the same least cost."""
+    """Over needs from a cup to eleven gallons SciPy's integer program finds the same least cost."""
     for need in np.arange(0.06, 11.4, 0.47):
         ours = ordering.least_cost(need=need, quart=quart, gallon=gallon, five=five)
         assert ours == pytest.approx(outside_cost(need, five, gallon, quart), rel=1e-9), need
@@ -53,7 +53,7 @@ def test_no_outside_solver_finds_cheaper(five, gallon, quart):
 
 @given(needs, prices, prices, prices)
 def test_no_outside_solver_finds_cheaper_at_any_price(need, five, gallon, quart):
-    """Whatever the prices, SciPy's integer programme agrees; its feasibility tolerance is kept out of the need."""
+    """Whatever the prices, SciPy's integer program agrees; its feasibility tolerance is kept out of the need."""
     need = round(need, 2) + 0.001
     ours = ordering.least_cost(need=need, quart=quart, gallon=gallon, five=five)
     assert ours == pytest.approx(outside_cost(need, five, gallon, quart), rel=1e-9)
@@ -121,8 +121,8 @@ def test_arrays_answer_as_scalars_do(many, fives):
         assert over == ordering.leftover(need=need, quart=16.0, gallon=42.0, five=price)
 
 
-def test_litres_come_in_through_figures():
-    """Need in litres is converted; a price in hours is refused."""
+def test_liters_come_in_through_figures():
+    """Need in liters is converted; a price in hours is refused."""
     at = {size: leaf(size, price, "dollar", ENTERED) for size, price in (("quart", 16), ("gallon", 42), ("five", 180))}
     cost = work(ordering.least_cost, "paint", need=leaf("need", 9, "liter", ENTERED), **at)
     assert cost.value == 2 * 42 + 2 * 16  # 2.38 gallons

@@ -256,7 +256,7 @@ def test_nonsense_is_refused_by_name(rule: object, given_: dict[str, float], fie
 
 
 def test_units_are_checked_where_figures_meet() -> None:
-    """Bar and millimetres are converted; a weight in place of a pressure is refused."""
+    """Bar and millimeters are converted; a weight in place of a pressure is refused."""
     inputs = {
         "orifice": leaf("orifice", 0.33, "millimeter", ON_SITE),
         "discharge": leaf("discharge", 0.8, "dimensionless", ON_SITE),
@@ -271,7 +271,7 @@ def test_units_are_checked_where_figures_meet() -> None:
 
 
 # A kitchen-sized ceiling, a flat paint and an even arm: invented for the test. That small fans at reduced pressure
-# suit an enclosed room is common practice, no source; the losses are judgement.
+# suit an enclosed room is common practice, no source; the losses are judgment.
 COAT = SprayCoat(area=200, dry_film=2.0, volume_solids=36, specific_gravity=1.3, sag_limit=8)
 EVEN_ARM = Hand(slowest=1.0, fastest=3.5, least_pressure=1000, most_passes=3)
 USUAL = Gun(

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from estimating.errors import InputError
 from estimating.figures import leaf, work
 from estimating.origins import Kind, Origin
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.trade import walls
 
 MADE_UP = Origin(Kind.INVENTED)
@@ -29,8 +29,8 @@ def test_a_wall_that_a_step_reaches_is_not_slowed():
 
 
 def test_one_band_is_the_part_factor():
-    """12 ft: a quarter of the wall at 1.25, as labour says of any part."""
-    by_part = labour.part_factor(share=3 / 12, factor=1.25)
+    """12 ft: a quarter of the wall at 1.25, as labor says of any part."""
+    by_part = labor.part_factor(share=3 / 12, factor=1.25)
     assert walls.banded_factor(height=12.0, **BANDS, **FACTORS) == pytest.approx(by_part)
 
 

@@ -1,4 +1,4 @@
-"""The build-up of a price: labour, paint, supplies, equipment and allowances; then overhead, profit and taxes.
+"""The build-up of a price: labor, paint, supplies, equipment and allowances; then overhead, profit and taxes.
 
 Lines are rounded to the cent once; the price is the sum of the rounded lines.
 """
@@ -16,7 +16,7 @@ from estimating.estimate.pricing.site_days import Schedule, schedule
 from estimating.evidence import Basis
 from estimating.figures import Figure, total, work
 from estimating.job.model import Job
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.trade import ordering, pricing
 
 
@@ -61,18 +61,18 @@ class Estimate:
 
 
 def build_up(plans: Sequence[Plan], job: Job, basis: Basis, questions: Sequence[Question] = ()) -> Estimate:
-    """Return the estimate of a job done by these plans: one mobilisation, one order, one schedule."""
+    """Return the estimate of a job done by these plans: one mobilization, one order, one schedule."""
     days = schedule((task for plan in plans for task in plan.tasks), job, basis)
     paint = order_paint((each for plan in plans for each in plan.materials), basis)
     supplies = order_supplies(each for plan in plans for each in plan.supplies)
     direct = [
-        *_labour(days, basis),
+        *_labor(days, basis),
         *_paint(paint),
         *_supplies(supplies),
         *_equipment(plans, days, job, basis),
         *_allowances(plans),
     ]
-    hours = total("labour hours", [task.hours for task in days.tasks], unit="hour")
+    hours = total("labor hours", [task.hours for task in days.tasks], unit="hour")
     loaded = [*direct, *_purchase_tax(direct, basis), _overhead(hours, basis)]
     cost = total("cost", [line.amount for line in loaded], unit="dollar")
     lines, amount = _to_price(loaded, cost, basis) if days.tasks else ([], cost)
@@ -80,25 +80,25 @@ def build_up(plans: Sequence[Plan], job: Job, basis: Basis, questions: Sequence[
 
 
 def loaded_wage(basis: Basis) -> Figure:
-    """Return what an hour of labour costs with its burden."""
+    """Return what an hour of labor costs with its burden."""
     return work(
-        labour.loaded_wage,
+        labor.loaded_wage,
         "wage with burden",
         wage=basis.figure("business", "wage", name="wage"),
         burden=basis.figure("business", "burden", name="burden"),
     )
 
 
-def _labour(days: Schedule, basis: Basis) -> list[Line]:
+def _labor(days: Schedule, basis: Basis) -> list[Line]:
     wage = loaded_wage(basis)
     return [
         Line(
-            Section.LABOUR,
+            Section.LABOR,
             task.key,
             task.title,
             task.hours,
             wage,
-            work(labour.labour_cost, f"{task.title}, cost", hours=task.hours, loaded_wage=wage),
+            work(labor.labor_cost, f"{task.title}, cost", hours=task.hours, loaded_wage=wage),
             task.room,
             task.detail,
             task.rate_key,
@@ -112,7 +112,7 @@ def _paint(orders: Iterable[PaintOrder]) -> list[Line]:
         Line(
             Section.PAINT,
             order.product,
-            f"{order.title}{f', {order.colour}' if order.colour else ''}",
+            f"{order.title}{f', {order.color}' if order.color else ''}",
             order.need,
             None,
             order.cost,
@@ -146,7 +146,7 @@ def charged_once(plans: Iterable[Plan]) -> list[tuple[Plan, Charge]]:
     once: dict[str, tuple[Plan, Charge]] = {}
     for number, plan in enumerate(plans):
         for place, charge in enumerate(plan.charges):
-            once.setdefault(charge.shared or f"{number} {place}", (plan, charge))
+            once.setdefault(charge.share_key or f"{number} {place}", (plan, charge))
     return list(once.values())
 
 
@@ -164,8 +164,8 @@ def _purchase_tax(lines: Iterable[Line], basis: Basis) -> list[Line]:
 
 
 def _overhead(hours: Figure, basis: Basis) -> Line:
-    rate = basis.figure("business", "overhead", name="overhead per labour hour")
-    amount = work(labour.overhead_cost, "overhead", hours=hours, overhead=rate)
+    rate = basis.figure("business", "overhead", name="overhead per labor hour")
+    amount = work(labor.overhead_cost, "overhead", hours=hours, overhead=rate)
     return Line(Section.OVERHEAD, "overhead", "Overhead", hours, rate, amount)
 
 

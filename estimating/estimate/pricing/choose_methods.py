@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from estimating.errors import InputError
 from estimating.estimate.pricing.likely import Reckoner
-from estimating.estimate.pricing.plan import Plan, Standing
+from estimating.estimate.pricing.plan import Plan, Suitability
 from estimating.figures import Figure
 
 
@@ -22,25 +22,25 @@ class Choice:
 
     plans: tuple[Plan, ...]
     asked: str | None = None
-    pivot: Figure | None = None
+    decision_figure: Figure | None = None
 
     def asked_for(self, place: int) -> Plan | None:
         """Return the way the job asks for; InputError where the piece in this place has no such way."""
         if self.asked is None:
             return None
-        found = [plan for plan in self.plans if plan.way == self.asked]
+        found = [plan for plan in self.plans if plan.method == self.asked]
         if not found:
-            ways = ", ".join(plan.way for plan in self.plans)
-            raise InputError(f"work[{place}] · way", self.asked, f"one of {ways}, or unknown")
+            methods = ", ".join(plan.method for plan in self.plans)
+            raise InputError(f"work[{place}] · method", self.asked, f"one of {methods}, or unknown")
         return found[0]
 
 
 def may_be_taken(plan: Plan) -> bool:
     """Say whether a way ends in the finish asked for and may be used here."""
-    return plan.finishes and plan.standing is not Standing.CLOSED
+    return plan.finishes and plan.suitability is not Suitability.CLOSED
 
 
-def settle(choices: Sequence[Choice], reckoner: Reckoner) -> list[Plan]:
+def choose_methods(choices: Sequence[Choice], reckoner: Reckoner) -> list[Plan]:
     """Return the plan to take for each piece: the one asked for, or the cheapest beside those of the others.
 
     Where none may be used it is the last one, which leaves things as they are. No piece gains by another way alone, nor
@@ -49,19 +49,21 @@ def settle(choices: Sequence[Choice], reckoner: Reckoner) -> list[Plan]:
     asked = [choice.asked_for(place) for place, choice in enumerate(choices)]
     first = [wanted or choice.plans[0] for wanted, choice in zip(asked, choices, strict=True)]
     free = [place for place, wanted in enumerate(asked) if wanted is None]
-    taken = _agreed(choices, first, free, reckoner)
-    for way in dict.fromkeys(plan.way for place in free for plan in choices[place].plans):
+    taken = _improve_until_stable(choices, first, free, reckoner)
+    for method in dict.fromkeys(plan.method for place in free for plan in choices[place].plans):
         together = list(taken)
         for place in free:
-            same = [plan for plan in choices[place].plans if plan.way == way and may_be_taken(plan)]
+            same = [plan for plan in choices[place].plans if plan.method == method and may_be_taken(plan)]
             together[place] = same[0] if same else taken[place]
         price = reckoner.likely(taken).price
         if reckoner.at_least(together) < price and reckoner.likely(together).price < price:
-            taken = _agreed(choices, together, free, reckoner)
+            taken = _improve_until_stable(choices, together, free, reckoner)
     return taken
 
 
-def _agreed(choices: Sequence[Choice], taken: Sequence[Plan], free: Sequence[int], reckoner: Reckoner) -> list[Plan]:
+def _improve_until_stable(
+    choices: Sequence[Choice], taken: Sequence[Plan], free: Sequence[int], reckoner: Reckoner
+) -> list[Plan]:
     """Return the plans when the pieces in free places were gone over until none changes.
 
     Should they never agree, they are left after as many rounds as there are pieces, and one more.

@@ -30,12 +30,12 @@ from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
 from estimating.trade import drying, ordering, pricing
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.units import cents, convert
 
 T = TypeVar("T", tuple[float, float], tuple[float, tuple[str, str]])
-Batch: TypeAlias = tuple[str, str]  # product and colour
-HAIR = 1e-6  # of a day: a step may overrun its day by a crumb, which the least days must not count
+Batch: TypeAlias = tuple[str, str]  # product and color
+TOLERANCE = 1e-6  # of a day: a step may overrun its day by a crumb, which the least days must not count
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,7 @@ class Likely:
 class _Own:
     """What a plan takes whatever it is done beside, and what it may share, by the word for that.
 
-    amount, rounded: of its lines, added up as they are and as each is rounded. Gallons go by product and colour.
+    amount, rounded: of its lines, added up as they are and as each is rounded. Gallons go by product and color.
     """
 
     hours: float
@@ -90,7 +90,7 @@ def _rounded(amounts: Iterable[float]) -> Decimal:
 class Reckoner:
     """The rates of one job as plain numbers; it lives as long as the estimate it was made for.
 
-    What was reckoned is kept by the plans it was reckoned of, since neighbouring questions share most of it.
+    What was reckoned is kept by the plans it was reckoned of, since neighboring questions share most of it.
     """
 
     def __init__(self, job: Job, basis: Basis) -> None:
@@ -99,7 +99,7 @@ class Reckoner:
         crew = crew_size(job)
         self._crew, self._day = crew.value, _in(working_day(basis, crew), "hour")
         self._wage = _in(loaded_wage(basis), "dollar/hour")
-        self._overhead = _in(basis.figure("business", "overhead", name="overhead per labour hour"), "dollar/hour")
+        self._overhead = _in(basis.figure("business", "overhead", name="overhead per labor hour"), "dollar/hour")
         self._visit = [self._worked(task) for task in brought(basis)]
         self._start = _in(daily_start(basis), "hour")
         drive = one_way(job)
@@ -124,9 +124,9 @@ class Reckoner:
         return drying.days_on_site(steps, crew=self._crew, day_length=self._day, rooms=rooms) if steps else 0.0
 
     def at_least(self, plans: Sequence[Plan]) -> Decimal:
-        """Return a price that the job by these plans is never below: as if its days were full of labour."""
+        """Return a price that the job by these plans is never below: as if its days were full of labor."""
         parts = self._parts(plans)
-        return self._priced(parts, float(math.ceil(parts.hours / self._crew / self._day * (1 - HAIR)))).price
+        return self._priced(parts, float(math.ceil(parts.hours / self._crew / self._day * (1 - TOLERANCE)))).price
 
     def _parts(self, plans: Sequence[Plan]) -> _Parts:
         key = tuple(map(id, plans))
@@ -151,10 +151,12 @@ class Reckoner:
 
     def _own_part(self, plan: Plan) -> _Own:
         if id(plan) not in self._own:
-            hours = [_hours(task) for task in plan.tasks if not task.shared]
+            hours = [_hours(task) for task in plan.tasks if not task.share_key]
             lines = [*map(self._paid, hours), *(_in(risk.expected, "dollar") for risk in plan.risks)]
-            shared = _largest({task.shared: self._worked(task)} for task in plan.tasks if task.shared)
-            paint = [(each.shared, _in(each.gallons, "gallon"), (each.product, each.colour)) for each in plan.materials]
+            shared = _largest({task.share_key: self._worked(task)} for task in plan.tasks if task.share_key)
+            paint = [
+                (each.share_key, _in(each.gallons, "gallon"), (each.product, each.color)) for each in plan.materials
+            ]
             gallons: dict[Batch, float] = {}
             for word, need, batch in paint:
                 gallons[batch] = gallons.get(batch, 0.0) + (0.0 if word else need)
@@ -167,7 +169,7 @@ class Reckoner:
         return hours, self._paid(hours)
 
     def _paid(self, hours: float) -> float:
-        return float(labour.labour_cost(hours=hours, loaded_wage=self._wage))
+        return float(labor.labor_cost(hours=hours, loaded_wage=self._wage))
 
     def _charged(self, plan: Plan, charge: Charge) -> float:
         count = self._days_alone(plan) if charge.by_day else _in(charge.quantity, "dimensionless")
@@ -188,9 +190,9 @@ class Reckoner:
         return _in(self.basis.figure("business", key), unit)
 
     def _daily(self, days: float) -> list[float]:
-        hours = [labour.daily_hours(days=days, hours=self._start)]
+        hours = [labor.daily_hours(days=days, hours=self._start)]
         if self._drive is not None:
-            hours.append(labour.travel_hours(days=days, one_way=self._drive, crew=self._crew))
+            hours.append(labor.travel_hours(days=days, one_way=self._drive, crew=self._crew))
         return [*map(float, hours)]
 
     def _priced(self, parts: _Parts, days: float) -> Likely:
@@ -199,7 +201,7 @@ class Reckoner:
         further = [
             *map(self._paid, daily),
             pricing.share_of(amount=parts.bought, share=self._rate("purchase_tax", "dimensionless")),
-            labour.overhead_cost(hours=hours, overhead=self._overhead),
+            labor.overhead_cost(hours=hours, overhead=self._overhead),
         ]
         cost = sum(map(float, further), parts.amount)
         sold = self._sold(cost) if days else []
@@ -226,7 +228,7 @@ def _largest(several: Iterable[Mapping[str, T]]) -> dict[str, T]:
 
 
 def _needs(own: Sequence[_Own]) -> dict[Batch, float]:
-    """Return the gallons of each product and colour."""
+    """Return the gallons of each product and color."""
     found: dict[Batch, float] = {}
     for each in own:
         for batch, gallons in each.gallons.items():

@@ -14,7 +14,7 @@ from estimating.units import cents
 class Section(StrEnum):
     """The parts of a price, in the order they are built up."""
 
-    LABOUR = "labour"
+    LABOR = "labor"
     PAINT = "paint"
     SUPPLIES = "supplies"
     EQUIPMENT = "equipment"

@@ -1,4 +1,4 @@
-"""What to buy: containers at least cost by product and colour, rolls and pieces by item."""
+"""What to buy: containers at least cost by product and color, rolls and pieces by item."""
 
 from __future__ import annotations
 
@@ -16,11 +16,11 @@ SIZES = ("quart", "gallon", "five")
 
 @dataclass(frozen=True)
 class PaintOrder:
-    """One product in one colour: what is needed, what is bought, and what is left."""
+    """One product in one color: what is needed, what is bought, and what is left."""
 
     product: str
     title: str
-    colour: str
+    color: str
     need: Figure
     cost: Figure
     containers: ordering.Containers
@@ -46,15 +46,15 @@ class SupplyOrder:
 
 
 def order_paint(materials: Iterable[Material], basis: Basis) -> tuple[PaintOrder, ...]:
-    """Return one order for each product and colour, all rooms together."""
+    """Return one order for each product and color, all rooms together."""
     return tuple(_paint_order(batch, basis) for batch in batches(materials).values())
 
 
 def batches(materials: Iterable[Material]) -> dict[tuple[str, str], list[Material]]:
-    """Return what is mixed together: by product and colour, what is needed only once counted once."""
+    """Return what is mixed together: by product and color, what is needed only once counted once."""
     found: dict[tuple[str, str], list[Material]] = {}
     for material in kept_once(materials, lambda each: each.gallons.value):
-        found.setdefault((material.product, material.colour), []).append(material)
+        found.setdefault((material.product, material.color), []).append(material)
     return found
 
 
@@ -73,7 +73,7 @@ def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
     purposes = tuple(dict.fromkeys(each.purpose for each in batch))
     keys = {each.coverage_key for each in batch if each.coverage_key}
     coverage = keys.pop() if len(keys) == 1 else ""
-    return PaintOrder(first.product, first.title, first.colour, need, cost, containers, purposes, coverage)
+    return PaintOrder(first.product, first.title, first.color, need, cost, containers, purposes, coverage)
 
 
 def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:

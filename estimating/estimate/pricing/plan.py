@@ -33,7 +33,7 @@ class Phase(IntEnum):
 
 @dataclass(frozen=True)
 class Task:
-    """A piece of labour, and the wait that must follow it in the same room."""
+    """A piece of labor, and the wait that must follow it in the same room."""
 
     key: str
     title: str
@@ -42,23 +42,23 @@ class Task:
     room: str = ""
     wait: Figure | None = None
     wait_for: str = ""
-    shared: str = ""  # tasks of one job with the same word here are done once, at the longest of their hours
+    share_key: str = ""  # tasks of one job with the same word here are done once, at the longest of their hours
     rate_key: str = ""  # the reference row whose rate it uses, which actual hours can correct
     detail: str = ""  # what the crew needs to know
 
 
 @dataclass(frozen=True)
 class Material:
-    """Paint or primer of one product and colour, by the gallon."""
+    """Paint or primer of one product and color, by the gallon."""
 
     product: str
     title: str
     gallons: Figure
     purpose: str
-    colour: str = ""
+    color: str = ""
     room: str = ""
     coverage_key: str = ""  # the reference row that actual gallons can correct
-    shared: str = ""  # materials of one job with the same word here are needed once, at the largest of their needs
+    share_key: str = ""  # materials of one job with the same word here are needed once, at the largest of their needs
 
 
 @dataclass(frozen=True)
@@ -70,7 +70,7 @@ class Supply:
     need: Figure  # in the unit of `holds`
     holds: Figure | None  # what one roll or box holds; None where it is bought singly
     price: Figure
-    shared: str = ""  # supplies of one job with the same word here are needed once, at the largest of their needs
+    share_key: str = ""  # supplies of one job with the same word here are needed once, at the largest of their needs
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,7 @@ class Charge:
     title: str
     quantity: Figure
     price: Figure
-    shared: str = ""
+    share_key: str = ""
     by_day: bool = False  # the quantity is then the days on site that the plan would take by itself
 
 
@@ -97,7 +97,7 @@ class Risk:
     what_then: str = ""
 
 
-class Standing(StrEnum):
+class Suitability(StrEnum):
     """Whether a way may be used here."""
 
     OPEN = "may be used"
@@ -106,10 +106,10 @@ class Standing(StrEnum):
 
 
 @dataclass(frozen=True)
-class Reason:
+class Finding:
     """Why a way may or may not be used: the standing it allows at most, and the fact that says so."""
 
-    standing: Standing
+    suitability: Suitability
     text: str
 
 
@@ -129,29 +129,29 @@ class Plan:
     """One way of doing one piece of work."""
 
     scope: str  # what piece of work, such as "ceiling, sitting room"
-    way: str
+    method: str
     title: str
     tasks: tuple[Task, ...] = ()
     materials: tuple[Material, ...] = ()
     supplies: tuple[Supply, ...] = ()
     charges: tuple[Charge, ...] = ()
     risks: tuple[Risk, ...] = ()
-    reasons: tuple[Reason, ...] = ()
+    findings: tuple[Finding, ...] = ()
     cautions: tuple[Caution, ...] = ()
-    asks: tuple[str, ...] = ()  # what it asks of the household
+    client_requirements: tuple[str, ...] = ()  # what it asks of the household
     notes: tuple[str, ...] = ()
     stop_rule: str = ""
     figures: tuple[Figure, ...] = field(default=())  # set-up figures worth showing: flow, passes, settling time
     finishes: bool = True  # does the client end up with the finish asked for
 
     @property
-    def standing(self) -> Standing:
+    def suitability(self) -> Suitability:
         """The worst standing any reason allows."""
-        found = [reason.standing for reason in self.reasons]
-        for standing in (Standing.CLOSED, Standing.CONDITIONS):
+        found = [reason.suitability for reason in self.findings]
+        for standing in (Suitability.CLOSED, Suitability.CONDITIONS):
             if standing in found:
                 return standing
-        return Standing.OPEN
+        return Suitability.OPEN
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ class Shareable(Protocol):
     """Anything with a word under which like things of one job count once; no word where it counts for itself."""
 
     @property
-    def shared(self) -> str:
+    def share_key(self) -> str:
         """The word."""
 
 
@@ -21,7 +21,7 @@ def kept_once(things: Iterable[T], amount: Callable[[T], float]) -> list[T]:
     """Return the things in order, those of one word once: the one of the largest amount, where the first stood."""
     kept: dict[str | int, T] = {}
     for place, thing in enumerate(things):
-        name = thing.shared or place
+        name = thing.share_key or place
         if name not in kept or amount(thing) > amount(kept[name]):
             kept[name] = thing
     return list(kept.values())

@@ -1,4 +1,4 @@
-"""Two clocks: hours of labour, and days on site with the drying, settling and airing between.
+"""Two clocks: hours of labor, and days on site with the drying, settling and airing between.
 
 The tasks that come with any job whatever it is (loading, driving, opening and closing the day) are added here.
 """
@@ -17,7 +17,7 @@ from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
 from estimating.origins import Kind, Origin
 from estimating.trade import drying
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.trade.drying import StepTime
 from estimating.units import convert
 
@@ -54,10 +54,10 @@ def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:
     tasks = list(tasks)
     phases: dict[str, list[Phase]] = {}
     for task in tasks:
-        if task.shared:
-            phases.setdefault(task.shared, []).append(task.phase)
+        if task.share_key:
+            phases.setdefault(task.share_key, []).append(task.phase)
     return [
-        _moved(task, (max if task.phase >= Phase.UNMASK else min)(phases[task.shared])) if task.shared else task
+        _moved(task, (max if task.phase >= Phase.UNMASK else min)(phases[task.share_key])) if task.share_key else task
         for task in kept_once(tasks, lambda each: each.hours.value)
     ]
 
@@ -102,7 +102,7 @@ def on_site(tasks: Iterable[Task], basis: Basis) -> list[Task]:
 def working_day(basis: Basis, crew: Figure) -> Figure:
     """Return the hours of a day on site in which work goes forward."""
     return work(
-        labour.working_day,
+        labor.working_day,
         "working day",
         day_length=basis.figure("business", "day_length", name="day on site"),
         daily_start=daily_start(basis),
@@ -142,21 +142,21 @@ def wait_hours(task: Task) -> float:
 
 def brought(basis: Basis) -> list[Task]:
     """Return what is done once on any job, whatever it is."""
-    load = basis.figure("production", "mobilise", "any", "any", name="load and unload")
+    load = basis.figure("production", "mobilize", "any", "any", name="load and unload")
     walk = basis.figure("production", "final_walk", "any", "any", name="final walk")
     return [
-        Task("mobilise", "Load, unload and set up", Phase.ARRIVE, load, rate_key=load.key),
+        Task("mobilize", "Load, unload and set up", Phase.ARRIVE, load, rate_key=load.key),
         Task("final_walk", "Final walk with the client", Phase.CLOSE, walk, rate_key=walk.key),
     ]
 
 
 def _every_day(job: Job, basis: Basis, days: Figure, crew: Figure) -> list[Task]:
     start = daily_start(basis)
-    daily = work(labour.daily_hours, "opening and closing the days", days=days, hours=start)
+    daily = work(labor.daily_hours, "opening and closing the days", days=days, hours=start)
     tasks = [Task("daily_start", "Open up, daily clean, close down", Phase.ARRIVE, daily, rate_key=start.key)]
     drive = one_way(job)
     if drive is not None:
-        travel = work(labour.travel_hours, "driving", days=days, one_way=drive, crew=crew)
+        travel = work(labor.travel_hours, "driving", days=days, one_way=drive, crew=crew)
         tasks.append(Task("travel", "Drive there and back", Phase.ARRIVE, travel))
     return tasks
 

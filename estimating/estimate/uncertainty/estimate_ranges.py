@@ -15,13 +15,13 @@ from estimating.estimate.uncertainty.ranges import Spread, chance_of_loss, price
 from estimating.figures import Figure
 
 # What goes one way for one reason goes together: a crew is slow at everything, a shop is dear for everything.
-TOGETHER: Mapping[str, tuple[str, float]] = MappingProxyType(
+CORRELATED_GROUPS: Mapping[str, tuple[str, float]] = MappingProxyType(
     {"crew": ("production/", 0.4), "shop": ("prices/", 0.5), "surface": ("take_up/", 0.5)}
 )
 
 
 @dataclass(frozen=True)
-class Sureness:
+class EstimateRanges:
     """The ranges of an estimate. Percentiles of lines do not add up to those of the price, and should not."""
 
     quantities: Mapping[Line, Spread]
@@ -41,15 +41,15 @@ class Sureness:
         return price_for_chance(self.cost_draws, chance)
 
 
-def sureness(estimate: Estimate, *, points: int = 4096) -> Sureness:
+def estimate_ranges(estimate: Estimate, *, points: int = 4096) -> EstimateRanges:
     """Return the ranges of an estimate; the same estimate gives the same ranges."""
     lines = estimate.lines
     whole = [estimate.amount, estimate.cost, estimate.hours, estimate.schedule.days]
     targets: list[Figure] = [*whole, *(line.quantity for line in lines), *(line.amount for line in lines)]
-    drawn = simulate(targets, points=points, groups=TOGETHER)
+    drawn = simulate(targets, points=points, groups=CORRELATED_GROUPS)
     price, cost, hours, days = (spread(each) for each in drawn[:4])
     count = len(lines)
-    return Sureness(
+    return EstimateRanges(
         quantities=MappingProxyType(dict(zip(lines, map(spread, drawn[4 : 4 + count]), strict=True))),
         amounts=MappingProxyType(dict(zip(lines, map(spread, drawn[4 + count :]), strict=True))),
         price=price,

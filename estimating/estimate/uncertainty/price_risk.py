@@ -17,7 +17,7 @@ LEAST, MOST = 1.0, 99.0  # percent: a range given by its 10th and 90th percentil
 
 
 @dataclass(frozen=True)
-class Bid:
+class PriceRisk:
     """A price as the client pays it, in dollars, and what it risks."""
 
     price: float
@@ -45,11 +45,11 @@ def read_chance(text: str) -> float:
     return percent / 100
 
 
-def bid_at(estimate: Estimate, cost_draws: Array, price: float) -> Bid:
+def risk_at_price(estimate: Estimate, cost_draws: Array, price: float) -> PriceRisk:
     """Return what a price risks; cost_draws are those of the estimate's cost, in dollars."""
     kept = price / _tax(estimate)
     short = cost_draws[cost_draws > kept] - kept
-    return Bid(
+    return PriceRisk(
         price=price,
         kept=kept,
         chance=chance_of_loss(cost_draws, kept),
@@ -58,9 +58,9 @@ def bid_at(estimate: Estimate, cost_draws: Array, price: float) -> Bid:
     )
 
 
-def bid_for(estimate: Estimate, cost_draws: Array, chance: float) -> Bid:
+def bid_for(estimate: Estimate, cost_draws: Array, chance: float) -> PriceRisk:
     """Return the lowest price that loses money with no more than this chance (0 to 1), and what it risks."""
-    return bid_at(estimate, cost_draws, price_for_chance(cost_draws, chance) * _tax(estimate))
+    return risk_at_price(estimate, cost_draws, price_for_chance(cost_draws, chance) * _tax(estimate))
 
 
 def _tax(estimate: Estimate) -> float:

@@ -5,7 +5,7 @@ metalog of Keelin, "The Metalog Distributions", Decision Analysis 13(4), 2016, p
 11 (semi-bounded) and 14 (bounded), with the coefficients from three symmetric percentiles of its Proposition 3.
 (Equation and page numbers were taken from other people's programs that cite the paper; the paper was not opened.)
 
-How a leaf is read, all of it our judgement where the paper leaves the choice to its reader:
+How a leaf is read, all of it our judgment where the paper leaves the choice to its reader:
 - low = likely = high is fixed and is not drawn;
 - strictly inside its bounds: the metalog on the log scale (one bound) or the log-odds scale (two bounds), so that no
   draw can reach a bound;
@@ -244,9 +244,9 @@ def lay_out(
     for leaf in leaves:
         if leaf.low is None or leaf.high is None or leaf.low == leaf.high:
             continue
-        luck = is_luck(leaf)
+        random_draw = is_luck(leaf)
         name = leaf.key or leaf.name
-        shapes[leaf] = None if luck else fit(leaf.low, leaf.value, leaf.high, bounds(leaf), name=name)
+        shapes[leaf] = None if random_draw else fit(leaf.low, leaf.value, leaf.high, bounds(leaf), name=name)
         columns[leaf] = slots.setdefault(leaf.key or leaf, len(slots))
         group = _group_of(leaf, groups)
         if group is not None:

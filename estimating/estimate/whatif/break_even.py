@@ -12,9 +12,9 @@ import numpy.typing as npt
 from estimating.errors import InputError
 from estimating.estimate.uncertainty.ranges import Array
 from estimating.figures import Figure, evaluate
-from estimating.origins import definition, judgement
+from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number, convert
 
 GRID = 65
@@ -50,7 +50,7 @@ def break_even(
 ) -> list[float]:
     """Return every value of one figure, from low to high, at which the cheaper of two targets changes.
 
-    Looked for on an even grid, then narrowed: two changes between neighbours of the grid are missed, and a value at
+    Looked for on an even grid, then narrowed: two changes between neighbors of the grid are missed, and a value at
     which the two only touch is none. Where a target jumps (whole gallons, whole days) it is the place of the jump.
     Raises InputError when neither target rests on the figure.
     """
@@ -140,8 +140,8 @@ def bad_though_sound(*, ratio_bad: Number, ratio_clean: Number) -> Number:
 
     ratio_bad, ratio_clean: what each result multiplies the odds of release by.
     """
-    need((ratio_clean > 0) & (ratio_clean < 1), "ratio_clean", ratio_clean, "more than 0 and less than 1")
-    need(ratio_bad > 1, "ratio_bad", ratio_bad, "more than 1")
+    require((ratio_clean > 0) & (ratio_clean < 1), "ratio_clean", ratio_clean, "more than 0 and less than 1")
+    require(ratio_bad > 1, "ratio_bad", ratio_bad, "more than 1")
     return (1 - ratio_clean) / (ratio_bad - ratio_clean)
 
 
@@ -151,7 +151,7 @@ def bad_when_weak(*, ratio_bad: Number, ratio_clean: Number) -> Number:
     return ratio_bad * bad_though_sound(ratio_bad=ratio_bad, ratio_clean=ratio_clean)
 
 
-SAME_SURFACE = judgement("a gentler way lets go only where the first would; a harsher one wherever the first would")
+SAME_SURFACE = judgment("a gentler way lets go only where the first would; a harsher one wherever the first would")
 
 
 @rule("min(1, chance / base)", BARE, SAME_SURFACE, base=BARE, chance=BARE)
@@ -160,16 +160,16 @@ def release_when_weak(*, base: Number, chance: Number) -> Number:
 
     base, chance: the chance of release by the base way and by this way, before it is known which surface it is.
     """
-    need((base > 0) & (base < 1), "base", base, "more than 0 and less than 1")
-    need((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
+    require((base > 0) & (base < 1), "base", base, "more than 0 and less than 1")
+    require((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
     return np.minimum(1.0, chance / base)
 
 
 @rule("max(0, (chance − base) / (1 − base))", BARE, SAME_SURFACE, base=BARE, chance=BARE)
 def release_though_sound(*, base: Number, chance: Number) -> Number:
     """Return the chance that a way releases a surface which the base way would leave on."""
-    need((base > 0) & (base < 1), "base", base, "more than 0 and less than 1")
-    need((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
+    require((base > 0) & (base < 1), "base", base, "more than 0 and less than 1")
+    require((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
     return np.maximum(0.0, (chance - base) / (1 - base))
 
 
@@ -219,8 +219,8 @@ def value_of_tests(
     Never negative: a test may always be ignored; and never less for one test more.
     """
     for name, part in (("chance", chance), ("bad_if_releases", bad_if_releases), ("bad_if_holds", bad_if_holds)):
-        need((part >= 0) & (part <= 1), name, part, "a chance from 0 to 1")
-    need((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
+        require((part >= 0) & (part <= 1), name, part, "a chance from 0 to 1")
+    require((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
     if not (np.ndim(tests) == 0 and tests >= 0 and tests == round(float(tests))):
         raise InputError("tests", tests, "one whole number, 0 or more")
     count = round(float(tests))

@@ -11,7 +11,7 @@ from functools import cached_property, partial
 from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.choose_methods import Choice, beside, may_be_taken
 from estimating.estimate.pricing.likely import Likely, Reckoner
-from estimating.estimate.pricing.plan import Plan, Standing
+from estimating.estimate.pricing.plan import Plan, Suitability
 from estimating.estimate.whatif.break_even import break_even
 from estimating.figures import Figure
 
@@ -65,15 +65,19 @@ class Comparison:
     options: tuple[Option, ...]
     recommended: Option
     taken: Option  # the way the job asks for, or the recommended one
-    pivot: Figure | None
+    decision_figure: Figure | None
 
     @cached_property
     def crossings(self) -> tuple[Crossing, ...]:
         """Where the recommended way and each other that turns on the pivot cost the same."""
-        if self.pivot is None or not may_be_taken(self.recommended.plan):
+        if self.decision_figure is None or not may_be_taken(self.recommended.plan):
             return ()
         others = [each for each in self.options if each.plan.finishes and each is not self.recommended]
-        return tuple(_crossing(self.recommended, each, self.pivot) for each in others if _turns_on(each, self.pivot))
+        return tuple(
+            _crossing(self.recommended, each, self.decision_figure)
+            for each in others
+            if _turns_on(each, self.decision_figure)
+        )
 
     @property
     def why(self) -> tuple[str, ...]:
@@ -86,15 +90,17 @@ def usable(options: Sequence[Option]) -> list[Option]:
     return sorted((each for each in options if may_be_taken(each.plan)), key=lambda option: option.price)
 
 
-def compare(scope: str, options: Sequence[Option], pivot: Figure | None, asked: str | None = None) -> Comparison:
+def compare(
+    scope: str, options: Sequence[Option], decision_figure: Figure | None, asked: str | None = None
+) -> Comparison:
     """Return the ways side by side: the cheapest that may be used is recommended, its risks priced in.
 
     Where none may be used, the last resort is recommended: the last way, which leaves things as they are.
     """
     ranked = usable(options)
     recommended = ranked[0] if ranked else options[-1]
-    taken = next((each for each in options if each.plan.way == asked), recommended)
-    return Comparison(scope, tuple(options), recommended, taken, pivot)
+    taken = next((each for each in options if each.plan.method == asked), recommended)
+    return Comparison(scope, tuple(options), recommended, taken, decision_figure)
 
 
 def compare_each(choices: Sequence[Choice], made: Estimate, reckoner: Reckoner) -> tuple[Comparison, ...]:
@@ -102,7 +108,7 @@ def compare_each(choices: Sequence[Choice], made: Estimate, reckoner: Reckoner) 
     found = []
     for place, choice in enumerate(choices):
         options = [_option(plan, place, made, reckoner) for plan in choice.plans]
-        found.append(compare(choice.plans[0].scope, options, choice.pivot, made.plans[place].way))
+        found.append(compare(choice.plans[0].scope, options, choice.decision_figure, made.plans[place].method))
     return tuple(found)
 
 
@@ -112,18 +118,18 @@ def _option(plan: Plan, place: int, made: Estimate, reckoner: Reckoner) -> Optio
     return Option(plan, reckoner.likely(plans), build)
 
 
-def _turns_on(option: Option, pivot: Figure) -> bool:
+def _turns_on(option: Option, decision_figure: Figure) -> bool:
     """Say whether what a way may cost or how long it takes rests on the figure."""
     plan = option.plan
     rest = [*(risk.expected for risk in plan.risks), *(task.hours for task in plan.tasks)]
-    return any(pivot in figure.walk() for figure in rest)
+    return any(decision_figure in figure.walk() for figure in rest)
 
 
-def _crossing(one: Option, other: Option, pivot: Figure) -> Crossing:
-    if math.isnan(pivot.value):
+def _crossing(one: Option, other: Option, decision_figure: Figure) -> Crossing:
+    if math.isnan(decision_figure.value):
         return Crossing(one, other, (), math.nan)
-    found = break_even(one.estimate.amount, other.estimate.amount, pivot, low=0.0, high=1.0)
-    return Crossing(one, other, tuple(found), pivot.value)
+    found = break_even(one.estimate.amount, other.estimate.amount, decision_figure, low=0.0, high=1.0)
+    return Crossing(one, other, tuple(found), decision_figure.value)
 
 
 def _why(best: Option, ranked: list[Option], options: Sequence[Option]) -> list[str]:
@@ -133,7 +139,9 @@ def _why(best: Option, ranked: list[Option], options: Sequence[Option]) -> list[
     if len(ranked) > 1:
         second = ranked[1]
         words.append(f"next is {second.plan.title}, {second.price - best.price:,.2f} dollars more")
-    words += [f"on condition: {reason.text}" for reason in best.plan.reasons if reason.standing is Standing.CONDITIONS]
+    words += [
+        f"on condition: {reason.text}" for reason in best.plan.findings if reason.suitability is Suitability.CONDITIONS
+    ]
     return words + _closed(options)
 
 
@@ -141,6 +149,6 @@ def _closed(options: Sequence[Option]) -> list[str]:
     return [
         f"{option.plan.title} is out: {reason.text}"
         for option in options
-        for reason in option.plan.reasons
-        if reason.standing is Standing.CLOSED
+        for reason in option.plan.findings
+        if reason.suitability is Suitability.CLOSED
     ]

@@ -53,7 +53,7 @@ class Marginal:
 
 
 def marginal(plans: Sequence[Plan], place: int, job: Job, basis: Basis) -> Marginal:
-    """Return what the plan in this place adds to the others: it shares their mobilisation, covers, cans and waits.
+    """Return what the plan in this place adds to the others: it shares their mobilization, covers, cans and waits.
 
     The other plans stay as they are, each done the way it is planned. Raises InputError for a place that is none.
     """

@@ -30,8 +30,8 @@ from estimating.figures import Figure, evaluate, leaf, total, work
 from estimating.origins import definition
 from estimating.rules import rule
 from estimating.trade import adhesion
-from estimating.trade import labor as labour
-from estimating.trade.guards import need
+from estimating.trade import labor as labor
+from estimating.trade.guards import require
 from estimating.units import Number
 
 MOST = 6
@@ -64,7 +64,7 @@ class FurtherTests:
 
 
 @dataclass(frozen=True)
-class Worth:
+class ValueOfTest:
     """So many more tests of one kind: what they are expected to save, and what they cost to make (dollars)."""
 
     trial: Trial
@@ -92,23 +92,23 @@ def bad_next(*, chance: Number, alike: Number, made: Number, bad: Number) -> Num
 
     chance: of a first test. alike: ρ, the correlation of two tests, 0 to below 1. made, bad: so far.
     """
-    need((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
-    need((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
-    need((bad >= 0) & (bad <= made), "bad", bad, "0 to the number made")
+    require((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
+    require((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
+    require((bad >= 0) & (bad <= made), "bad", bad, "0 to the number made")
     return (chance * (1 - alike) + alike * bad) / (1 - alike + alike * made)
 
 
 @rule("ρ / (1 + ρ · made)", BARE, URN, alike=BARE, made=BARE)
 def alike_next(*, alike: Number, made: Number) -> Number:
     """Return how far the tests still to come repeat each other, once so many are made."""
-    need((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
-    need(made >= 0, "made", made, "0 or more")
+    require((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
+    require(made >= 0, "made", made, "0 or more")
     return alike / (1 + alike * made)
 
 
 def worths(
     further: FurtherTests, base: Figure, one: Option, other: Option, basis: Basis, most: int = MOST
-) -> list[list[Worth]]:
+) -> list[list[ValueOfTest]]:
     """Return what 0 to `most` more tests of each kind are worth before one of two ways is chosen, kind by kind.
 
     base: the chance of release that the tests speak of, as it stands now. Making them on a visit that is made anyway:
@@ -117,20 +117,20 @@ def worths(
     states = {**_states("a", one, base), **_states("b", other, base)}
     return [
         [
-            Worth(trial, tests, _saves(further, trial, tests, base, states), _costs(trial, tests, basis))
+            ValueOfTest(trial, tests, _saves(further, trial, tests, base, states), _costs(trial, tests, basis))
             for tests in range(most + 1)
         ]
         for trial in further.trials
     ]
 
 
-def best(found: Iterable[Sequence[Worth]]) -> Worth | None:
+def best(found: Iterable[Sequence[ValueOfTest]]) -> ValueOfTest | None:
     """Return the tests that are worth most once paid for; None where none is worth what it costs."""
     worth = max((each for kind in found for each in kind), key=lambda each: each.net, default=None)
     return worth if worth is not None and worth.net > 0 else None
 
 
-def range_of(worth: Worth, base: Figure) -> Spread:
+def range_of(worth: ValueOfTest, base: Figure) -> Spread:
     """Return what tests are worth, paid for, over the range of the chance they speak of; all else as it is."""
     drawn = simulate([base], points=POINTS)[0]
     (saves,) = evaluate([worth.saves], {base: drawn})
@@ -162,9 +162,9 @@ def _mending(risk: Risk, base: Figure, outcome: str, by: Callable[..., Number]) 
     return work(adhesion.expected_cost, f"mending, if it {outcome}", chance=chance, cost=risk.cost_if)
 
 
-def _states(way: str, option: Option, base: Figure) -> dict[str, Figure]:
+def _states(method: str, option: Option, base: Figure) -> dict[str, Figure]:
     holds, releases = cost_either_way(option, base)
-    return {f"holds_{way}": holds, f"releases_{way}": releases}
+    return {f"holds_{method}": holds, f"releases_{method}": releases}
 
 
 def _saves(further: FurtherTests, trial: Trial, tests: int, base: Figure, states: Mapping[str, Figure]) -> Figure:
@@ -189,12 +189,12 @@ def _saves(further: FurtherTests, trial: Trial, tests: int, base: Figure, states
 
 def _costs(trial: Trial, tests: int, basis: Basis) -> Figure:
     name = f"{tests} more: {trial.title}"
-    hours = work(labour.hours_by_count, f"{name}, hours", count=_count("tests", tests), minutes=trial.minutes)
-    overhead = basis.figure("business", "overhead", name="overhead per labour hour")
-    wages = work(labour.labour_cost, f"{name}, labour", hours=hours, loaded_wage=loaded_wage(basis))
+    hours = work(labor.hours_by_count, f"{name}, hours", count=_count("tests", tests), minutes=trial.minutes)
+    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
+    wages = work(labor.labor_cost, f"{name}, labor", hours=hours, loaded_wage=loaded_wage(basis))
     return total(
         f"{name}, cost",
-        [wages, work(labour.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead)],
+        [wages, work(labor.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead)],
         unit="dollar",
     )
 

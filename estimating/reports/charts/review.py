@@ -53,12 +53,12 @@ def _label(words: str, row: int, end: float = LABEL - 144) -> str:
     return f'<text x="{end:.1f}" y="{ROW * (row + 0.5) + 8:.1f}" text-anchor="end">{escape(words)}</text>'
 
 
-def _range_row(words: str, ends: Sequence[float], row: int, across: Scale, colour: str) -> str:
+def _range_row(words: str, ends: Sequence[float], row: int, across: Scale, color: str) -> str:
     low, likely, high = (across.at(math.log(each)) for each in ends)
     y = ROW * (row + 0.5) + 4
     return (
         f"{_label(words, row)}"
-        f'<line x1="{low:.1f}" y1="{y:.1f}" x2="{high:.1f}" y2="{y:.1f}" stroke="{colour}" stroke-width="7" '
+        f'<line x1="{low:.1f}" y1="{y:.1f}" x2="{high:.1f}" y2="{y:.1f}" stroke="{color}" stroke-width="7" '
         f'stroke-linecap="round" opacity="0.55"/>'
         f'<line x1="{likely:.1f}" y1="{y - 7:.1f}" x2="{likely:.1f}" y2="{y + 7:.1f}" stroke="{INK}" stroke-width="2"/>'
     )
@@ -121,9 +121,9 @@ def _bin(place: float) -> int:
 
 def _bar(across: Scale, up: Scale, foot: float, start: float, width: float, count: int) -> str:
     x, y = across.at(start), up.at(count)
-    colour = INSIDE if -1 <= start + width / 2 <= 1 else OUTSIDE
+    color = INSIDE if -1 <= start + width / 2 <= 1 else OUTSIDE
     size = f'width="{across.at(start + width) - x - 1:.1f}" height="{foot - y:.1f}"'
-    return f'<rect x="{x:.1f}" y="{y:.1f}" {size} fill="{colour}"/>'
+    return f'<rect x="{x:.1f}" y="{y:.1f}" {size} fill="{color}"/>'
 
 
 def bias_chart(biases: Sequence[Bias]) -> str:
@@ -170,8 +170,8 @@ def learning_chart(tried: Sequence[Tried]) -> str:
     up = Scale(1.0, max(1.1, *(each for pair in off for each in pair)) * 1.02, foot, 14)
     across = Scale(0, max(len(off) - 1, 1), 60, WIDE - 110)
     lines = "".join(
-        _series([pair[place] for pair in off], across, up, colour, words)
-        for place, (colour, words) in enumerate(((BEFORE, "as published"), (AFTER, "as learned")))
+        _series([pair[place] for pair in off], across, up, color, words)
+        for place, (color, words) in enumerate(((BEFORE, "as published"), (AFTER, "as learned")))
     )
     steps = "".join(
         f'<line x1="60" y1="{up.at(each):.1f}" x2="{WIDE - 110:.1f}" y2="{up.at(each):.1f}" stroke="{FAINT}"/>'
@@ -192,14 +192,14 @@ def _typical(factors: Iterable[float]) -> float:
     return math.exp(sum(logs) / len(logs))
 
 
-def _series(values: Sequence[float], across: Scale, up: Scale, colour: str, words: str) -> str:
+def _series(values: Sequence[float], across: Scale, up: Scale, color: str, words: str) -> str:
     points = [(across.at(place), up.at(value)) for place, value in enumerate(values)]
     line = " ".join(f"{x:.1f},{y:.1f}" for x, y in points)
-    dots = "".join(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{colour}"/>' for x, y in points)
+    dots = "".join(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{color}"/>' for x, y in points)
     x, y = points[-1]
     return (
-        f'<polyline points="{line}" fill="none" stroke="{colour}" stroke-width="2"/>{dots}'
-        f'<text x="{x + 10:.1f}" y="{y + 4:.1f}" fill="{colour}">{words}</text>'
+        f'<polyline points="{line}" fill="none" stroke="{color}" stroke-width="2"/>{dots}'
+        f'<text x="{x + 10:.1f}" y="{y + 4:.1f}" fill="{color}">{words}</text>'
     )
 
 

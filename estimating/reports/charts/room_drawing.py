@@ -11,7 +11,7 @@ from zlib import crc32
 
 from estimating.estimate.pricing.plan import Phase, Plan
 from estimating.job.room import Fixtures, LShape, Polygon, Room
-from estimating.reports.format import Shown, length, quantity
+from estimating.reports.format import UnitSystem, length, quantity
 from estimating.workbook import Outcome
 
 Point = tuple[float, float]
@@ -44,7 +44,7 @@ def corners(room: Room) -> list[Point]:
     return [(0, 0), (length, 0), (length, width), (0, width)]
 
 
-def ceiling_plan(room: Room, spacing_inches: float | None = None, shown: Shown = Shown.US) -> str:
+def ceiling_plan(room: Room, spacing_inches: float | None = None, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the plan of a ceiling; lanes are drawn where the spacing of the strokes is given."""
     points = corners(room)
     left, bottom = min(x for x, _ in points), min(y for _, y in points)
@@ -83,7 +83,7 @@ def _lanes(points: list[Point], spacing_inches: float, at: Callable[[Point], Poi
     return f'<g clip-path="url(#{clip})" stroke="var(--jp-brand-color2,#64b5f6)" stroke-width="1">{strokes}</g>'
 
 
-def _sizes(points: list[Point], at: Callable[[Point], Point], shown: Shown) -> str:
+def _sizes(points: list[Point], at: Callable[[Point], Point], shown: UnitSystem) -> str:
     sides = list(zip(points, points[1:] + points[:1], strict=True))
     turn = 1 if sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in sides) > 0 else -1
     words = []
@@ -132,7 +132,7 @@ def _fixtures(points: list[Point], fixtures: Fixtures, at: Callable[[Point], Poi
     return f'<g font-size="20" fill="{INK}">{words}</g>'
 
 
-def _legend(room: Room, spacing_inches: float | None, height: float, shown: Shown) -> str:
+def _legend(room: Room, spacing_inches: float | None, height: float, shown: UnitSystem) -> str:
     parts = ["dashed: paper, tape and drape"]
     if spacing_inches:
         apart = quantity(spacing_inches, "inch", shown, digits=2)
@@ -146,7 +146,7 @@ def _legend(room: Room, spacing_inches: float | None, height: float, shown: Show
     )
 
 
-def plans_of_ceilings(outcome: Outcome, shown: Shown = Shown.US) -> str:
+def plans_of_ceilings(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the plan of every room whose ceiling is coated, with the gun's lanes where its ceiling is sprayed."""
     spacing = {
         task.room: _spacing(plan)

@@ -6,7 +6,7 @@ from html import escape
 
 from estimating.evidence import Basis
 from estimating.job.wallcovering import Wallcovering
-from estimating.reports.format import Shown, length
+from estimating.reports.format import UnitSystem, length
 from estimating.scopes.kinds.wallcovering.layout import laid_out
 from estimating.scopes.kinds.wallcovering.rolls import new_paper
 from estimating.scopes.shared.work_area import Piece
@@ -27,7 +27,7 @@ SEAM = "#1d4ed8"
 LEGEND = "numbers: strips in the order they are hung · shaded: part strips · blue: seams"
 
 
-def wall_elevation(room: Layout, wall: Wall, shown: Shown = Shown.US) -> str:
+def wall_elevation(room: Layout, wall: Wall, shown: UnitSystem = UnitSystem.US) -> str:
     """Return one wall of a layout (in ft) with the strips that fall on it, left to right as it is faced."""
     scale = min((WIDTH - 2 * MARGIN) / wall.width, TALLEST / wall.height)
     height = wall.height * scale + MARGIN + UNDER
@@ -47,12 +47,12 @@ def wall_elevation(room: Layout, wall: Wall, shown: Shown = Shown.US) -> str:
     )
 
 
-def elevations(room: Layout, shown: Shown = Shown.US) -> str:
+def elevations(room: Layout, shown: UnitSystem = UnitSystem.US) -> str:
     """Return every wall of a layout, in the order it is hung."""
     return "".join(f'<div class="pe-drawing">{wall_elevation(room, wall, shown)}</div>' for wall in room.walls)
 
 
-def drawn_walls(outcome: Outcome, shown: Shown = Shown.US) -> str:
+def drawn_walls(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the walls of every piece of papering in a job."""
     basis = outcome.basis
     papered = (item for item in outcome.job.work if isinstance(item, Wallcovering))
@@ -106,7 +106,7 @@ def _numbers(strips: list[Strip], wall: Wall, scale: float) -> str:
     return f'<g font-size="12" fill="{INK}">{"".join(words)}</g>'
 
 
-def _words(wall: Wall, scale: float, height: float, shown: Shown) -> str:
+def _words(wall: Wall, scale: float, height: float, shown: UnitSystem) -> str:
     x, y = _at(wall.width / 2, 0.0, wall, scale)
     left, middle = _at(0.0, wall.height / 2, wall, scale)
     turned = f'transform="rotate(-90 {left - 12:.1f} {middle:.1f})"'

@@ -9,7 +9,7 @@ from html import escape
 
 import numpy as np
 
-from estimating.estimate.uncertainty.price_risk import Bid
+from estimating.estimate.uncertainty.price_risk import PriceRisk
 from estimating.estimate.uncertainty.ranges import Array
 from estimating.estimate.whatif.compare_methods import Along
 from estimating.reports.charts.room_drawing import INK, PAPER
@@ -25,7 +25,7 @@ FAINT = "var(--jp-border-color2,#ccc)"
 SOFT = "var(--jp-ui-font-color2,#555)"
 SAFE = "#7aa6d6"
 LOSS = "#d0402b"
-COLOURS = ("#1565c0", "#c2410c")
+COLORS = ("#1565c0", "#c2410c")
 DASHES = ("", "7 4")
 NAMED = 4  # crossings that are named one by one
 
@@ -55,18 +55,18 @@ class Scale:
 
 @dataclass(frozen=True)
 class Mark:
-    """A value of the horizontal scale that is pointed out: its words, the row they stand in, and its colour."""
+    """A value of the horizontal scale that is pointed out: its words, the row they stand in, and its color."""
 
     value: float
     words: str
     row: int
-    colour: str = SOFT
+    color: str = SOFT
     thick: float = 1.0
     before: bool = False  # the words rather end at the line than begin at it
 
 
-def cost_chart(cost_draws: Array, likely: float, bid: Bid) -> str:
-    """Return how often the job costs how much; what a price does not cover is filled in another colour."""
+def cost_chart(cost_draws: Array, likely: float, bid: PriceRisk) -> str:
+    """Return how often the job costs how much; what a price does not cover is filled in another color."""
     low, median, high, most = (float(each) for each in np.quantile(cost_draws, (0.1, 0.5, 0.9, TAIL)))
     least = float(cost_draws.min())
     reach = max(most - least, 1.0)
@@ -96,17 +96,17 @@ def _bars(cost_draws: Array, across: Scale, up: Scale, kept: float) -> str:
     counts, _ = np.histogram(cost_draws, edges)
     shares = counts / max(counts.max(), 1)
     return "".join(
-        _bar(across, up, float(share), left, right, colour)
+        _bar(across, up, float(share), left, right, color)
         for share, low, high in zip(shares, edges[:-1], edges[1:], strict=True)
-        for left, right, colour in ((low, min(high, kept), SAFE), (max(low, kept), high, LOSS))
+        for left, right, color in ((low, min(high, kept), SAFE), (max(low, kept), high, LOSS))
         if share and right > left
     )
 
 
-def _bar(across: Scale, up: Scale, share: float, left: float, right: float, colour: str) -> str:
+def _bar(across: Scale, up: Scale, share: float, left: float, right: float, color: str) -> str:
     x, y = across.at(left), up.at(share)
     size = f'x="{x:.1f}" y="{y:.1f}" width="{across.at(right) - x + 0.2:.1f}" height="{up.start - y:.1f}"'
-    return f'<rect {size} fill="{colour}"/>'
+    return f'<rect {size} fill="{color}"/>'
 
 
 @dataclass(frozen=True)
@@ -118,7 +118,7 @@ class Axis:
     said: Callable[[float], str]
 
 
-def ways_chart(found: Along, names: tuple[str, str], axis: Axis) -> str:
+def methods_chart(found: Along, names: tuple[str, str], axis: Axis) -> str:
     """Return two prices along one figure, where they cross and where the figure stands now."""
     both = np.concatenate([found.one, found.other])
     room = max(float(np.ptp(both)) * 0.08, 1.0)
@@ -128,8 +128,8 @@ def ways_chart(found: Along, names: tuple[str, str], axis: Axis) -> str:
     top = _below(max(mark.row for mark in marks) + 1)
     up = Scale(float(both.min()) - room, float(both.max()) + room, HIGH - BOTTOM, top)
     lines = "".join(
-        _line([axis.shown(float(each)) for each in found.values], costs, across, up, colour, dash)
-        for costs, colour, dash in zip((found.one, found.other), COLOURS, DASHES, strict=True)
+        _line([axis.shown(float(each)) for each in found.values], costs, across, up, color, dash)
+        for costs, color, dash in zip((found.one, found.other), COLORS, DASHES, strict=True)
     )
     title = f"{names[0]} and {names[1]}, price of each along {axis.title}"
     return _svg(
@@ -156,17 +156,17 @@ def _place_now(found: Along, axis: Axis) -> Mark:
 def key(names: tuple[str, str]) -> str:
     """Return which line stands for which of two ways, as HTML."""
     parts = (
-        f'<svg width="34" height="10" aria-hidden="true"><line x1="0" y1="5" x2="34" y2="5" stroke="{colour}" '
+        f'<svg width="34" height="10" aria-hidden="true"><line x1="0" y1="5" x2="34" y2="5" stroke="{color}" '
         f'stroke-width="2.5" stroke-dasharray="{dash}"/></svg> {escape(name)}'
-        for name, colour, dash in zip(names, COLOURS, DASHES, strict=True)
+        for name, color, dash in zip(names, COLORS, DASHES, strict=True)
     )
     return f'<p class="pe-small">{" &nbsp; ".join(parts)}</p>'
 
 
-def _line(values: Sequence[float], costs: Array, across: Scale, up: Scale, colour: str, dash: str) -> str:
+def _line(values: Sequence[float], costs: Array, across: Scale, up: Scale, color: str, dash: str) -> str:
     points = " ".join(f"{across.at(x):.1f},{up.at(y):.1f}" for x, y in zip(values, costs, strict=True))
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    return f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="2.5"{dashes}/>'
+    return f'<polyline points="{points}" fill="none" stroke="{color}" stroke-width="2.5"{dashes}/>'
 
 
 def _band(found: Along, across: Scale, up: Scale, axis: Axis) -> str:
@@ -216,7 +216,7 @@ def _marked(across: Scale, marks: Sequence[Mark]) -> str:
 
 def _pointer(x: float, mark: Mark) -> str:
     ends = f'x1="{x:.1f}" y1="{5 + ROW * mark.row:.1f}" x2="{x:.1f}" y2="{HIGH - BOTTOM:.1f}"'
-    return f'<line {ends} stroke="{mark.colour}" stroke-width="{mark.thick}"/>'
+    return f'<line {ends} stroke="{mark.color}" stroke-width="{mark.thick}"/>'
 
 
 def _words(x: float, mark: Mark) -> str:
@@ -224,7 +224,7 @@ def _words(x: float, mark: Mark) -> str:
     before = x + long > WIDE or (mark.before and x > long)
     anchor, aside = ("end", -4.0) if before else ("start", 4.0)
     return (
-        f'<text x="{x + aside:.1f}" y="{14 + ROW * mark.row:.1f}" text-anchor="{anchor}" fill="{mark.colour}" '
+        f'<text x="{x + aside:.1f}" y="{14 + ROW * mark.row:.1f}" text-anchor="{anchor}" fill="{mark.color}" '
         f'stroke="{PAPER}" stroke-width="4" paint-order="stroke">{escape(mark.words)}</text>'
     )
 

@@ -52,7 +52,7 @@ def changes(before: Estimate, after: Estimate) -> tuple[Change, ...]:
     rows = [
         _row(pair, before, after, sold)
         for pair in line_changes(before, after)
-        if pair.line.section in (Section.LABOUR, Section.PAINT)
+        if pair.line.section in (Section.LABOR, Section.PAINT)
     ]
     rest = after.price - before.price - sum((row.amount for row in rows), Decimal("0.00"))
     return (*rows, Change(REST, "", "", "", rest)) if rest else tuple(rows)
@@ -115,7 +115,7 @@ def change_order(before: Outcome, after: Outcome, on: date) -> Html:
 
 
 HEAD = ("Item", "Room", "Before", "After", "Price")
-UNITS = "Before and after: hours of labour as h:mm, paint by the can"
+UNITS = "Before and after: hours of labor as h:mm, paint by the can"
 
 
 def _rows(several: Sequence[Change]) -> list[list[str]]:

@@ -32,7 +32,7 @@ from estimating.reports.documents.page import (
     signed,
     small,
 )
-from estimating.reports.format import Shown, in_words, number, quantity, unit_words
+from estimating.reports.format import UnitSystem, in_words, number, quantity, unit_words
 from estimating.trade.drying import StepTime
 from estimating.units import convert
 from estimating.workbook import Outcome
@@ -41,7 +41,7 @@ LIFE_SAFETY = ("detector", "sprinkler_head")  # counted out and in before all ot
 NOT_COUNTED = "not counted: count now"
 
 
-def crew_sheet(outcome: Outcome, shown: Shown = Shown.US) -> Html:
+def crew_sheet(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> Html:
     """Return the crew sheet as a printable document."""
     plans = [comparison.taken.plan for comparison in outcome.comparisons]
     return page(
@@ -56,16 +56,18 @@ def crew_sheet(outcome: Outcome, shown: Shown = Shown.US) -> Html:
         section("Paint", _paint(outcome, shown), listed(_boxed(outcome))),
         section("Plan of the ceiling", Html(plans_of_ceilings(outcome, shown))),
         section("Walls, strip by strip", Html(drawn_walls(outcome, shown))),
-        section("Asked of the household", listed(dict.fromkeys(each for plan in plans for each in plan.asks))),
+        section(
+            "Asked of the household", listed(dict.fromkeys(each for plan in plans for each in plan.client_requirements))
+        ),
         section("Mind", caution_items(cautions_taken(outcome), outcome, shown)),
         section("To write down", _record(shown)),
         signed("Checked and left in order by"),
     )
 
 
-def _site(outcome: Outcome, shown: Shown) -> Html:
+def _site(outcome: Outcome, shown: UnitSystem) -> Html:
     job, plan = outcome.job, outcome.estimate.schedule
-    ways = "; ".join(f"{each.scope}: {each.title}" for each in outcome.estimate.plans)
+    methods = "; ".join(f"{each.scope}: {each.title}" for each in outcome.estimate.plans)
     air = [
         f"{name} {quantity(reading.value, reading.unit, shown)}"
         for name, reading in (("air", job.site.air), ("surface", job.site.surface))
@@ -76,14 +78,14 @@ def _site(outcome: Outcome, shown: Shown) -> Html:
         [
             ("Site", job.site.address or ""),
             ("Client", ", ".join(filter(None, (job.client.name, job.client.contact)))),
-            ("Work", ways),
+            ("Work", methods),
             ("Crew", f"{round(plan.crew.value)} for {number(plan.days.value)} days on site"),
             ("At the visit", ", ".join([*air, *humidity])),
         ]
     )
 
 
-def _stop_rule(comparison: Comparison, shown: Shown) -> Html:
+def _stop_rule(comparison: Comparison, shown: UnitSystem) -> Html:
     rule = comparison.taken.plan.stop_rule
     if not rule:
         return Html("")
@@ -116,21 +118,21 @@ def _room_counts(room: Room) -> list[list[str]]:
     return [[room.name, name, count, BLANK, BLANK, BLANK] for name, count in rows.items()]
 
 
-def _tasks(outcome: Outcome, shown: Shown) -> Html:
+def _tasks(outcome: Outcome, shown: UnitSystem) -> Html:
     plan = outcome.estimate.schedule
     several = len(outcome.job.rooms) > 1
     rows = [_task_row(task, time, several, shown) for task, time in zip(plan.tasks, plan.times, strict=False)]
     after = plan.tasks[len(plan.times) :]
     daily = [[TICK, _what(task, several, shown), "", "", clock(_hours(task)), "", BLANK] for task in after]
-    head = ("", "Task", "Day", "From – to", "Labour", "Then wait", "Took")
+    head = ("", "Task", "Day", "From – to", "Labor", "Then wait", "Took")
     note = (
-        "Labour is hours of one person, as h:mm. Day and hour are by the clock from the start of each day, for the "
+        "Labor is hours of one person, as h:mm. Day and hour are by the clock from the start of each day, for the "
         "whole crew; the last rows are spread over the days."
     )
     return joined(paragraph(small(note)), grid(head, [*rows, *daily]))
 
 
-def _task_row(task: Task, time: StepTime, several: bool, shown: Shown) -> list[str]:
+def _task_row(task: Task, time: StepTime, several: bool, shown: UnitSystem) -> list[str]:
     later = "" if time.end_day == time.start_day else f"day {time.end_day}, "
     wait = f"{clock(float(convert(task.wait.value, task.wait.unit, 'hour')))} {task.wait_for}" if task.wait else ""
     return [
@@ -144,7 +146,7 @@ def _task_row(task: Task, time: StepTime, several: bool, shown: Shown) -> list[s
     ]
 
 
-def _what(task: Task, several: bool, shown: Shown) -> Html:
+def _what(task: Task, several: bool, shown: UnitSystem) -> Html:
     place = f", {task.room}" if task.room and several else ""
     detail = joined(Html("<br>"), small(in_words(task.detail, shown))) if task.detail else ""
     return joined(f"{task.title}{place}", detail)
@@ -154,7 +156,7 @@ def _hours(task: Task) -> float:
     return float(convert(task.hours.value, task.hours.unit, "hour"))
 
 
-def _masking(plans: list[Plan], shown: Shown) -> Html:
+def _masking(plans: list[Plan], shown: UnitSystem) -> Html:
     tasks = {task.title: task for plan in plans for task in plan.tasks if task.phase in (Phase.PROTECT, Phase.MASK)}
     rolls = [
         [each.title, amount(each.need.value, each.need.unit, shown), _roll(each.holds, shown)]
@@ -166,20 +168,20 @@ def _masking(plans: list[Plan], shown: Shown) -> Html:
     return joined(listed(steps), grid(("By the roll or can", "Needed", "One holds"), rolls))
 
 
-def _roll(holds: Figure | None, shown: Shown) -> str:
+def _roll(holds: Figure | None, shown: UnitSystem) -> str:
     return amount(holds.value, holds.unit, shown) if holds else ""
 
 
-def _set_up(plan: Plan, shown: Shown) -> Html:
+def _set_up(plan: Plan, shown: UnitSystem) -> Html:
     rows = [[each.name, amount(each.value, each.unit, shown)] for each in plan.figures]
     return grid(("Figure", "Value"), rows, f"{plan.scope}: {plan.title}")
 
 
-def _paint(outcome: Outcome, shown: Shown) -> Html:
+def _paint(outcome: Outcome, shown: UnitSystem) -> Html:
     rows = [
         [
             each.title,
-            each.colour or "–",
+            each.color or "–",
             "; ".join(each.purposes),
             amount(each.need.value, each.need.unit, shown, digits=2),
             str(each.containers),
@@ -187,7 +189,7 @@ def _paint(outcome: Outcome, shown: Shown) -> Html:
         ]
         for each in outcome.estimate.paint
     ]
-    return grid(("Product", "Colour", "For", "Planned", "On the van", f"Used, {unit_words('gallon', shown)}"), rows)
+    return grid(("Product", "Color", "For", "Planned", "On the van", f"Used, {unit_words('gallon', shown)}"), rows)
 
 
 def _boxed(outcome: Outcome) -> list[Html]:
@@ -199,11 +201,11 @@ def _cans(order: PaintOrder) -> int:
 
 
 def _box(order: PaintOrder) -> str:
-    named = f"{order.title}{f', {order.colour}' if order.colour else ''}"
+    named = f"{order.title}{f', {order.color}' if order.color else ''}"
     return f"Box before the first coat: pour {order.containers} of {named} together and stir, so that no can shows."
 
 
-def _record(shown: Shown) -> Html:
+def _record(shown: UnitSystem) -> Html:
     asked = (
         "Air, surface and humidity when coating starts",
         "Tip, pressure and passes really used",

@@ -18,7 +18,7 @@ from estimating.estimate.pricing.plan import Caution
 from estimating.evidence import Basis, Library
 from estimating.figures import Figure
 from estimating.origins import Kind, Origin
-from estimating.reports.format import Shown, in_words, quantity
+from estimating.reports.format import UnitSystem, in_words, quantity
 from estimating.workbook import Outcome
 
 
@@ -52,7 +52,7 @@ def joined(*parts: str) -> Html:
 def page(title: str, outcome: Outcome, *parts: str) -> Html:
     """Return a whole document with its own print style."""
     terms, job = outcome.job.terms, outcome.job
-    sender = map(html, filter(None, (terms.contractor, terms.contractor_contact, terms.licence)))
+    sender = map(html, filter(None, (terms.contractor, terms.contractor_contact, terms.license)))
     invented = "An invented job, to show the workbook: nothing here is an offer." if job.invented else ""
     return Html(
         f'<!doctype html><html lang="en"><head><meta charset="utf-8">'
@@ -100,7 +100,7 @@ def facts(rows: Iterable[tuple[str, str]], kind: str = "facts") -> Html:
     return Html(f'<table class="{kind}"><tbody>{body}</tbody></table>')
 
 
-def amount(value: float, unit: str, shown: Shown, digits: int = 3) -> str:
+def amount(value: float, unit: str, shown: UnitSystem, digits: int = 3) -> str:
     """Return a number with its unit that stay on one line."""
     return quantity(value, unit, shown, digits).replace(" ", "\u00a0")
 
@@ -152,7 +152,7 @@ def cited(origin: Origin, library: Library) -> str:
     return f"{'; '.join(titles)}: {origin.place}"
 
 
-def caution_text(caution: Caution, outcome: Outcome, shown: Shown) -> str:
+def caution_text(caution: Caution, outcome: Outcome, shown: UnitSystem) -> str:
     """Return the fact that raises a caution and what is usually done; a limit spoken of as `this` is put in."""
     row = outcome.basis.library.row("cautions", caution.key)
     limit = quantity(row.likely, row.unit, shown)
@@ -160,7 +160,7 @@ def caution_text(caution: Caution, outcome: Outcome, shown: Shown) -> str:
     return f"{in_words(caution.because, shown)}. {advice}"
 
 
-def caution_items(cautions: Iterable[Caution], outcome: Outcome, shown: Shown) -> Html:
+def caution_items(cautions: Iterable[Caution], outcome: Outcome, shown: UnitSystem) -> Html:
     """Return cautions with the fact that raises each, what is usually done, and what it rests on; then the tail."""
     library = outcome.basis.library
     items = [

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from estimating.estimate.pricing.lines import Section, sum_of
-from estimating.estimate.pricing.plan import Phase, Plan, Risk, Standing, Supply, Task
+from estimating.estimate.pricing.plan import Phase, Plan, Risk, Suitability, Supply, Task
 from estimating.estimate.uncertainty.ranges import Spread
 from estimating.job.room import Fixtures, LShape, Polygon, Room
 from estimating.origins import Kind, Origin
@@ -33,7 +33,7 @@ from estimating.reports.documents.page import (
     signed,
     small,
 )
-from estimating.reports.format import Shown, dollars, in_words, length, number, quantity
+from estimating.reports.format import UnitSystem, dollars, in_words, length, number, quantity
 from estimating.reports.panes.selling import hourly_charge
 from estimating.units import convert
 from estimating.workbook import Outcome
@@ -68,11 +68,11 @@ OF_THE_SURFACE = frozenset({"texture_release", "covering_lifts"})  # risks that 
 NTH_COAT, COATS = re.compile(r"\bcoat \d+"), "\0"
 INTERNAL_QUESTIONS = frozenset({"site · travel_minutes"})
 EXCLUSIONS = (
-    "damage that cannot be seen before the work: rot, damp, mould, board or plaster that is loose behind the surface",
+    "damage that cannot be seen before the work: rot, damp, mold, board or plaster that is loose behind the surface",
     "material that may hold asbestos or lead, beyond what this paper says of it: that is for licensed firms",
     "defects that were there before and are not named under preparation",
     "electrical, gas and sprinkler work, and anything that has to be opened or taken down by somebody licensed",
-    "damage by others once the work is done; colours and samples beyond those named here",
+    "damage by others once the work is done; colors and samples beyond those named here",
 )
 WARRANTY_LIMITS = (
     "Not covered: damp and movement of the building, wear, damage by others, and paint or goods the client supplies",
@@ -80,7 +80,7 @@ WARRANTY_LIMITS = (
 )
 
 
-def proposal(outcome: Outcome, on: date, shown: Shown = Shown.US, price_range: Spread | None = None) -> Html:
+def proposal(outcome: Outcome, on: date, shown: UnitSystem = UnitSystem.US, price_range: Spread | None = None) -> Html:
     """Return the proposal as a printable document.
 
     on: the day it is made, unless the job file gives one. price_range: given where the contractor chooses to show it.
@@ -112,7 +112,7 @@ def _parties(outcome: Outcome, on: date) -> Html:
     return facts(
         [
             ("Client", joined(job.client.name or BLANK, f", {job.client.contact}" if job.client.contact else "")),
-            ("Contractor", joined(terms.contractor or BLANK, f", {terms.licence}" if terms.licence else "")),
+            ("Contractor", joined(terms.contractor or BLANK, f", {terms.license}" if terms.license else "")),
             ("Site", job.site.address or BLANK),
             ("Date", made.isoformat()),
             ("Stands until", f"{until.isoformat()} ({days} days)"),
@@ -121,7 +121,7 @@ def _parties(outcome: Outcome, on: date) -> Html:
 
 
 def _not_to_be_sent(plan: Plan) -> Html:
-    closed = [reason.text for reason in plan.reasons if reason.standing is Standing.CLOSED]
+    closed = [reason.text for reason in plan.findings if reason.suitability is Suitability.CLOSED]
     if not closed:
         return Html("")
     return section(
@@ -132,9 +132,9 @@ def _not_to_be_sent(plan: Plan) -> Html:
     )
 
 
-def _piece_of_work(plan: Plan, outcome: Outcome, shown: Shown) -> Html:
+def _piece_of_work(plan: Plan, outcome: Outcome, shown: UnitSystem) -> Html:
     names = dict.fromkeys(task.room for task in plan.tasks if task.room)
-    conditions = [in_words(each.text, shown) for each in plan.reasons if each.standing is Standing.CONDITIONS]
+    conditions = [in_words(each.text, shown) for each in plan.findings if each.suitability is Suitability.CONDITIONS]
     tasks = [(name, _titles(plan.tasks, phases)) for name, phases in PARTS]
     refused = () if plan.finishes else (paragraph("We do not offer to coat or cover it.", "sum"),)
     goods = "; ".join(f"{each.title}: {quantity(each.need.value, each.need.unit, shown)}" for each in _chosen(plan))
@@ -145,7 +145,7 @@ def _piece_of_work(plan: Plan, outcome: Outcome, shown: Shown) -> Html:
         _coats(plan),
         paragraph("No preparation beyond what is listed is part of the price.") if plan.tasks else "",
         _under("Conditions", conditions),
-        _under("What is asked of the household", plan.asks),
+        _under("What is asked of the household", plan.client_requirements),
     )
 
 
@@ -175,9 +175,9 @@ def _coats(plan: Plan) -> Html:
     used: dict[tuple[str, str], list[str]] = {}
     for material in plan.materials:
         if material.gallons.rule is not None:
-            used.setdefault((material.title, material.colour), []).append(material.purpose)
-    rows = [[title, colour or "–", "; ".join(in_coats(purposes))] for (title, colour), purposes in used.items()]
-    return grid(("Product", "Colour", "Coats"), rows)
+            used.setdefault((material.title, material.color), []).append(material.purpose)
+    rows = [[title, color or "–", "; ".join(in_coats(purposes))] for (title, color), purposes in used.items()]
+    return grid(("Product", "Color", "Coats"), rows)
 
 
 def room_words(room: Room) -> str:
@@ -205,7 +205,7 @@ def counted_words(count: int, name: str) -> str:
     return f"{count} {name}{'' if count == 1 else 's'}"
 
 
-def _offer(outcome: Outcome, shown: Shown, price_range: Spread | None) -> list[Html]:
+def _offer(outcome: Outcome, shown: UnitSystem, price_range: Spread | None) -> list[Html]:
     terms = outcome.job.terms
     return [
         section("Time", *map(paragraph, _time(outcome))),
@@ -248,7 +248,7 @@ def _price(outcome: Outcome, price_range: Spread | None) -> list[str]:
     return said
 
 
-def _allowances(outcome: Outcome, shown: Shown) -> list[Html]:
+def _allowances(outcome: Outcome, shown: UnitSystem) -> list[Html]:
     terms = outcome.job.terms
     if terms.allowances is not None:
         return list(map(html, sentences(terms.allowances, ())))
@@ -267,13 +267,13 @@ def _allowances(outcome: Outcome, shown: Shown) -> list[Html]:
     ]
 
 
-def _acceptance(outcome: Outcome, shown: Shown) -> Html:
+def _acceptance(outcome: Outcome, shown: UnitSystem) -> Html:
     own = outcome.job.terms.acceptance
     if own is not None:
         return listed(sentences(own, ()))
     distance = assumed(outcome, "business", "acceptance_distance")
     feet = float(convert(distance.value, distance.unit, "ft"))
-    near = length(feet, shown) if shown is Shown.METRIC else quantity(distance.value, distance.unit)
+    near = length(feet, shown) if shown is UnitSystem.METRIC else quantity(distance.value, distance.unit)
     return joined(
         paragraph(
             f"Both look at the finished work together from {near} or more, without magnification, in the light the "
@@ -307,10 +307,10 @@ def _changes(outcome: Outcome) -> list[Html]:
 def _payment(outcome: Outcome) -> list[str]:
     state = outcome.job.site.state
     law = (
-        f"Deposits, notices, licence numbers and liens follow the law of {state}: what it says there comes before "
+        f"Deposits, notices, license numbers and liens follow the law of {state}: what it says there comes before "
         "this paper, and is to be looked up before it is signed."
         if state
-        else "The state is not recorded. Many limit deposits and ask for notices or a licence number on this paper: "
+        else "The state is not recorded. Many limit deposits and ask for notices or a license number on this paper: "
         "ask for the state and look its law up before anything is paid. No deposit is asked for here."
     )
     usual = f"One payment after the final walk and its list: {dollars(outcome.estimate.price)}"
@@ -324,7 +324,7 @@ def _warranty(outcome: Outcome) -> list[Html]:
     return [joined("Workmanship: ", BLANK, " from the final walk"), *map(html, WARRANTY_LIMITS)]
 
 
-def _household(outcome: Outcome, shown: Shown) -> Html:
+def _household(outcome: Outcome, shown: UnitSystem) -> Html:
     return caution_items([each for each in cautions_taken(outcome) if each.key not in FOR_THE_CREW], outcome, shown)
 
 
@@ -345,7 +345,7 @@ def _acknowledged(plan: Plan, risk: Risk, outcome: Outcome) -> Html:
         f"Told before signing: {risk.title.lower()}, {plan.scope}",
         paragraph(
             f"What is known of the surface leaves a chance of about {risk.chance.value:.0%} that this happens while "
-            f"it is worked on. The figure is a judgement, not a measured rate. {' '.join(tests)}"
+            f"it is worked on. The figure is a judgment, not a measured rate. {' '.join(tests)}"
         ),
         paragraph(
             "The client has been told, and chooses to go ahead. What was on the surface before, and how well it "

@@ -1,4 +1,4 @@
-"""The purchase list: paint by product and colour, rolls and sundries, what will be left, and how old each price is."""
+"""The purchase list: paint by product and color, rolls and sundries, what will be left, and how old each price is."""
 
 from __future__ import annotations
 
@@ -22,14 +22,14 @@ from estimating.reports.documents.page import (
     paragraph,
     section,
 )
-from estimating.reports.format import Shown, dollars, number
+from estimating.reports.format import UnitSystem, dollars, number
 from estimating.units import convert
 from estimating.workbook import Outcome
 
 UNDATED = "not dated"
 
 
-def purchase_list(outcome: Outcome, on: date, shown: Shown = Shown.US) -> Html:
+def purchase_list(outcome: Outcome, on: date, shown: UnitSystem = UnitSystem.US) -> Html:
     """Return the purchase list as a printable document; prices older on `on` than the business allows are marked."""
     stale_after = assumed(outcome, "business", "price_age")
     most = round(float(convert(stale_after.value, stale_after.unit, "day")))
@@ -41,21 +41,21 @@ def purchase_list(outcome: Outcome, on: date, shown: Shown = Shown.US) -> Html:
         "Purchase list",
         outcome,
         facts([("Site", outcome.job.site.address or ""), ("Date", on.isoformat())]),
-        section("Paint", grid(("", "Product", "Colour", "Need", "Buy", "Left over", "Cost", "Priced on"), paint)),
+        section("Paint", grid(("", "Product", "Color", "Need", "Buy", "Left over", "Cost", "Priced on"), paint)),
         section("Supplies", grid(("", "Item", "Need", "Buy", "Left over", "Cost", "Priced on"), supplies)),
         paragraph(f"Together {dollars(cost)} before tax.") if paint or supplies else paragraph("Nothing is bought."),
         paragraph(f"A price older than {most} days is marked: ask the shop before the proposal goes out."),
-        paragraph("Cans of one product and colour are bought together, with one batch number where there is one."),
+        paragraph("Cans of one product and color are bought together, with one batch number where there is one."),
     )
 
 
-def _paint_row(order: PaintOrder, outcome: Outcome, on: date, most: int, shown: Shown) -> list[str]:
+def _paint_row(order: PaintOrder, outcome: Outcome, on: date, most: int, shown: UnitSystem) -> list[str]:
     bought = (order.containers.quarts, order.containers.gallons, order.containers.fives)
     keys = [f"prices/{order.product}/{size}" for size, count in zip(SIZES, bought, strict=True) if count]
     return [
         TICK,
         order.title,
-        order.colour or "–",
+        order.color or "–",
         amount(order.need.value, order.need.unit, shown, digits=2),
         f"{order.containers} ({amount(order.containers.gallons_bought, 'gallon', shown)})",
         amount(order.leftover, "gallon", shown, digits=2),
@@ -64,7 +64,7 @@ def _paint_row(order: PaintOrder, outcome: Outcome, on: date, most: int, shown: 
     ]
 
 
-def _supply_row(order: SupplyOrder, outcome: Outcome, on: date, most: int, shown: Shown) -> list[str]:
+def _supply_row(order: SupplyOrder, outcome: Outcome, on: date, most: int, shown: UnitSystem) -> list[str]:
     return [
         TICK,
         order.title,
@@ -76,7 +76,7 @@ def _supply_row(order: SupplyOrder, outcome: Outcome, on: date, most: int, shown
     ]
 
 
-def _left(order: SupplyOrder, shown: Shown) -> str:
+def _left(order: SupplyOrder, shown: UnitSystem) -> str:
     """Return what is over of something bought by the roll; things bought singly leave nothing to speak of."""
     holds: Figure | None = dict(order.count.inputs).get("holds")
     if holds is None:

@@ -6,20 +6,20 @@ import json
 from typing import Any
 
 from estimating.estimate.pricing.lines import Line
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
-from estimating.estimate.uncertainty.price_risk import bid_at
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.price_risk import risk_at_price
 from estimating.estimate.uncertainty.ranges import Spread
 from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.figures import Figure
 from estimating.workbook import Outcome
 
 
-def estimate_json(outcome: Outcome, sure: Sureness) -> str:
+def estimate_json(outcome: Outcome, sure: EstimateRanges) -> str:
     """Return the estimate as JSON text."""
     return json.dumps(estimate_dict(outcome, sure), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def estimate_dict(outcome: Outcome, sure: Sureness) -> dict[str, Any]:
+def estimate_dict(outcome: Outcome, sure: EstimateRanges) -> dict[str, Any]:
     """Return the estimate as plain values."""
     estimate = outcome.estimate
     return {
@@ -27,7 +27,9 @@ def estimate_dict(outcome: Outcome, sure: Sureness) -> dict[str, Any]:
         "invented": outcome.job.invented,
         "price": {"likely": str(estimate.price), **_money_ends(sure.price), "unit": "dollar"},
         "cost": {"likely": round(estimate.cost.value, 2), **_money_ends(sure.cost), "unit": "dollar"},
-        "chance_of_loss_at_likely_price": round(bid_at(estimate, sure.cost_draws, float(estimate.price)).chance, 4),
+        "chance_of_loss_at_likely_price": round(
+            risk_at_price(estimate, sure.cost_draws, float(estimate.price)).chance, 4
+        ),
         "margin": round(estimate.margin, 4),
         "hours": {**_value(estimate.hours), **_ends(sure.hours)},
         "days": {**_value(estimate.schedule.days), **_ends(sure.days)},
@@ -36,7 +38,7 @@ def estimate_dict(outcome: Outcome, sure: Sureness) -> dict[str, Any]:
             {
                 "product": order.product,
                 "title": order.title,
-                "colour": order.colour,
+                "color": order.color,
                 "need": _value(order.need),
                 "buy": str(order.containers),
                 "leftover": {"value": round(order.leftover, 3), "unit": "gallon"},
@@ -68,7 +70,7 @@ def _money_ends(spread: Spread) -> dict[str, float]:
     return _ends(spread, 2)
 
 
-def _line(line: Line, sure: Sureness) -> dict[str, Any]:
+def _line(line: Line, sure: EstimateRanges) -> dict[str, Any]:
     return {
         "section": str(line.section),
         "key": line.key,
@@ -84,25 +86,25 @@ def _line(line: Line, sure: Sureness) -> dict[str, Any]:
 def _comparison(comparison: Comparison) -> dict[str, Any]:
     return {
         "scope": comparison.scope,
-        "recommended": comparison.recommended.plan.way,
-        "taken": comparison.taken.plan.way,
+        "recommended": comparison.recommended.plan.method,
+        "taken": comparison.taken.plan.method,
         "why": list(comparison.why),
-        "turns_on": _value(comparison.pivot) if comparison.pivot else None,
+        "turns_on": _value(comparison.decision_figure) if comparison.decision_figure else None,
         "break_even": [
-            {"ways": [each.one.plan.way, each.other.plan.way], "at": [round(place, 4) for place in each.at]}
+            {"methods": [each.one.plan.method, each.other.plan.method], "at": [round(place, 4) for place in each.at]}
             for each in comparison.crossings
         ],
-        "ways": [_way(option) for option in comparison.options],
+        "methods": [_method(option) for option in comparison.options],
     }
 
 
-def _way(option: Option) -> dict[str, Any]:
+def _method(option: Option) -> dict[str, Any]:
     plan, likely = option.plan, option.likely
     return {
-        "way": plan.way,
+        "method": plan.method,
         "title": plan.title,
-        "standing": str(plan.standing),
-        "reasons": [{"standing": str(each.standing), "text": each.text} for each in plan.reasons],
+        "standing": str(plan.suitability),
+        "reasons": [{"standing": str(each.suitability), "text": each.text} for each in plan.findings],
         "hours": _amount(likely.hours, "hour"),
         "days": _amount(likely.days, "dimensionless"),
         "gallons": _amount(likely.gallons, "gallon", 3),
@@ -110,7 +112,7 @@ def _way(option: Option) -> dict[str, Any]:
         "price": {"value": str(option.price), "unit": "dollar"},
         "release_chance": _value(option.chance) if option.chance else None,
         "release_cost": _value(plan.risks[0].cost_if) if plan.risks else None,
-        "asks": list(plan.asks),
+        "client_requirements": list(plan.client_requirements),
         "notes": list(plan.notes),
         "cautions": [
             {"title": each.title, "because": each.because, "advice": each.advice, "citation": each.citation}

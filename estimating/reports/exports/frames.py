@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from estimating.estimate.pricing.lines import Line
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
-from estimating.reports.format import Shown, shown_unit, shown_value, unit_words
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.reports.format import UnitSystem, shown_unit, shown_value, unit_words
 from estimating.reports.provenance import origin_words
 from estimating.workbook import Outcome
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
 
-def lines_frame(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> pd.DataFrame:
+def lines_frame(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem.US) -> pd.DataFrame:
     """Return one row for each line of an estimate, in its order; `cost, $` adds up to the price.
 
     low, likely and high are of the need, in the unit of its row, which follows `shown`; money is in dollars in either.
@@ -25,7 +25,7 @@ def lines_frame(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> pd
     return pd.DataFrame([_row(line, sure, shown) for line in outcome.estimate.lines])
 
 
-def _row(line: Line, sure: Sureness, shown: Shown) -> dict[str, str | float]:
+def _row(line: Line, sure: EstimateRanges, shown: UnitSystem) -> dict[str, str | float]:
     unit = line.quantity.unit
     need, amount = sure.quantities[line], sure.amounts[line]
     low, likely, high = (shown_value(each, unit, shown) for each in (need.low, line.quantity.value, need.high))

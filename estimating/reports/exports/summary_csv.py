@@ -6,9 +6,9 @@ import csv
 import io
 
 from estimating.estimate.pricing.lines import Line, Section
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.estimate.uncertainty.ranges import Spread
-from estimating.reports.format import Shown, in_words, number, shown_value, unit_words
+from estimating.reports.format import UnitSystem, in_words, number, shown_value, unit_words
 from estimating.reports.provenance import origin_words
 from estimating.workbook import Outcome
 
@@ -36,7 +36,7 @@ def plain_text(text: str) -> str:
     return f"'{text}" if text.lstrip().startswith(FORMULA_STARTS) or text.startswith(FORMULA_STARTS) else text
 
 
-def summary_csv(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
+def summary_csv(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the job summary. low, likely and high are of the need; quantity is what is worked, bought or charged.
 
     Every quantity is in the unit of its row, which follows `shown`; money is the same in either.
@@ -57,7 +57,7 @@ def _bought(line: Line, outcome: Outcome) -> float:
     return line.quantity.value
 
 
-def _row(line: Line, outcome: Outcome, sure: Sureness, shown: Shown) -> list[str]:
+def _row(line: Line, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) -> list[str]:
     need = sure.quantities[line]
     amount = sure.amounts[line]
     unit = line.quantity.unit
@@ -81,7 +81,7 @@ def _row(line: Line, outcome: Outcome, sure: Sureness, shown: Shown) -> list[str
     ]
 
 
-def _total(outcome: Outcome, sure: Sureness) -> list[str]:
+def _total(outcome: Outcome, sure: EstimateRanges) -> list[str]:
     price: Spread = sure.price
     cost = f"{outcome.estimate.price:.2f}"
     ends = f"{price.low:.2f}", f"{price.high:.2f}"

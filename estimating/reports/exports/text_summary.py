@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
-from estimating.estimate.uncertainty.price_risk import bid_at
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.price_risk import risk_at_price
 from estimating.estimate.whatif.compare import Comparison
-from estimating.reports.format import Shown, dollars, number, shown_value, unit_words
+from estimating.reports.format import UnitSystem, dollars, number, shown_value, unit_words
 from estimating.workbook import Outcome
 
 
-def plain_summary(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
+def plain_summary(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem.US) -> str:
     """Return price, range, hours, days and the ways compared, in a few lines."""
     estimate = outcome.estimate
     head = f"{outcome.job.title}{' (invented)' if outcome.job.invented else ''}"
-    risked = bid_at(estimate, sure.cost_draws, float(estimate.price))
+    risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     lines = [
         head,
         f"price {dollars(estimate.price)}  (80 % range {dollars(sure.price.low)} to {dollars(sure.price.high)})",
@@ -22,13 +22,13 @@ def plain_summary(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> 
         f"chance that it costs more than the price: {risked.chance:.0%}",
     ]
     for comparison in outcome.comparisons:
-        lines += ["", *_ways(comparison, shown)]
+        lines += ["", *_methods(comparison, shown)]
     if outcome.questions:
         lines += ["", "Open questions:", *(f"  {each.field}: {each.text}" for each in outcome.questions)]
     return "\n".join(lines)
 
 
-def _ways(comparison: Comparison, shown: Shown) -> list[str]:
+def _methods(comparison: Comparison, shown: UnitSystem) -> list[str]:
     rows = [f"{comparison.scope}: {comparison.recommended.plan.title}"]
     volume = unit_words("gallon", shown)
     for option in comparison.options:
@@ -36,7 +36,7 @@ def _ways(comparison: Comparison, shown: Shown) -> list[str]:
         risk = next(iter(option.plan.risks), None)
         chance = f"{risk.title.lower()}: {risk.chance.value:.1%}" if risk else ""
         rows.append(
-            f"  {option.plan.way:<11} {option.plan.standing:<15} {number(option.likely.hours):>6} h "
+            f"  {option.plan.method:<11} {option.plan.suitability:<15} {number(option.likely.hours):>6} h "
             f"{number(paint):>6} {volume} {dollars(option.price):>11}  {chance}".rstrip()
         )
     return rows + [f"  break-even: {crossing}" for crossing in comparison.crossings]

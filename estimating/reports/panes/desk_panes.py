@@ -6,21 +6,21 @@ from collections.abc import Callable, Iterable, Sequence
 from html import escape
 
 from estimating.estimate.pricing.lines import Line
-from estimating.estimate.pricing.plan import Risk, Standing, Task
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
-from estimating.estimate.uncertainty.price_risk import bid_at
+from estimating.estimate.pricing.plan import Risk, Suitability, Task
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.price_risk import risk_at_price
 from estimating.estimate.uncertainty.sensitivity import Share
 from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.figures import Figure
 from estimating.reports.documents.page import TAIL, caution_text, cautions_taken
-from estimating.reports.format import Shown, dollars, in_words, number, quantity, shown_value, unit_words
+from estimating.reports.format import UnitSystem, dollars, in_words, number, quantity, shown_value, unit_words
 from estimating.reports.provenance import origin_words
 from estimating.trade import adhesion
 from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome
 
 STALE = "From before the last change: put the marked fields right to bring it up to date."
-MARKS = {Standing.OPEN: "ok", Standing.CONDITIONS: "mind", Standing.CLOSED: "stop"}
+MARKS = {Suitability.OPEN: "ok", Suitability.CONDITIONS: "mind", Suitability.CLOSED: "stop"}
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]], caption: str = "") -> str:
@@ -34,10 +34,10 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]], caption: str = "")
     return f'<table class="pe-table">{title}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>'
 
 
-def head(outcome: Outcome, sure: Sureness, stale: bool = False) -> str:
+def head(outcome: Outcome, sure: EstimateRanges, stale: bool = False) -> str:
     """Return the price with its range, hours, days and the chance of loss; marked where the form has moved on."""
     estimate = outcome.estimate
-    risked = bid_at(estimate, sure.cost_draws, float(estimate.price))
+    risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     facts = [
         ("price", dollars(estimate.price), f"{dollars(sure.price.low)} – {dollars(sure.price.high)}"),
         ("hours", number(estimate.hours.value), f"{number(sure.hours.low)} – {number(sure.hours.high)}"),
@@ -58,36 +58,36 @@ def head(outcome: Outcome, sure: Sureness, stale: bool = False) -> str:
     return f'<div class="pe-head{" pe-old" if stale else ""}">{boxes}</div>{mark}{invented}'
 
 
-def ways(outcome: Outcome, shown: Shown = Shown.US) -> str:
+def methods(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     """Return every way of each piece of work side by side, why one is recommended, and what would overturn it."""
     return "".join(_comparison(each, shown) for each in outcome.comparisons)
 
 
-def _comparison(comparison: Comparison, shown: Shown) -> str:
-    rows = [_way_row(option, comparison, shown) for option in comparison.options]
+def _comparison(comparison: Comparison, shown: UnitSystem) -> str:
+    rows = [_method_row(option, comparison, shown) for option in comparison.options]
     why = "".join(f"<li>{escape(in_words(each, shown))}</li>" for each in comparison.why)
     turns = "".join(f"<li>{escape(str(each))}</li>" for each in comparison.crossings)
     stop = in_words(comparison.taken.plan.stop_rule, shown)
     paint = f"paint, {unit_words('gallon', shown)}"
     return (
         f"<h3>{escape(comparison.scope)}</h3>"
-        + table(("way", "may it be used", "price", "hours", "days", paint, "risk", "if it happens"), rows)
+        + table(("method", "may it be used", "price", "hours", "days", paint, "risk", "if it happens"), rows)
         + f"<h4>Why</h4><ul>{why}</ul>"
         + (f"<h4>What would overturn it</h4><ul>{turns}</ul>" if turns else "")
-        + "".join(_way_detail(option, shown) for option in comparison.options)
+        + "".join(_method_detail(option, shown) for option in comparison.options)
         + _release(comparison, shown)
         + (f'<p class="pe-stop"><strong>Stop rule.</strong> {escape(stop)}</p>' if stop else "")
     )
 
 
-def _way_row(option: Option, comparison: Comparison, shown: Shown) -> list[str]:
+def _method_row(option: Option, comparison: Comparison, shown: UnitSystem) -> list[str]:
     plan = option.plan
     best = " ★" if option is comparison.recommended else ""
     taken = ' <span class="pe-small">(priced)</span>' if option is comparison.taken else ""
     risk = plan.risks[0] if plan.risks else None
     return [
         f"{escape(plan.title)}{best}{taken}",
-        f'<span class="pe-{MARKS[plan.standing]}">{plan.standing}</span>',
+        f'<span class="pe-{MARKS[plan.suitability]}">{plan.suitability}</span>',
         dollars(option.price),
         number(option.likely.hours),
         number(option.likely.days),
@@ -97,24 +97,24 @@ def _way_row(option: Option, comparison: Comparison, shown: Shown) -> list[str]:
     ]
 
 
-def _way_detail(option: Option, shown: Shown) -> str:
+def _method_detail(option: Option, shown: UnitSystem) -> str:
     plan = option.plan
     parts = [
-        *((str(reason.standing), reason.text) for reason in plan.reasons),
-        *(("asks", each) for each in plan.asks),
+        *((str(reason.suitability), reason.text) for reason in plan.findings),
+        *(("client_requirements", each) for each in plan.client_requirements),
         *(("note", each) for each in plan.notes),
     ]
     items = "".join(f"<li><em>{escape(kind)}</em>: {escape(in_words(text, shown))}</li>" for kind, text in parts)
     return f"<details><summary>{escape(plan.title)}</summary><ul>{items}</ul></details>" if items else ""
 
 
-def release(outcome: Outcome, shown: Shown = Shown.US) -> str:
+def release(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     """Return how likely an old texture comes down: history, each test, each way; and how much, if it does."""
     return "".join(_release(each, shown) for each in outcome.comparisons)
 
 
-def _release(comparison: Comparison, shown: Shown) -> str:
-    base = comparison.pivot
+def _release(comparison: Comparison, shown: UnitSystem) -> str:
+    base = comparison.decision_figure
     risks = [
         (option.plan, risk)
         for option in comparison.options
@@ -124,7 +124,7 @@ def _release(comparison: Comparison, shown: Shown) -> str:
     if base is None or not risks:
         return ""
     steps = [_step_row(each) for each in _steps(base)]
-    by_way = [_chance_row(f"done this way: {plan.title}", "way_odds", risk.chance) for plan, risk in risks]
+    by_method = [_chance_row(f"done this way: {plan.title}", "method_odds", risk.chance) for plan, risk in risks]
     notes = dict.fromkeys(note for plan, _ in risks for note in plan.notes if "spot test" in note)
     said = "".join(f"<p>{escape(note)}.</p>" for note in notes)
     extents = table(
@@ -132,7 +132,7 @@ def _release(comparison: Comparison, shown: Shown) -> str:
     )
     return (
         "<details><summary>How the chance of release is reached</summary>"
-        + table(("what is known", "odds times", "counts for", "chance"), [*steps, *by_way])
+        + table(("what is known", "odds times", "counts for", "chance"), [*steps, *by_method])
         + said
         + extents
         + f'<p class="pe-small">The odds rest on: {escape(origin_words(risks[0][1].chance))}.</p></details>'
@@ -169,13 +169,13 @@ def _ends(figure: Figure, said: Callable[[float], str] = number) -> str:
     return f' <span class="pe-small">({said(figure.low)} – {said(figure.high)})</span>'
 
 
-def _extent_rows(risk: Risk, shown: Shown) -> list[list[str]]:
+def _extent_rows(risk: Risk, shown: UnitSystem) -> list[list[str]]:
     inputs = dict(risk.cost_if.inputs)
     extents = [name.removeprefix("cost_") for name in inputs if name.startswith("cost_")]
     return [_extent_row(extent, inputs[f"chance_{extent}"], inputs[f"cost_{extent}"], shown) for extent in extents]
 
 
-def _extent_row(extent: str, chance: Figure, cost: Figure, shown: Shown) -> list[str]:
+def _extent_row(extent: str, chance: Figure, cost: Figure, shown: UnitSystem) -> list[str]:
     area = next(each for each in cost.walk() if each.rule is adhesion.released_area)
     share = dict(area.inputs)["share"]
     return [
@@ -187,7 +187,7 @@ def _extent_row(extent: str, chance: Figure, cost: Figure, shown: Shown) -> list
     ]
 
 
-def lines(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
+def lines(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the build-up of the price, line by line, with the range of each."""
     rows = [_line_row(line, sure, shown) for line in outcome.estimate.lines]
     rows.append(["<strong>price</strong>", "", "", "", f"<strong>{dollars(outcome.estimate.price)}</strong>", "", ""])
@@ -198,7 +198,7 @@ def lines(outcome: Outcome, sure: Sureness, shown: Shown = Shown.US) -> str:
     return table(("item", "section", "quantity", "at", "cost", "low", "high"), rows) + note
 
 
-def _line_row(line: Line, sure: Sureness, shown: Shown) -> list[str]:
+def _line_row(line: Line, sure: EstimateRanges, shown: UnitSystem) -> list[str]:
     amount = sure.amounts[line]
     detail = f'<br><span class="pe-small">{escape(in_words(line.detail, shown))}</span>' if line.detail else ""
     return [
@@ -212,12 +212,12 @@ def _line_row(line: Line, sure: Sureness, shown: Shown) -> list[str]:
     ]
 
 
-def order(outcome: Outcome, shown: Shown = Shown.US) -> str:
-    """Return what to buy: cans by product and colour with what is left, rolls and pieces."""
+def order(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
+    """Return what to buy: cans by product and color with what is left, rolls and pieces."""
     paint = [
         [
             escape(each.title),
-            escape(each.colour),
+            escape(each.color),
             quantity(each.need.value, "gallon", shown),
             escape(str(each.containers)),
             quantity(each.leftover, "gallon", shown),
@@ -235,13 +235,13 @@ def order(outcome: Outcome, shown: Shown = Shown.US) -> str:
         ]
         for each in outcome.estimate.supplies
     ]
-    return table(("paint", "colour", "need", "buy", "left over", "cost", "for"), paint) + table(
+    return table(("paint", "color", "need", "buy", "left over", "cost", "for"), paint) + table(
         ("supplies", "need", "buy", "cost"), supplies
     )
 
 
-def days(outcome: Outcome, shown: Shown = Shown.US) -> str:
-    """Return the tasks on two clocks: hours of labour, and the day and hour of each with the waits between."""
+def days(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
+    """Return the tasks on two clocks: hours of labor, and the day and hour of each with the waits between."""
     plan = outcome.estimate.schedule
     rows = [_day_row(task, time, shown) for task, time in zip(plan.tasks, plan.times, strict=False)]
     said = (
@@ -249,10 +249,10 @@ def days(outcome: Outcome, shown: Shown = Shown.US) -> str:
         f"each day; {quantity(plan.elapsed.value, 'hour')} by the clock from first arrival until the last wait is "
         "over.</p>"
     )
-    return said + table(("task", "room", "labour", "day", "from – to", "then wait"), rows)
+    return said + table(("task", "room", "labor", "day", "from – to", "then wait"), rows)
 
 
-def _day_row(task: Task, time: StepTime, shown: Shown) -> list[str]:
+def _day_row(task: Task, time: StepTime, shown: UnitSystem) -> list[str]:
     detail = f'<br><span class="pe-small">{escape(in_words(task.detail, shown))}</span>' if task.detail else ""
     end = "" if time.end_day == time.start_day else f"day {time.end_day}, "
     return [
@@ -265,7 +265,7 @@ def _day_row(task: Task, time: StepTime, shown: Shown) -> list[str]:
     ]
 
 
-def set_up(outcome: Outcome, shown: Shown = Shown.US) -> str:
+def set_up(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the set-up figures of each piece of work: flow, fan, passes, speed, settling."""
     parts = [
         table(
@@ -283,7 +283,7 @@ def set_up(outcome: Outcome, shown: Shown = Shown.US) -> str:
     return "".join(parts) or "<p>Nothing is sprayed here.</p>"
 
 
-def cautions(outcome: Outcome, shown: Shown = Shown.US) -> str:
+def cautions(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the cautions of the ways taken, each with the fact that raises it and the rule it rests on."""
     items = "".join(
         f"<li><strong>{escape(each.title)}</strong> – {escape(caution_text(each, outcome, shown))}"

@@ -24,7 +24,7 @@ from estimating.review.parse_actuals import UNITS
 from estimating.review.prices import AgedPrice
 from estimating.units import convert
 
-KIND_WORDS = {"hours": "hours of labour, each person's counted", "gallons": "gallons used, not bought"}
+KIND_WORDS = {"hours": "hours of labor, each person's counted", "gallons": "gallons used, not bought"}
 
 
 def welcome(place: str) -> str:
@@ -61,7 +61,7 @@ def surface_list(tests: Sequence[SurfaceTest], releases: Sequence[Release]) -> s
     items = [f"{each.tested_on}: {each.kind}, {each.result}{_at(each.place)}" for each in tests]
     items += [
         f"{each.done_on}: {number(each.released_area)} of {number(each.worked_area)} ft² came down, "
-        f"{each.way.replace('_', ' ')}, {each.history.replace('_', ' ')}, {number(each.hours_to_fix)} h to put right"
+        f"{each.method.replace('_', ' ')}, {each.history.replace('_', ' ')}, {number(each.hours_to_fix)} h to put right"
         f"{_at(each.place)}"
         for each in releases
     ]
@@ -111,16 +111,18 @@ def lesson_detail(lesson: Lesson, observed: Sequence[Observed]) -> str:
     )
     chart = rate_chart(published, yours, records, unit or "share")
     if isinstance(lesson, Learned) and lesson.own is not None:
-        told = (
+        with_crew_note = (
             f"Your own records of it alone average {number(lesson.own)} {unit}; the proposal lies between them and the "
             f"table's {number(row.likely)}, nearer to yours the more there are, and rests also on {lesson.elsewhere} "
             "lines of other work."
         )
     else:
-        told = "The class of history is judged by what came down, and by the odds of tests and way on each job."
+        with_crew_note = (
+            "The class of history is judged by what came down, and by the odds of tests and way on each job."
+        )
     return (
         f"<h4>{escape(row.key)}</h4><p>{escape(lesson.text)}</p>"
-        f'<p class="pe-small">{escape(told)}</p><div class="pe-drawing">{chart}</div>'
+        f'<p class="pe-small">{escape(with_crew_note)}</p><div class="pe-drawing">{chart}</div>'
     )
 
 

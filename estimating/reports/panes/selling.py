@@ -13,7 +13,7 @@ from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.units import cents, convert
 
-WORK = (Section.LABOUR, Section.PAINT, Section.SUPPLIES, Section.EQUIPMENT, Section.ALLOWANCE)
+WORK = (Section.LABOR, Section.PAINT, Section.SUPPLIES, Section.EQUIPMENT, Section.ALLOWANCE)
 BOUGHT = (Section.PAINT, Section.SUPPLIES)
 
 
@@ -21,7 +21,7 @@ BOUGHT = (Section.PAINT, Section.SUPPLIES)
 class Loading:
     """What goes on top of cost in one estimate."""
 
-    overhead: float  # dollars a labour hour
+    overhead: float  # dollars a labor hour
     purchase_tax: float  # shares from here on
     markup: float
     sales_tax: float
@@ -36,7 +36,7 @@ class Loading:
         cost = line.amount.value
         if line.section in BOUGHT:
             cost *= 1 + self.purchase_tax
-        if line.section is Section.LABOUR:
+        if line.section is Section.LABOR:
             cost += self.overhead * float(convert(line.quantity.value, line.quantity.unit, "hour"))
         return cost * self.factor
 
@@ -63,8 +63,8 @@ def sold_lines(estimate: Estimate) -> Mapping[Line, Decimal]:
 
 
 def hourly_charge(estimate: Estimate) -> Decimal | None:
-    """Return what an hour of labour is sold for in this estimate; None where there is no labour in it."""
-    worked = [line for line in estimate.section(Section.LABOUR) if line.quantity.value > 0]
+    """Return what an hour of labor is sold for in this estimate; None where there is no labor in it."""
+    worked = [line for line in estimate.section(Section.LABOR) if line.quantity.value > 0]
     if not worked:
         return None
     load = loading(estimate)

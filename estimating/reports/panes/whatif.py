@@ -10,17 +10,17 @@ from typing import Any
 
 from estimating.errors import InputError
 from estimating.estimate.pricing.lines import Line
-from estimating.estimate.pricing.plan import Caution, Standing
-from estimating.estimate.uncertainty.estimate_ranges import Sureness
-from estimating.estimate.uncertainty.price_risk import Bid, bid_at
+from estimating.estimate.pricing.plan import Caution, Suitability
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.price_risk import PriceRisk, risk_at_price
 from estimating.estimate.whatif.compare import Option
 from estimating.estimate.whatif.compare_methods import Along, Stretch, along, movers, rests_on
 from estimating.estimate.whatif.scenario import ABSENT, LineChange, changes_between, line_changes, value_at
-from estimating.estimate.whatif.value_of_testing import Trial, Worth, best, range_of, worths
+from estimating.estimate.whatif.value_of_testing import Trial, ValueOfTest, best, range_of, worths
 from estimating.figures import Figure
 from estimating.job.file import plain_job, spell
 from estimating.reports.charts import whatif as charts
-from estimating.reports.format import Shown, dollars, number, quantity, shown_value, unit_words
+from estimating.reports.format import UnitSystem, dollars, number, quantity, shown_value, unit_words
 from estimating.reports.panes.desk_panes import table
 from estimating.scopes.registry import SCOPES
 from estimating.workbook import Outcome
@@ -30,19 +30,19 @@ THIN = "\u202f"  # a narrow space at which no line breaks
 LEANS = 0.005  # as a share of the likely cost: nearer than this the median is called the same
 
 
-def how_sure(outcome: Outcome, sure: Sureness, bid: Bid, wanted: Bid | None = None) -> str:
+def how_sure(outcome: Outcome, sure: EstimateRanges, bid: PriceRisk, wanted: PriceRisk | None = None) -> str:
     """Return what a price risks, what price a wanted chance asks for, and how often the job costs how much."""
     likely = outcome.estimate.cost.value
     chart = charts.cost_chart(sure.cost_draws, likely, bid)
     asked = f"<p>{_asked(wanted)}</p>" if wanted else ""
     return (
         f'<p>{_risk(bid)}</p>{asked}<div class="pe-drawing">{chart}</div><p>{_leaning(likely, sure.cost.median)}</p>'
-        '<p class="pe-small">Cost is everything but profit: labour with its burden, goods, equipment, allowances and '
+        '<p class="pe-small">Cost is everything but profit: labor with its burden, goods, equipment, allowances and '
         "overhead. The chart ends where 1 draw in 100 costs more.</p>"
     )
 
 
-def _risk(bid: Bid) -> str:
+def _risk(bid: PriceRisk) -> str:
     tax = f" (of it {dollars(bid.price - bid.kept)} is sales tax)" if bid.price - bid.kept >= 0.005 else ""
     left = "leaves" if bid.profit >= 0 else "is short by"
     loses = f" Where it loses, it loses {dollars(bid.loss)} on average." if bid.loss else ""
@@ -52,7 +52,7 @@ def _risk(bid: Bid) -> str:
     )
 
 
-def _asked(wanted: Bid) -> str:
+def _asked(wanted: PriceRisk) -> str:
     return f"To lose money with a chance of {share(wanted.chance)}, ask <strong>{dollars(wanted.price)}</strong>."
 
 
@@ -84,7 +84,7 @@ class Kept:
 
     name: str
     outcome: Outcome
-    sure: Sureness
+    sure: EstimateRanges
 
 
 NOTHING_KEPT = (
@@ -93,11 +93,11 @@ NOTHING_KEPT = (
 )
 
 
-def side_by_side(kept: Sequence[Kept], shown: Shown = Shown.US) -> str:
+def side_by_side(kept: Sequence[Kept], shown: UnitSystem = UnitSystem.US) -> str:
     """Return the main results of scenarios, a column for each."""
     paint = f"paint, {unit_words('gallon', shown)}"
     facts: list[tuple[str, Callable[[Kept], str]]] = [
-        ("way", lambda each: _ways_taken(each.outcome)),
+        ("method", lambda each: _methods_taken(each.outcome)),
         ("price", lambda each: f"<strong>{dollars(each.outcome.estimate.price)}</strong>"),
         ("range", lambda each: f"{dollars(each.sure.price.low)} – {dollars(each.sure.price.high)}"),
         ("chance of loss", lambda each: share(_own_bid(each).chance)),
@@ -113,12 +113,12 @@ def _narrow(rows: str) -> str:
     return f'<div class="pe-narrow">{rows}</div>'
 
 
-def _own_bid(kept: Kept) -> Bid:
+def _own_bid(kept: Kept) -> PriceRisk:
     """Return the price of a scenario as a bid, its sales tax taken off as for any price typed."""
-    return bid_at(kept.outcome.estimate, kept.sure.cost_draws, float(kept.outcome.estimate.price))
+    return risk_at_price(kept.outcome.estimate, kept.sure.cost_draws, float(kept.outcome.estimate.price))
 
 
-def _ways_taken(outcome: Outcome) -> str:
+def _methods_taken(outcome: Outcome) -> str:
     several = len(outcome.comparisons) > 1
     return "<br>".join(
         escape(f"{each.scope}: {each.taken.plan.title}" if several else each.taken.plan.title)
@@ -126,7 +126,7 @@ def _ways_taken(outcome: Outcome) -> str:
     )
 
 
-def only_differences(before: Kept, after: Kept, shown: Shown = Shown.US) -> str:
+def only_differences(before: Kept, after: Kept, shown: UnitSystem = UnitSystem.US) -> str:
     """Return what differs between two scenarios and nothing else: inputs, and lines of the price."""
     inputs = _inputs(plain_job(before.outcome.job), plain_job(after.outcome.job))
     lines = line_changes(before.outcome.estimate, after.outcome.estimate)
@@ -159,12 +159,12 @@ def _typed(value: Any) -> str:
     return escape(str(value))
 
 
-def _changed(pair: LineChange, shown: Shown) -> list[str]:
+def _changed(pair: LineChange, shown: UnitSystem) -> list[str]:
     room = f' <span class="pe-small">{escape(pair.line.room)}</span>' if pair.line.room else ""
     return [f"{escape(pair.line.item)}{room}", _cost(pair.before, shown), _cost(pair.after, shown), signed(pair.change)]
 
 
-def _cost(line: Line | None, shown: Shown) -> str:
+def _cost(line: Line | None, shown: UnitSystem) -> str:
     if line is None:
         return "–"
     of = "" if line.quantity.unit.startswith("dollar") else quantity(line.quantity.value, line.quantity.unit, shown)
@@ -176,18 +176,20 @@ def signed(change: float | Decimal) -> str:
     return f"{'−' if change <= -0.005 else '+'}{dollars(abs(float(change)))}"
 
 
-def break_even(outcome: Outcome, place: int, ways: tuple[str, str], moved: str, shown: Shown = Shown.US) -> str:
+def break_even(
+    outcome: Outcome, place: int, methods: tuple[str, str], moved: str, shown: UnitSystem = UnitSystem.US
+) -> str:
     """Return two ways of a piece of work along one figure: a chart, who is cheaper where, and where it stands now.
 
     place: of the piece of work in the job. moved: an assumption by its row, or PIVOT for what the choice turns on.
     Raises InputError where the two are one, or neither rests on the figure.
     """
-    one, other = two_options(outcome, place, ways)
+    one, other = two_options(outcome, place, methods)
     found = along(one.estimate.amount, other.estimate.amount, _figure(outcome, place, moved))
     names = (one.plan.title, other.plan.title)
 
     axis = figure_axis(found, shown)
-    chart = charts.ways_chart(found, names, axis)
+    chart = charts.methods_chart(found, names, axis)
     sentences = [*_still(found, names), _where(found, names, axis.said), _now(found, (one, other), axis.said)]
     return (
         f'{charts.key(names)}<div class="pe-drawing">{chart}</div>'
@@ -201,34 +203,36 @@ def _shaded(figure: Figure) -> str:
     return "" if figure.low is None or figure.low == figure.high else " Shaded: from its low to its high."
 
 
-def movable(outcome: Outcome, place: int, ways: tuple[str, str]) -> dict[str, str]:
+def movable(outcome: Outcome, place: int, methods: tuple[str, str]) -> dict[str, str]:
     """Return what can be moved under two ways of a piece of work, by its words: the pivot first, then assumptions."""
-    amounts = [each.estimate.amount for each in two_options(outcome, place, ways)]
-    pivot = outcome.comparisons[place].pivot
-    turns = pivot is not None and any(rests_on(each, pivot) for each in amounts)
-    first = {f"what the choice turns on: {pivot.name}": PIVOT} if pivot is not None and turns else {}
+    amounts = [each.estimate.amount for each in two_options(outcome, place, methods)]
+    decision_figure = outcome.comparisons[place].decision_figure
+    turns = decision_figure is not None and any(rests_on(each, decision_figure) for each in amounts)
+    first = (
+        {f"what the choice turns on: {decision_figure.name}": PIVOT} if decision_figure is not None and turns else {}
+    )
     return first | {key: key for key in sorted(movers(amounts, outcome.basis.used()))}
 
 
-def two_options(outcome: Outcome, place: int, ways: tuple[str, str]) -> tuple[Option, Option]:
+def two_options(outcome: Outcome, place: int, methods: tuple[str, str]) -> tuple[Option, Option]:
     """Return two ways of a piece of work by their words; InputError where they are one."""
-    if ways[0] == ways[1]:
-        raise InputError("other way", ways[1], "a way that is not the first one")
-    found = {each.plan.way: each for each in outcome.comparisons[place].options}
-    return found[ways[0]], found[ways[1]]
+    if methods[0] == methods[1]:
+        raise InputError("other way", methods[1], "a way that is not the first one")
+    found = {each.plan.method: each for each in outcome.comparisons[place].options}
+    return found[methods[0]], found[methods[1]]
 
 
 def _figure(outcome: Outcome, place: int, moved: str) -> Figure:
-    pivot = outcome.comparisons[place].pivot
+    decision_figure = outcome.comparisons[place].decision_figure
     used = outcome.basis.used()
-    if moved == PIVOT and pivot is not None:
-        return pivot
+    if moved == PIVOT and decision_figure is not None:
+        return decision_figure
     if moved not in used:
         raise InputError("assumption", moved, "one that this job rests on")
     return used[moved]
 
 
-def figure_axis(found: Along, shown: Shown) -> charts.Axis:
+def figure_axis(found: Along, shown: UnitSystem) -> charts.Axis:
     """Return how the figure that is moved is shown: a chance that is worked out in percent, else in its unit."""
     figure = found.figure
     if figure.rule is not None and figure.unit == "dimensionless" and found.values[-1] <= 1:
@@ -288,17 +292,17 @@ def _closed(*options: Option) -> str:
     items = "".join(
         f'<li><span class="pe-stop">{escape(option.plan.title)} is out now</span>: {escape(reason.text)}</li>'
         for option in options
-        for reason in option.plan.reasons
-        if reason.standing is Standing.CLOSED
+        for reason in option.plan.findings
+        if reason.suitability is Suitability.CLOSED
     )
     return f"<ul>{items}</ul>" if items else ""
 
 
-def one_more_test(outcome: Outcome, place: int, ways: tuple[str, str]) -> str:
+def one_more_test(outcome: Outcome, place: int, methods: tuple[str, str]) -> str:
     """Return what further tests are worth before one of two ways is chosen, and whether it is enough."""
-    one, other = two_options(outcome, place, ways)
+    one, other = two_options(outcome, place, methods)
     item = outcome.job.work[place]
-    tests, base = SCOPES[item.kind].tests, outcome.comparisons[place].pivot
+    tests, base = SCOPES[item.kind].tests, outcome.comparisons[place].decision_figure
     if tests is None or base is None:
         return "<p>No further test is set down for this kind of work.</p>"
     further = tests(item, outcome.job, outcome.basis)
@@ -337,9 +341,9 @@ def _bar(caution: Caution) -> str:
     )
 
 
-def _advice(chosen: Worth | None, base: Figure, one: Option, other: Option) -> str:
+def _advice(chosen: ValueOfTest | None, base: Figure, one: Option, other: Option) -> str:
     cheaper = min((one, other), key=lambda option: option.estimate.cost.value).plan
-    out = " (which is out now, see below)" if cheaper.standing is Standing.CLOSED else ""
+    out = " (which is out now, see below)" if cheaper.suitability is Suitability.CLOSED else ""
     if chosen is None:
         return f"Enough tested: {cheaper.title}{out}. No further test would save what it costs."
     times = {1: "once", 2: "twice"}.get(chosen.tests, f"{chosen.tests} times")
@@ -351,7 +355,7 @@ def _advice(chosen: Worth | None, base: Figure, one: Option, other: Option) -> s
     )
 
 
-def _worth(worth: Worth, chosen: Worth | None) -> str:
+def _worth(worth: ValueOfTest, chosen: ValueOfTest | None) -> str:
     if not worth.tests:
         return dollars(0)
     net = signed(worth.net)

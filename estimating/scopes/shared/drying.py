@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.estimate.pricing.plan import Reason, Standing
+from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.site import Site
 from estimating.origins import Kind, Origin
 from estimating.scopes.shared.work_area import Piece
 from estimating.trade import climate
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.units import Reading, convert
 
 COMFORT = (50.0, 95.0)  # °F: within it the printed times are stretched or shortened; outside it no factor is claimed
@@ -31,7 +31,7 @@ def drying(piece: Piece, product: str) -> Figure:
     if not (COMFORT[0] <= site.air.value <= COMFORT[1] and site.humidity <= DAMPEST):
         return printed
     factor = work(climate.drying_time_factor, "drying in this air", **_air(site), **_standard(piece.basis))
-    return work(labour.adjusted_hours, f"{name} to dry", hours=printed, factor=factor)
+    return work(labor.adjusted_hours, f"{name} to dry", hours=printed, factor=factor)
 
 
 def _air(site: Site) -> dict[str, Figure]:
@@ -54,12 +54,12 @@ def _standard(basis: Basis) -> dict[str, Figure]:
     }
 
 
-def _first(text: str) -> Reason:
+def _first(text: str) -> Finding:
     """Return a condition: indoors, air can be warmed and dried before the work begins."""
-    return Reason(Standing.CONDITIONS, text)
+    return Finding(Suitability.CONDITIONS, text)
 
 
-def reasons(piece: Piece) -> Iterator[Reason]:
+def findings(piece: Piece) -> Iterator[Finding]:
     """Yield what the weather has against painting: too cold, too hot, too damp, or dew about to fall."""
     site = piece.job.site
     for name, reading in (("air", site.air), ("surface", site.surface)):
@@ -72,7 +72,7 @@ def reasons(piece: Piece) -> Iterator[Reason]:
     yield from _dew(piece)
 
 
-def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Reason]:
+def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Finding]:
     least = basis.figure("climate", f"{name}_least", "waterborne").value
     most = basis.figure("climate", f"{name}_most", "any").value
     if reading.value < least:
@@ -81,7 +81,7 @@ def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Reason]:
         yield _first(f"{name} at {reading.value:.0f} °F, over {most:.0f} °F: laps and heat")
 
 
-def _dew(piece: Piece) -> Iterator[Reason]:
+def _dew(piece: Piece) -> Iterator[Finding]:
     margin = dew_margin(piece.job.site)
     least = piece.basis.figure("climate", "dew_point_margin", "any").value
     if margin is not None and margin < least:

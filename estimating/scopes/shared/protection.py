@@ -10,7 +10,7 @@ from dataclasses import replace
 from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared.work_area import Piece, once_a_job, told
+from estimating.scopes.shared.work_area import Piece, with_crew_note, with_share_key
 from estimating.takeoff import counted
 from estimating.trade import masking, mist
 
@@ -20,7 +20,7 @@ COUNTED_BACK = ("detector", "sprinkler_head")
 
 def once_a_room(task: Task, word: str) -> Task:
     """Return the task as one that its room needs only once in the whole job."""
-    return once_a_job(task, f"{word}, {task.room}")
+    return with_share_key(task, f"{word}, {task.room}")
 
 
 def furniture(piece: Piece) -> list[Task]:
@@ -62,7 +62,7 @@ def floor_paper(piece: Piece) -> Supply:
     )
     roll = stock.figure("masking_stock", "floor_paper", "length", name="Floor paper, one roll")
     bought = piece.supply("floor_paper", "Floor paper", length, roll, "roll")
-    return replace(bought, shared=f"floor paper, {piece.room.room.name}")
+    return replace(bought, share_key=f"floor paper, {piece.room.room.name}")
 
 
 def fixture_count(piece: Piece, kind: str) -> Figure:
@@ -93,24 +93,24 @@ def _fixture(piece: Piece, kind: str, treatment: str, verb: str, phase: Phase) -
     key, title = f"{treatment}_{kind}", f"{verb} {kind.replace('_', ' ')}s"
     slowed = piece.slowed(piece.crew_factor())
     task = once_a_room(slowed.by_count(key, title, phase, count, kind, treatment, table="fixtures"), key)
-    return told(task, f"{count.value:.0f} out, {count.value:.0f} back" if kind in COUNTED_BACK else "")
+    return with_crew_note(task, f"{count.value:.0f} out, {count.value:.0f} back" if kind in COUNTED_BACK else "")
 
 
 def tools(piece: Piece, *, sprayed: bool) -> list[Task]:
     """Return setting up and cleaning the tools, once a job."""
     if not sprayed:
         wash = ("wash_rollers", "Wash rollers and brushes", Phase.CLEAN, "wash_rollers", "roll", "any")
-        return [once_a_job(piece.by_hours(*wash), "wash_rollers")]
+        return [with_share_key(piece.by_hours(*wash), "wash_rollers")]
     set_up = ("set_up_sprayer", "Set up and prime the sprayer", Phase.PREPARE, "set_up_sprayer", "airless", "any")
     flush = ("wash_sprayer", "Flush and clean the sprayer", Phase.CLEAN, "wash_sprayer", "airless", "any")
-    return [once_a_job(piece.by_hours(*each), each[0]) for each in (set_up, flush)]
+    return [with_share_key(piece.by_hours(*each), each[0]) for each in (set_up, flush)]
 
 
-def left_in(piece: Piece, tool: str, product: str, title: str, colour: str = "") -> Material:
-    """Return the paint that stays in the sprayer or the roller, once for each product and colour of the job."""
+def left_in(piece: Piece, tool: str, product: str, title: str, color: str = "") -> Material:
+    """Return the paint that stays in the sprayer or the roller, once for each product and color of the job."""
     left = piece.basis.figure("losses", "equipment", tool, name=f"paint left in the {tool}")
-    word = f"left in the {tool}, {product}, {colour}"
-    return Material(product, title, left, f"left in the {tool}", colour, shared=word)
+    word = f"left in the {tool}, {product}, {color}"
+    return Material(product, title, left, f"left in the {tool}", color, share_key=word)
 
 
 def mist_settles(piece: Piece, product: str, droplets: str) -> Figure:

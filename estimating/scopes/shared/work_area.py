@@ -16,7 +16,7 @@ from estimating.job.site import Experience
 from estimating.origins import Kind, Origin
 from estimating.takeoff import TakeOff
 from estimating.trade import film
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 
 
 @dataclass(frozen=True)
@@ -36,17 +36,17 @@ class Piece:
     def by_area(self, key: str, title: str, phase: Phase, area: Figure, *row: str) -> Task:
         """Return a task that goes by area, at the production rate of a row."""
         rate = self.basis.nearest("production", *row)
-        return self.task(key, title, phase, work(labour.hours_by_area, title, area=area, rate=rate), rate)
+        return self.task(key, title, phase, work(labor.hours_by_area, title, area=area, rate=rate), rate)
 
     def by_length(self, key: str, title: str, phase: Phase, length: Figure, *row: str) -> Task:
         """Return a task that goes by length."""
         rate = self.basis.nearest("production", *row)
-        return self.task(key, title, phase, work(labour.hours_by_length, title, length=length, rate=rate), rate)
+        return self.task(key, title, phase, work(labor.hours_by_length, title, length=length, rate=rate), rate)
 
     def by_count(self, key: str, title: str, phase: Phase, count: Figure, *row: str, table: str = "production") -> Task:
         """Return a task that goes by count, at so many minutes each."""
         minutes = self.basis.nearest(table, *row)
-        return self.task(key, title, phase, work(labour.hours_by_count, title, count=count, minutes=minutes), minutes)
+        return self.task(key, title, phase, work(labor.hours_by_count, title, count=count, minutes=minutes), minutes)
 
     def by_hours(self, key: str, title: str, phase: Phase, *row: str) -> Task:
         """Return a task that takes so many hours whatever the size of the job."""
@@ -56,7 +56,7 @@ class Piece:
     def task(self, key: str, title: str, phase: Phase, hours: Figure, rate: Figure) -> Task:
         """Return a task with the factors of this piece on its hours."""
         for factor in self.factors:
-            hours = work(labour.adjusted_hours, title, hours=hours, factor=factor)
+            hours = work(labor.adjusted_hours, title, hours=hours, factor=factor)
         return Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key)
 
     def crew_factor(self) -> Figure | None:
@@ -99,10 +99,10 @@ class Piece:
             loss=self.basis.figure("losses", method, situation),
         )
 
-    def paint(self, product: str, title: str, area: Figure, spread: Figure, purpose: str, colour: str = "") -> Material:
+    def paint(self, product: str, title: str, area: Figure, spread: Figure, purpose: str, color: str = "") -> Material:
         """Return the paint of one coat over an area."""
         gallons = work(film.paint_for_coat, purpose, area=area, spread=spread)
-        return Material(product, title, gallons, purpose, colour, self.room.room.name, coverage_row(spread))
+        return Material(product, title, gallons, purpose, color, self.room.room.name, coverage_row(spread))
 
     def supply(self, item: str, title: str, need: Figure, holds: Figure | None, container: str) -> Supply:
         """Return something to buy; `container` is the column of the price list it is bought by."""
@@ -112,9 +112,9 @@ class Piece:
 
     def pieces(self, item: str, container: str, title: str, count: float, why: str, *, once: str = "") -> Supply:
         """Return things bought singly, as the price list sells them; `once` says for what they are needed only once."""
-        need = leaf(title, count, "dimensionless", Origin(Kind.JUDGEMENT, note=why))
+        need = leaf(title, count, "dimensionless", Origin(Kind.JUDGMENT, note=why))
         bought = self.supply(item, title, need, None, container)
-        return replace(bought, shared=f"{item}, {once}") if once else bought
+        return replace(bought, share_key=f"{item}, {once}") if once else bought
 
     def by_day(self, item: str, title: str, word: str) -> Charge:
         """Return something charged for each day this piece of work would take by itself; once for each room.
@@ -123,12 +123,12 @@ class Piece:
         """
         rate = self.basis.figure("business", item, name=title)
         one = leaf("a day", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="by the day"))
-        return Charge(item, title, one, rate, shared=f"{word}, {self.room.room.name}", by_day=True)
+        return Charge(item, title, one, rate, share_key=f"{word}, {self.room.room.name}", by_day=True)
 
     def once(self, item: str, title: str) -> Charge:
         """Return something charged once for the whole job."""
         one = leaf("once", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="once a job"))
-        return Charge(item, title, one, self.basis.figure("business", item, name=title), shared=item)
+        return Charge(item, title, one, self.basis.figure("business", item, name=title), share_key=item)
 
     def caution(self, key: str, because: str) -> Caution:
         """Return a caution of the reference table, with the fact of this job that raises it."""
@@ -148,21 +148,21 @@ def coverage_row(spread: Figure) -> str:
     return next((each.key for each in spread.walk() if each.key.endswith("/dry_film")), "")
 
 
-def waiting(task: Task, wait: Figure, why: str) -> Task:
+def with_dry_time(task: Task, wait: Figure, why: str) -> Task:
     """Return the task with a wait after it."""
     return replace(task, wait=wait, wait_for=why)
 
 
-def once_a_job(task: Task, word: str) -> Task:
+def with_share_key(task: Task, word: str) -> Task:
     """Return the task as one that the whole job needs only once."""
-    return replace(task, shared=word)
+    return replace(task, share_key=word)
 
 
-def told(task: Task, detail: str) -> Task:
+def with_crew_note(task: Task, detail: str) -> Task:
     """Return the task with what the crew needs to know."""
     return replace(task, detail=detail)
 
 
-def some(tasks: Sequence[Task]) -> tuple[Task, ...]:
+def drop_zero_hours(tasks: Sequence[Task]) -> tuple[Task, ...]:
     """Return the tasks that take any time at all: a count of none leaves no line."""
     return tuple(task for task in tasks if task.hours.value > 0)

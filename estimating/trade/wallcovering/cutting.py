@@ -11,8 +11,8 @@ import numpy as np
 from estimating.errors import InputError
 from estimating.origins import definition
 from estimating.rules import rule
-from estimating.trade.guards import need
-from estimating.trade.wallcovering.layout import HAIR, Layout, PieceToCut, StripKind
+from estimating.trade.guards import require
+from estimating.trade.wallcovering.layout import TOLERANCE, Layout, PieceToCut, StripKind
 from estimating.trade.wallcovering.rolls import cut_length, part_cut_length, strip_length
 from estimating.units import Number
 
@@ -66,7 +66,7 @@ class Goods:
         """Return what a full strip uses of the roll; InputError when a roll is too short for it."""
         strip = strip_length(height=height, top_trim=self.top_trim, bottom_trim=self.bottom_trim)
         cut = float(cut_length(strip_length=strip, repeat=self.matched_repeat, drops=self.match.drops))
-        if cut > self.roll_length + HAIR:
+        if cut > self.roll_length + TOLERANCE:
             needed = f"a height that cuts to no more than the roll, {self.roll_length:g}; it cuts to {cut:g}"
             raise InputError("height", height, needed)
         return cut
@@ -122,12 +122,12 @@ def cutting_plan(room: Layout, goods: Goods) -> CuttingPlan:
     strip would use as much as a full strip, the strip is cut in full and the opening cut out.
     """
     to_cut = list(_to_cut(room, goods))
-    ways = (
+    methods = (
         _cuts(sorted(to_cut, key=lambda each: (not each[0].full, -each[1], order * each[0].number)), goods, skipping)
         for order in (1, -1)
         for skipping in ((False, True) if goods.match.drops > 1 else (False,))  # at a straight match there is no skip
     )
-    return min((CuttingPlan(tuple(cuts), goods.roll_length) for cuts in ways), key=lambda plan: plan.rolls)
+    return min((CuttingPlan(tuple(cuts), goods.roll_length) for cuts in methods), key=lambda plan: plan.rolls)
 
 
 def _cuts(to_cut: Sequence[tuple[PieceToCut, float]], goods: Goods, skipping: bool) -> list[Cut]:
@@ -141,7 +141,7 @@ def _cuts(to_cut: Sequence[tuple[PieceToCut, float]], goods: Goods, skipping: bo
         fits = [
             (skip, roll)
             for roll, skip in enumerate(skips)
-            if (skipping or not skip) and used[roll] + skip * step + length <= goods.roll_length + HAIR
+            if (skipping or not skip) and used[roll] + skip * step + length <= goods.roll_length + TOLERANCE
         ]
         if not fits:
             fits.append((0, len(used)))
@@ -162,7 +162,7 @@ def _to_cut(room: Layout, goods: Goods) -> Iterator[tuple[PieceToCut, float]]:
     for number, pieces in by_number.items():
         tallest = max(piece.wall_height for piece in pieces)
         lengths = [goods.full_cut(tallest) if piece.full else goods.part_cut(piece) for piece in pieces]
-        if len(pieces) > 1 and sum(lengths) >= goods.full_cut(tallest) - HAIR:
+        if len(pieces) > 1 and sum(lengths) >= goods.full_cut(tallest) - TOLERANCE:
             yield PieceToCut(number, StripKind.CUT_ROUND, tallest, 0.0, tallest), goods.full_cut(tallest)
         else:
             yield from zip(pieces, lengths, strict=True)
@@ -174,19 +174,19 @@ def _to_cut(room: Layout, goods: Goods) -> Iterator[tuple[PieceToCut, float]]:
     definition("counted by laying out the same walls larger and larger: corners and openings follow no formula"),
     rest="dimensionless",
     as_taped="dimensionless",
-    trueness="dimensionless",
+    tape_accuracy="dimensionless",
 )
-def rolls_by_tape(*, as_taped: Number, trueness: Number, **steps: Number) -> Number:
+def rolls_by_tape(*, as_taped: Number, tape_accuracy: Number, **steps: Number) -> Number:
     """Return the rolls that walls take which are `trueness` times what the tape said.
 
     steps: a limit of trueness, then the rolls beyond it, by turns and rising, under any names. Walls that turn out
     smaller save nothing: the order is made from the tape.
     """
-    need(as_taped >= 0, "as_taped", as_taped, "0 rolls or more")
+    require(as_taped >= 0, "as_taped", as_taped, "0 rolls or more")
     values = list(steps.values())
     if len(values) % 2:
         raise InputError("steps", len(values), "a limit and its rolls in turn, so an even number of them")
     rolls = as_taped
     for limit, count in zip(values[::2], values[1::2], strict=True):
-        rolls = np.where(trueness > limit, count, rolls)
+        rolls = np.where(tape_accuracy > limit, count, rolls)
     return np.asarray(rolls, dtype=float)[()]

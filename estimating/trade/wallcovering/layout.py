@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from estimating.errors import InputError
 
-HAIR = 1e-9  # lengths closer than this are one length
+TOLERANCE = 1e-9  # lengths closer than this are one length
 
 
 class StripKind(StrEnum):
@@ -187,24 +187,24 @@ def _walk(widths: Sequence[float], roll_width: float, wrap: float, least_piece: 
     free = roll_width - behind
     for wall, width in enumerate(widths):
         left = 0.0
-        while width - left > HAIR:
-            if free <= HAIR:
+        while width - left > TOLERANCE:
+            if free <= TOLERANCE:
                 number, free = number + 1, roll_width
-            right = width if width - left - free <= HAIR else left + free
+            right = width if width - left - free <= TOLERANCE else left + free
             spans.append(_Span(number, wall, left, right, behind))
             free, left, behind = free - (right - left), right, 0.0
         if wall + 1 == len(widths):
             break
-        if free < wrap - HAIR:
+        if free < wrap - TOLERANCE:
             number, free, behind = number + 1, roll_width - wrap, wrap
         else:
             spans[-1] = replace(spans[-1], wrap_right=wrap)
-            free = free - wrap if free - wrap >= least_piece - HAIR else 0.0
+            free = free - wrap if free - wrap >= least_piece - TOLERANCE else 0.0
     return spans
 
 
 def _strips_of(span: _Span, wall: Wall) -> Iterator[Strip]:
-    near = [each for each in wall.openings if each.left < span.right - HAIR and each.right > span.left + HAIR]
+    near = [each for each in wall.openings if each.left < span.right - TOLERANCE and each.right > span.left + TOLERANCE]
     for bottom, top in _bands_to_paper(span, wall.height, near):
         yield Strip(
             span.number,
@@ -239,17 +239,17 @@ def _bands_to_paper(span: _Span, height: float, near: Sequence[Opening]) -> list
 def _gaps(height: float, near: Sequence[Opening], at: float) -> Iterator[tuple[float, float]]:
     bottom = 0.0
     for opening in sorted((each for each in near if each.left < at < each.right), key=lambda each: each.sill):
-        if opening.sill - bottom > HAIR:
+        if opening.sill - bottom > TOLERANCE:
             yield bottom, opening.sill
         bottom = opening.head
-    if height - bottom > HAIR:
+    if height - bottom > TOLERANCE:
         yield bottom, height
 
 
 def _joined(bands: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
     joined: list[tuple[float, float]] = []
     for bottom, top in sorted(bands):
-        if joined and bottom <= joined[-1][1] + HAIR:
+        if joined and bottom <= joined[-1][1] + TOLERANCE:
             joined[-1] = joined[-1][0], max(top, joined[-1][1])
         else:
             joined.append((bottom, top))
@@ -296,17 +296,17 @@ def _check_walls(walls: Sequence[Wall]) -> None:
 def _check_opening(where: str, opening: Opening, wall: Wall, earlier: Sequence[Opening]) -> None:
     if not opening.left >= 0:
         raise InputError(f"{where} · left", opening.left, "0 or more: openings stand inside their wall")
-    if not 0 < opening.width <= wall.width - opening.left + HAIR:
+    if not 0 < opening.width <= wall.width - opening.left + TOLERANCE:
         needed = f"more than 0 and at most {wall.width - opening.left:g}, to end inside its wall"
         raise InputError(f"{where} · width", opening.width, needed)
     if not opening.sill >= 0:
         raise InputError(f"{where} · sill", opening.sill, "0 or more")
-    if not opening.sill < opening.head <= wall.height + HAIR:
+    if not opening.sill < opening.head <= wall.height + TOLERANCE:
         needed = f"more than the sill at {opening.sill:g} and at most the wall's height, {wall.height:g}"
         raise InputError(f"{where} · head", opening.head, needed)
     for other in earlier:
-        beside = opening.right <= other.left + HAIR or other.right <= opening.left + HAIR
-        above_or_below = opening.head <= other.sill + HAIR or other.head <= opening.sill + HAIR
+        beside = opening.right <= other.left + TOLERANCE or other.right <= opening.left + TOLERANCE
+        above_or_below = opening.head <= other.sill + TOLERANCE or other.head <= opening.sill + TOLERANCE
         if not (beside or above_or_below):
             raise InputError(f"{where} · left", opening.left, f'a place clear of "{other.name}"')
 

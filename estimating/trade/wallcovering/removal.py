@@ -8,23 +8,23 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition, judgement
+from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade.guards import need
+from estimating.trade.guards import require
 from estimating.units import Number
 
-WEIGHED = judgement("the table counts as so many tests, and each test as one; a mean of both")
+WEIGHED = judgment("the table counts as so many tests, and each test as one; a mean of both")
 
 
 def _is_chance(field: str, value: Number) -> None:
-    need((value >= 0) & (value <= 1), field, value, "a chance from 0 to 1")
+    require((value >= 0) & (value <= 1), field, value, "a chance from 0 to 1")
 
 
 @rule("rate = area ÷ minutes × 60", "ft**2/hour", definition("area over time"), area="ft**2", minutes="minute")
 def rate_tested(*, area: Number, minutes: Number) -> Number:
     """Return the rate at which test strips came off, soaking and scraping at the place itself counted."""
-    need(area > 0, "area", area, "more than 0 ft²")
-    need(minutes > 0, "minutes", minutes, "more than 0 minutes")
+    require(area > 0, "area", area, "more than 0 ft²")
+    require(minutes > 0, "minutes", minutes, "more than 0 minutes")
     return area / minutes * 60
 
 
@@ -42,10 +42,10 @@ def rate_after_tests(*, rate: Number, tested: Number, tests: Number, table_worth
 
     tests: what the timed tests are worth. table_worth: how many tests the table's rate is worth.
     """
-    need(rate > 0, "rate", rate, "more than 0 ft² an hour")
-    need(tested > 0, "tested", tested, "more than 0 ft² an hour")
-    need(tests >= 0, "tests", tests, "0 or more")
-    need(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
+    require(rate > 0, "rate", rate, "more than 0 ft² an hour")
+    require(tested > 0, "tested", tested, "more than 0 ft² an hour")
+    require(tests >= 0, "tests", tests, "0 or more")
+    require(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
     return (table_worth + tests) / (table_worth / rate + tests / tested)
 
 
@@ -65,8 +65,8 @@ def chance_after_tests(*, chance: Number, share_seen: Number, tests: Number, tab
     """
     _is_chance("chance", chance)
     _is_chance("share_seen", share_seen)
-    need(tests >= 0, "tests", tests, "0 or more")
-    need(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
+    require(tests >= 0, "tests", tests, "0 or more")
+    require(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
     return (table_worth * chance + tests * share_seen) / (table_worth + tests)
 
 
@@ -80,8 +80,8 @@ def chance_after_tests(*, chance: Number, share_seen: Number, tests: Number, tab
 def chance_of_the_rest(*, chance: Number, other: Number) -> Number:
     """Return how likely an event is where another, which excludes it, does not happen."""
     _is_chance("chance", chance)
-    need((other >= 0) & (other < 1), "other", other, "0 or more and less than 1")
-    need(chance + other <= 1, "chance", chance, "no more than the other leaves")
+    require((other >= 0) & (other < 1), "other", other, "0 or more and less than 1")
+    require(chance + other <= 1, "chance", chance, "no more than the other leaves")
     return chance / (1 - other)
 
 
@@ -89,14 +89,16 @@ def chance_of_the_rest(*, chance: Number, other: Number) -> Number:
     "the hours of the outcome luck falls on; bad · worst + (1 − bad) · (easy · best + (1 − easy) · likely) before",
     "hour",
     definition("one of three outcomes; their mean while luck is not drawn"),
-    luck="dimensionless",
+    random_draw="dimensionless",
     bad="dimensionless",
     easy="dimensionless",
     best="hour",
     likely="hour",
     worst="hour",
 )
-def hours_by_outcome(*, luck: Number, bad: Number, easy: Number, best: Number, likely: Number, worst: Number) -> Number:
+def hours_by_outcome(
+    *, random_draw: Number, bad: Number, easy: Number, best: Number, likely: Number, worst: Number
+) -> Number:
     """Return the hours of work that turns out easy, as usual or bad.
 
     bad: the chance of the worst outcome. easy: the chance of the best where it is not the worst. The mean is what many
@@ -105,9 +107,14 @@ def hours_by_outcome(*, luck: Number, bad: Number, easy: Number, best: Number, l
     _is_chance("bad", bad)
     _is_chance("easy", easy)
     for name, hours in (("best", best), ("likely", likely), ("worst", worst)):
-        need(hours >= 0, name, hours, "0 hours or more")
-    need(np.isnan(luck) | ((luck >= 0) & (luck <= 1)), "luck", luck, "an even draw from 0 to 1, or not drawn")
+        require(hours >= 0, name, hours, "0 hours or more")
+    require(
+        np.isnan(random_draw) | ((random_draw >= 0) & (random_draw <= 1)),
+        "random_draw",
+        random_draw,
+        "an even draw from 0 to 1, or not drawn",
+    )
     mean = bad * worst + (1 - bad) * (easy * best + (1 - easy) * likely)
-    well = np.where(luck < bad + (1 - bad) * easy, best, likely)
-    drawn = np.where(luck < bad, worst, well)
-    return np.where(np.isnan(luck), mean, drawn)[()]
+    well = np.where(random_draw < bad + (1 - bad) * easy, best, likely)
+    drawn = np.where(random_draw < bad, worst, well)
+    return np.where(np.isnan(random_draw), mean, drawn)[()]

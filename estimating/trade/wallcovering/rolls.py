@@ -8,32 +8,34 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition, judgement, practice, published
+from estimating.origins import definition, judgment, practice, published
 from estimating.rules import rule
-from estimating.trade.counting import CRUMB, whole
-from estimating.trade.guards import need
+from estimating.trade.counting import TOLERANCE, round_up
+from estimating.trade.guards import require
 from estimating.units import Number
 
 
 def _complete(amount: Number, each: Number) -> Number:
     """Return how many complete things of size `each` come out of `amount`."""
-    count: Number = np.floor(amount / each * (1 + CRUMB))
+    count: Number = np.floor(amount / each * (1 + TOLERANCE))
     return count
 
 
 def _step(repeat: Number, drops: Number, otherwise: Number) -> Number:
     """Return the lengths at which a cut may begin; `otherwise` where there is no pattern to match."""
-    need(repeat >= 0, "repeat", repeat, "0 ft or more")
-    need(drops >= 1, "drops", drops, "1 or more")
-    need(drops == np.rint(drops), "drops", drops, "a whole number: 1 straight, 2 half drop, 3 third drop")
+    require(repeat >= 0, "repeat", repeat, "0 ft or more")
+    require(drops >= 1, "drops", drops, "1 or more")
+    require(drops == np.rint(drops), "drops", drops, "a whole number: 1 straight, 2 half drop, 3 third drop")
     step: Number = np.where(np.asarray(repeat) > 0, repeat / drops, otherwise)
     return step
 
 
 def _out_of_one_roll(field: str, length: Number, roll_length: Number) -> None:
-    need(roll_length > 0, "roll_length", roll_length, "more than 0 ft")
-    need(length > 0, field, length, "more than 0 ft")
-    need(length <= roll_length * (1 + CRUMB), field, length, "no more ft than the roll: a strip has no cross seam")
+    require(roll_length > 0, "roll_length", roll_length, "more than 0 ft")
+    require(length > 0, field, length, "more than 0 ft")
+    require(
+        length <= roll_length * (1 + TOLERANCE), field, length, "no more ft than the roll: a strip has no cross seam"
+    )
 
 
 @rule(
@@ -46,9 +48,9 @@ def _out_of_one_roll(field: str, length: Number, roll_length: Number) -> None:
 )
 def strip_length(*, height: Number, top_trim: Number, bottom_trim: Number) -> Number:
     """Return how long a strip must be to hang, before the pattern is looked at."""
-    need(height > 0, "height", height, "more than 0 ft")
-    need(top_trim >= 0, "top_trim", top_trim, "0 ft or more")
-    need(bottom_trim >= 0, "bottom_trim", bottom_trim, "0 ft or more")
+    require(height > 0, "height", height, "more than 0 ft")
+    require(top_trim >= 0, "top_trim", top_trim, "0 ft or more")
+    require(bottom_trim >= 0, "bottom_trim", bottom_trim, "0 ft or more")
     return height + top_trim + bottom_trim
 
 
@@ -68,9 +70,9 @@ def cut_length(*, strip_length: Number, repeat: Number, drops: Number) -> Number
     (see rolls_for_match). A longer repeat does not always waste more: 8 ft strips use 10 ft at a 5 ft repeat and
     8 ft at an 8 ft repeat. A repeat that is a whole multiple of another never uses less.
     """
-    need(strip_length > 0, "strip_length", strip_length, "more than 0 ft")
+    require(strip_length > 0, "strip_length", strip_length, "more than 0 ft")
     step = _step(repeat, drops, strip_length)
-    return whole(strip_length, step) * step
+    return round_up(strip_length, step) * step
 
 
 @rule(
@@ -82,8 +84,8 @@ def cut_length(*, strip_length: Number, repeat: Number, drops: Number) -> Number
 )
 def match_waste(*, cut_length: Number, strip_length: Number) -> Number:
     """Return what each strip loses to the pattern match."""
-    need(strip_length > 0, "strip_length", strip_length, "more than 0 ft")
-    need(cut_length >= strip_length * (1 - CRUMB), "cut_length", cut_length, "no less ft than the strip")
+    require(strip_length > 0, "strip_length", strip_length, "more than 0 ft")
+    require(cut_length >= strip_length * (1 - TOLERANCE), "cut_length", cut_length, "no less ft than the strip")
     return cut_length - strip_length
 
 
@@ -119,8 +121,8 @@ def strips_per_roll_at_worst(
 
     Raises InputError when such a roll may give none.
     """
-    need(cut_length > 0, "cut_length", cut_length, "more than 0 ft")
-    need(repeat >= 0, "repeat", repeat, "0 ft or more")
+    require(cut_length > 0, "cut_length", cut_length, "more than 0 ft")
+    require(repeat >= 0, "repeat", repeat, "0 ft or more")
     _out_of_one_roll("strip_length + repeat", strip_length + repeat, roll_length)
     return _complete(roll_length - repeat - strip_length + cut_length, cut_length)
 
@@ -139,11 +141,11 @@ def strips_around(*, run: Number, corners: Number, wrap: Number, width: Number) 
 
     The layout of the real walls may take more: where a strip ends just at a corner, or its remainder is too narrow.
     """
-    need(run > 0, "run", run, "more than 0 ft")
-    need(corners >= 0, "corners", corners, "0 or more")
-    need(wrap >= 0, "wrap", wrap, "0 ft or more")
-    need(width > 0, "width", width, "more than 0 ft")
-    return whole(run + corners * wrap, width)
+    require(run > 0, "run", run, "more than 0 ft")
+    require(corners >= 0, "corners", corners, "0 or more")
+    require(wrap >= 0, "wrap", wrap, "0 ft or more")
+    require(width > 0, "width", width, "more than 0 ft")
+    return round_up(run + corners * wrap, width)
 
 
 @rule(
@@ -155,9 +157,9 @@ def strips_around(*, run: Number, corners: Number, wrap: Number, width: Number) 
 )
 def rolls_for(*, strips: Number, strips_per_roll: Number) -> Number:
     """Return the rolls for a number of strips."""
-    need(strips >= 0, "strips", strips, "0 or more")
-    need(strips_per_roll >= 1, "strips_per_roll", strips_per_roll, "1 or more")
-    return whole(strips, strips_per_roll)
+    require(strips >= 0, "strips", strips, "0 or more")
+    require(strips_per_roll >= 1, "strips_per_roll", strips_per_roll, "1 or more")
+    return round_up(strips, strips_per_roll)
 
 
 @rule(
@@ -177,7 +179,7 @@ def rolls_for_match(
 
     With a straight or random match, or when the cut alternates, this is rolls_for.
     """
-    need(cut_length > 0, "cut_length", cut_length, "more than 0 ft")
+    require(cut_length > 0, "cut_length", cut_length, "more than 0 ft")
     kinds = _kinds_of_roll(cut_length, _step(repeat, drops, cut_length), drops)
     each = _complete(strips, kinds)
     larger = strips - each * kinds
@@ -204,7 +206,9 @@ def _kinds_of_roll(cut_length: Number, step: Number, drops: Number) -> Number:
 def offcut_length(*, roll_length: Number, strips_per_roll: Number, cut_length: Number) -> Number:
     """Return what is left of each roll when its whole strips are cut."""
     left = roll_length - strips_per_roll * cut_length
-    need(left >= -CRUMB * roll_length, "roll_length − strips", left, "0 ft or more: the strips come out of the roll")
+    require(
+        left >= -TOLERANCE * roll_length, "roll_length − strips", left, "0 ft or more: the strips come out of the roll"
+    )
     offcut: Number = np.maximum(left, 0.0)
     return offcut
 
@@ -222,19 +226,19 @@ def offcut_length(*, roll_length: Number, strips_per_roll: Number, cut_length: N
 def part_cut_length(
     *, part_length: Number, below_top: Number, repeat: Number, drops: Number, full_cut: Number
 ) -> Number:
-    """Return what a part strip uses of an offcut or a roll, pattern matched to its neighbours.
+    """Return what a part strip uses of an offcut or a roll, pattern matched to its neighbors.
 
     part_length: the part with its trims. below_top: how far its upper end is below the ceiling (0 over a door).
     full_cut: a full strip's cut; a part is never cut longer than that. In a drop match the offcut may lie on the
     wrong part of the repeat, which is allowed for in full.
     """
-    need(part_length > 0, "part_length", part_length, "more than 0 ft")
-    need(below_top >= 0, "below_top", below_top, "0 ft or more")
-    need(full_cut > 0, "full_cut", full_cut, "more than 0 ft")
+    require(part_length > 0, "part_length", part_length, "more than 0 ft")
+    require(below_top >= 0, "below_top", below_top, "0 ft or more")
+    require(full_cut > 0, "full_cut", full_cut, "more than 0 ft")
     step = _step(repeat, drops, part_length)
     down = below_top - _complete(below_top, step) * step
     skip: Number = np.where(np.asarray(repeat) > 0, np.maximum(down, 0.0) + repeat - step, 0.0)
-    cut: Number = np.minimum(whole(skip + part_length, step) * step, full_cut)
+    cut: Number = np.minimum(round_up(skip + part_length, step) * step, full_cut)
     return cut
 
 
@@ -256,18 +260,18 @@ def rolls_for_parts(
     part_length: the longest part's cut; shorter ones are counted as long, so this errs on the safe side. A last roll
     that is only part used counts as used up, which errs on the same side; wallcovering_cutting places every piece.
     """
-    need(parts >= 0, "parts", parts, "0 or more")
-    need(full_rolls >= 0, "full_rolls", full_rolls, "0 or more")
-    need(offcut_length >= 0, "offcut_length", offcut_length, "0 ft or more")
+    require(parts >= 0, "parts", parts, "0 or more")
+    require(full_rolls >= 0, "full_rolls", full_rolls, "0 or more")
+    require(offcut_length >= 0, "offcut_length", offcut_length, "0 ft or more")
     _out_of_one_roll("part_length", part_length, roll_length)
     left_over: Number = np.maximum(parts - full_rolls * _complete(offcut_length, part_length), 0.0)
-    return whole(left_over, _complete(roll_length, part_length))
+    return round_up(left_over, _complete(roll_length, part_length))
 
 
 @rule(
     "usable = width × length × (usable of a single roll ÷ single roll)",
     "ft**2",
-    judgement("a printed table gives the usable part of one size of roll; another size loses the same share"),
+    judgment("a printed table gives the usable part of one size of roll; another size loses the same share"),
     width="ft",
     length="ft",
     single="ft**2",
@@ -275,11 +279,11 @@ def rolls_for_parts(
 )
 def usable_area(*, width: Number, length: Number, single: Number, single_usable: Number) -> Number:
     """Return what one roll covers once trims and pattern have taken the share they take of a printed single roll."""
-    need(
+    require(
         (single_usable > 0) & (single_usable <= single), "single_usable", single_usable, "more than 0, not over a roll"
     )
-    need(width > 0, "width", width, "more than 0 ft")
-    need(length > 0, "length", length, "more than 0 ft")
+    require(width > 0, "width", width, "more than 0 ft")
+    require(length > 0, "length", length, "more than 0 ft")
     return width * length * single_usable / single
 
 
@@ -296,9 +300,9 @@ def rolls_by_area(*, area: Number, usable_area: Number) -> Number:
     area: wall less openings. usable_area: what one roll covers once the pattern has taken its share. The source
     limits it to walls of ordinary height: not under 3 ft, not over 9 ft.
     """
-    need(area >= 0, "area", area, "0 ft² or more")
-    need(usable_area > 0, "usable_area", usable_area, "more than 0 ft²")
-    return whole(area, usable_area)
+    require(area >= 0, "area", area, "0 ft² or more")
+    require(usable_area > 0, "usable_area", usable_area, "more than 0 ft²")
+    return round_up(area, usable_area)
 
 
 @rule(
@@ -314,10 +318,10 @@ def rolls_to_order(*, rolls: Number, spare: Number, pack: Number) -> Number:
 
     pack: the rolls that are sold together, 2 where single rolls are priced but doubles are sold.
     """
-    need(rolls >= 0, "rolls", rolls, "0 or more")
-    need(spare >= 0, "spare", spare, "0 or more")
-    need(pack >= 1, "pack", pack, "1 or more")
-    return whole(rolls + spare, pack) * pack
+    require(rolls >= 0, "rolls", rolls, "0 or more")
+    require(spare >= 0, "spare", spare, "0 or more")
+    require(pack >= 1, "pack", pack, "1 or more")
+    return round_up(rolls + spare, pack) * pack
 
 
 @rule(
@@ -329,8 +333,8 @@ def rolls_to_order(*, rolls: Number, spare: Number, pack: Number) -> Number:
 )
 def running_length(*, strips: Number, cut_length: Number) -> Number:
     """Return the length of wide goods for a number of strips."""
-    need(strips >= 0, "strips", strips, "0 or more")
-    need(cut_length > 0, "cut_length", cut_length, "more than 0 ft")
+    require(strips >= 0, "strips", strips, "0 or more")
+    require(cut_length > 0, "cut_length", cut_length, "more than 0 ft")
     return strips * cut_length
 
 
@@ -344,9 +348,9 @@ def running_length(*, strips: Number, cut_length: Number) -> Number:
 )
 def running_length_by_area(*, area: Number, width: Number, waste: Number) -> Number:
     """Return the length of wide goods by area, a second opinion on the strips."""
-    need(area >= 0, "area", area, "0 ft² or more")
-    need(width > 0, "width", width, "more than 0 ft")
-    need(waste >= 0, "waste", waste, "0 percent or more")
+    require(area >= 0, "area", area, "0 ft² or more")
+    require(width > 0, "width", width, "more than 0 ft")
+    require(waste >= 0, "waste", waste, "0 percent or more")
     return area / width * (1 + waste / 100)
 
 
@@ -360,16 +364,16 @@ def running_length_by_area(*, area: Number, width: Number, waste: Number) -> Num
 )
 def length_to_order(*, length: Number, spare: Number, step: Number) -> Number:
     """Return the length of wide goods to order; step is what they are sold by, such as 3 ft for a yard."""
-    need(length >= 0, "length", length, "0 ft or more")
-    need(spare >= 0, "spare", spare, "0 ft or more")
-    need(step > 0, "step", step, "more than 0 ft")
-    return whole(length + spare, step) * step
+    require(length >= 0, "length", length, "0 ft or more")
+    require(spare >= 0, "spare", spare, "0 ft or more")
+    require(step > 0, "step", step, "more than 0 ft")
+    return round_up(length + spare, step) * step
 
 
 @rule(
     "waste = 1 − covered ÷ (rolls × roll × width)",
     "percent",
-    judgement("everything bought that is not on the wall is waste, the spare included"),
+    judgment("everything bought that is not on the wall is waste, the spare included"),
     covered_area="ft**2",
     rolls="dimensionless",
     roll_length="ft",
@@ -377,10 +381,10 @@ def length_to_order(*, length: Number, spare: Number, step: Number) -> Number:
 )
 def paper_waste(*, covered_area: Number, rolls: Number, roll_length: Number, width: Number) -> Number:
     """Return the share of the paper bought that does not end up on a wall."""
-    need(covered_area >= 0, "covered_area", covered_area, "0 ft² or more")
-    need(rolls > 0, "rolls", rolls, "more than 0")
-    need(roll_length > 0, "roll_length", roll_length, "more than 0 ft")
-    need(width > 0, "width", width, "more than 0 ft")
+    require(covered_area >= 0, "covered_area", covered_area, "0 ft² or more")
+    require(rolls > 0, "rolls", rolls, "more than 0")
+    require(roll_length > 0, "roll_length", roll_length, "more than 0 ft")
+    require(width > 0, "width", width, "more than 0 ft")
     bought = rolls * roll_length * width
-    need(covered_area <= bought, "covered_area", covered_area, "no more than the paper bought")
+    require(covered_area <= bought, "covered_area", covered_area, "no more than the paper bought")
     return (1 - covered_area / bought) * 100

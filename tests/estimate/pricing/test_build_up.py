@@ -31,7 +31,7 @@ def test_a_price_worked_out_by_hand() -> None:
     """One painter, 4 h of rolling, half an hour's drive, 1¾ gallons, 200 ft of tape, 2 masks, a sprayer by the day.
 
     4 h, loading 1 h, the walk ½ h fill one day of 8 h; opening and closing it is ½ h, the road 2 × ½ h: 7 h in all.
-    Labour 7 × 30 = 210. Paint: 1 gallon and 3 quarts at 30 + 36, or 2 gallons at 60: 60. Tape 2 rolls at 5: 10.
+    Labor 7 × 30 = 210. Paint: 1 gallon and 3 quarts at 30 + 36, or 2 gallons at 60: 60. Tape 2 rolls at 5: 10.
     Masks 2 × 4 = 8. Sprayer 1 day at 45. Allowance ¼ × 200 = 50. Tax on 60 + 10 + 8: 7.80. Overhead 7 × 10 = 70.
     Cost 460.80. Markup of a quarter 115.20. Price 576.
     """
@@ -46,8 +46,8 @@ def test_a_price_worked_out_by_hand() -> None:
         ),
         travel=30,
     )
-    assert costs(estimate, Section.LABOUR) == {
-        "mobilise": dollars("30.00"),
+    assert costs(estimate, Section.LABOR) == {
+        "mobilize": dollars("30.00"),
         "roll": dollars("120.00"),
         "final_walk": dollars("15.00"),
         "daily_start": dollars("15.00"),
@@ -70,7 +70,7 @@ def test_a_price_worked_out_by_hand() -> None:
 
 
 def test_lines_stand_in_the_order_a_price_is_built_up() -> None:
-    """Labour first, taxes on the price last."""
+    """Labor first, taxes on the price last."""
     estimate = priced(plan(task("roll", 4.0), materials=(paint(1.0),), supplies=(tape(90.0),)))
     sections = [line.section for line in estimate.lines]
     assert sections == sorted(sections, key=list(Section).index)
@@ -131,15 +131,15 @@ def test_one_ceiling_declined_beside_one_that_is_done_adds_nothing() -> None:
 
 def test_what_a_job_does_once_is_done_once_for_all_its_rooms() -> None:
     """Two ceilings, one van to load, one sprayer to clean at the longer of two times, one fee, one order of paint."""
-    one = plan(task("roll", 2.0), task("wash", 0.5, shared="wash"), materials=(paint(0.5),),
-               charges=(charge("fee", 25.0, shared="fee"),))  # fmt: skip
-    other = plan(task("spray", 1.0), task("wash", 0.75, shared="wash"), materials=(paint(0.5),),
-                 charges=(charge("fee", 25.0, shared="fee"),))  # fmt: skip
+    one = plan(task("roll", 2.0), task("wash", 0.5, share_key="wash"), materials=(paint(0.5),),
+               charges=(charge("fee", 25.0, share_key="fee"),))  # fmt: skip
+    other = plan(task("spray", 1.0), task("wash", 0.75, share_key="wash"), materials=(paint(0.5),),
+                 charges=(charge("fee", 25.0, share_key="fee"),))  # fmt: skip
     both = priced(one, other)
-    labour = costs(both, Section.LABOUR)
-    assert labour["mobilise"] == dollars("30.00")
-    assert labour["wash"] == dollars("22.50")
-    assert [line.key for line in both.section(Section.LABOUR)].count("wash") == 1
+    labor = costs(both, Section.LABOR)
+    assert labor["mobilize"] == dollars("30.00")
+    assert labor["wash"] == dollars("22.50")
+    assert [line.key for line in both.section(Section.LABOR)].count("wash") == 1
     assert costs(both, Section.EQUIPMENT) == {"fee": dollars("25.00")}
     assert costs(both, Section.PAINT) == {"ceiling_flat": dollars("30.00")}
     assert both.price < priced(one).price + priced(other).price

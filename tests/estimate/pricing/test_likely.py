@@ -63,7 +63,9 @@ plans = st.builds(
         st.builds(tape, st.floats(0, 900)) | st.builds(masks, st.integers(0, 3).map(float)), max_size=2
     ).map(tuple),
     charges=st.lists(
-        st.builds(charge, st.just("fee"), st.floats(0, 90), shared=st.sampled_from(("", "fee")), by_day=st.booleans()),
+        st.builds(
+            charge, st.just("fee"), st.floats(0, 90), share_key=st.sampled_from(("", "fee")), by_day=st.booleans()
+        ),
         max_size=2,
     ).map(tuple),
     risks=st.lists(st.builds(risky, st.floats(0, 1), st.floats(0, 999)), max_size=1).map(tuple),

@@ -53,13 +53,13 @@ def test_the_cheapest_containers_are_bought(need: float, bought: str) -> None:
     assert str(order_paint([paint(need)], round_basis())[0].containers) == bought
 
 
-def test_each_colour_is_an_order_of_its_own() -> None:
-    """Half a gallon of white and half of grey are not one gallon; each says what it is for, once."""
-    wanted = [("white", 0.5, "hall"), ("grey", 0.5, "den"), ("white", 0.5, "stairs"), ("white", 0.1, "hall")]
-    orders = order_paint([paint(need, colour, purpose) for colour, need, purpose in wanted], round_basis())
-    assert [(each.colour, each.need.value, each.purposes) for each in orders] == [
+def test_each_color_is_an_order_of_its_own() -> None:
+    """Half a gallon of white and half of gray are not one gallon; each says what it is for, once."""
+    wanted = [("white", 0.5, "hall"), ("gray", 0.5, "den"), ("white", 0.5, "stairs"), ("white", 0.1, "hall")]
+    orders = order_paint([paint(need, color, purpose) for color, need, purpose in wanted], round_basis())
+    assert [(each.color, each.need.value, each.purposes) for each in orders] == [
         ("white", pytest.approx(1.1), ("hall", "stairs")),
-        ("grey", pytest.approx(0.5), ("den",)),
+        ("gray", pytest.approx(0.5), ("den",)),
     ]
 
 

@@ -14,17 +14,17 @@ def made(value, unit="hour"):
     return leaf("made up", value, unit, MADE_UP)
 
 
-def task(key, phase, hours=1.0, room="hall", shared="", wait=None):
-    return Task(key, key, phase, made(hours), room, made(wait) if wait else None, shared=shared)
+def task(key, phase, hours=1.0, room="hall", share_key="", wait=None):
+    return Task(key, key, phase, made(hours), room, made(wait) if wait else None, share_key=share_key)
 
 
 def test_what_is_shared_is_kept_once_at_its_longest():
     """Two floor covers of one room are one, and it takes the longer of the two; others stay as they are."""
     tasks = [
-        task("cover", Phase.PROTECT, 0.5, shared="floor cover, hall"),
+        task("cover", Phase.PROTECT, 0.5, share_key="floor cover, hall"),
         task("roll", Phase.WALLS, 2.0),
-        task("cover", Phase.PROTECT, 0.75, shared="floor cover, hall"),
-        task("cover", Phase.PROTECT, 0.5, room="den", shared="floor cover, den"),
+        task("cover", Phase.PROTECT, 0.75, share_key="floor cover, hall"),
+        task("cover", Phase.PROTECT, 0.5, room="den", share_key="floor cover, den"),
     ]
     kept = one_of_each_shared(tasks)
     assert [(each.key, each.room, each.hours.value) for each in kept] == [
@@ -37,10 +37,10 @@ def test_what_is_shared_is_kept_once_at_its_longest():
 def test_a_shared_cover_goes_up_first_and_comes_down_last():
     """Put up for the ceiling, taken down after the walls, whichever of the two takes longer."""
     tasks = [
-        task("up", Phase.PROTECT, 1.0, shared="up"),
-        task("up", Phase.MASK, 2.0, shared="up"),
-        task("down", Phase.UNMASK, 2.0, shared="down"),
-        task("down", Phase.CLEAN, 1.0, shared="down"),
+        task("up", Phase.PROTECT, 1.0, share_key="up"),
+        task("up", Phase.MASK, 2.0, share_key="up"),
+        task("down", Phase.UNMASK, 2.0, share_key="down"),
+        task("down", Phase.CLEAN, 1.0, share_key="down"),
     ]
     assert [(each.phase, each.hours.value) for each in one_of_each_shared(tasks)] == [
         (Phase.PROTECT, 2.0),
@@ -58,13 +58,13 @@ def test_every_room_gets_its_first_coat_before_any_gets_its_second():
 
 
 def test_paint_left_in_one_roller_is_left_once():
-    """Three rooms in one colour leave paint in one roller cover; a second colour leaves its own."""
+    """Three rooms in one color leave paint in one roller cover; a second color leaves its own."""
     left = [
-        Material("wall_paint", "Wall paint", made(0.06, "gallon"), "left in the roller", colour, room, shared=colour)
-        for colour, room in (("sage", "hall"), ("sage", "den"), ("chalk", "study"), ("sage", "stair"))
+        Material("wall_paint", "Wall paint", made(0.06, "gallon"), "left in the roller", color, room, share_key=color)
+        for color, room in (("sage", "hall"), ("sage", "den"), ("chalk", "study"), ("sage", "stair"))
     ]
     orders = order_paint(left, Basis(load_library()))
-    assert [(each.colour, each.need.value) for each in orders] == [
+    assert [(each.color, each.need.value) for each in orders] == [
         ("sage", pytest.approx(0.06)),
         ("chalk", pytest.approx(0.06)),
     ]

@@ -23,11 +23,11 @@ def test_every_job_brings_its_own_hours() -> None:
     alone = scheduled(task("roll", 12.0), travel=30)
     assert alone.working_day.value == pytest.approx(8.0)
     assert alone.days.value == 2
-    assert hours(alone) == {"mobilise": 1.0, "roll": 12.0, "final_walk": 0.5, "daily_start": 1.0, "travel": 2.0}
+    assert hours(alone) == {"mobilize": 1.0, "roll": 12.0, "final_walk": 0.5, "daily_start": 1.0, "travel": 2.0}
     two = scheduled(task("roll", 12.0), people=2, travel=30)
     assert two.working_day.value == pytest.approx(8.25)
     assert two.days.value == 1
-    assert hours(two) == {"mobilise": 1.0, "roll": 12.0, "final_walk": 0.5, "daily_start": 0.5, "travel": 2.0}
+    assert hours(two) == {"mobilize": 1.0, "roll": 12.0, "final_walk": 0.5, "daily_start": 0.5, "travel": 2.0}
 
 
 def test_a_drive_nobody_timed_is_not_in_the_hours() -> None:
@@ -53,13 +53,13 @@ def test_tasks_are_done_in_the_order_of_the_trade() -> None:
         task("floor", 1.0, Phase.PROTECT),
     )
     order = [each.key for each in mixed.tasks]
-    assert order == ["mobilise", "floor", "mask", "spray", "unmask", "walls", "final_walk", "daily_start"]
+    assert order == ["mobilize", "floor", "mask", "spray", "unmask", "walls", "final_walk", "daily_start"]
 
 
 def test_waits_run_on_the_clock_and_not_on_the_payroll() -> None:
     """Rolling ends at 4 h; 2 h to dry; the next coat from 6 h. Nobody is paid for the wait.
 
-    Elapsed: 1 + 3 + 2 + 1 + ½ = 7½ h by the clock for 5½ h of labour and ½ h of opening.
+    Elapsed: 1 + 3 + 2 + 1 + ½ = 7½ h by the clock for 5½ h of labor and ½ h of opening.
     """
     done = scheduled(task("roll 1", 3.0, wait=2.0), task("roll 2", 1.0))
     assert done.days.value == 1

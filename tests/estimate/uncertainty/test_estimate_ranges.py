@@ -8,8 +8,8 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.lines import Section
 from estimating.estimate.pricing.plan import Phase, Risk, Task
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
-from estimating.figures import Figure, luck, work
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
+from estimating.figures import Figure, random_draw, work
 from estimating.trade import adhesion
 
 
@@ -17,7 +17,7 @@ def uncertain() -> Estimate:
     """Return an estimate in which only the hours of one task, the paint and one event are not sure."""
     roll = Task("roll", "Roll", Phase.CEILING, made(10.0, "hour", 8.0, 14.0), "hall")
     gallons = dataclasses.replace(paint(1.5), gallons=made(1.5, "gallon", 1.2, 2.2))
-    happens = work(adhesion.occurs, "happens", chance=made(0.25, "dimensionless"), luck=luck("release"))
+    happens = work(adhesion.occurs, "happens", chance=made(0.25, "dimensionless"), random_draw=random_draw("release"))
     expected = work(adhesion.expected_cost, "allowance", chance=happens, cost=made(400.0, "dollar"))
     risk = Risk("release", "It comes down", made(0.25, "dimensionless"), made(400.0, "dollar"), expected)
     sure_parts = {"supplies": (tape(90.0), masks(2.0)), "risks": (risk,)}
@@ -30,18 +30,18 @@ def estimate() -> Estimate:
 
 
 @pytest.fixture(scope="module")
-def sure(estimate: Estimate) -> Sureness:
-    return sureness(estimate)
+def sure(estimate: Estimate) -> EstimateRanges:
+    return estimate_ranges(estimate)
 
 
-def test_every_line_has_a_range_in_order(estimate: Estimate, sure: Sureness) -> None:
+def test_every_line_has_a_range_in_order(estimate: Estimate, sure: EstimateRanges) -> None:
     """Its low below its median below its high, for the need and for the money."""
     assert set(sure.amounts) == set(sure.quantities) == set(estimate.lines)
     for each in (*sure.amounts.values(), *sure.quantities.values(), sure.price, sure.cost, sure.hours, sure.days):
         assert each.low <= each.median <= each.high
 
 
-def test_the_range_of_a_line_is_that_of_its_figure(estimate: Estimate, sure: Sureness) -> None:
+def test_the_range_of_a_line_is_that_of_its_figure(estimate: Estimate, sure: EstimateRanges) -> None:
     """10 h, 8 to 14, at 30 dollars sure: 240 to 420; what is sure has no range at all."""
     lines = {line.key: line for line in estimate.lines}
     hours, money = sure.quantities[lines["roll"]], sure.amounts[lines["roll"]]
@@ -51,27 +51,27 @@ def test_the_range_of_a_line_is_that_of_its_figure(estimate: Estimate, sure: Sur
     assert tape_line.low == tape_line.high == float(lines["tape"].cost)
 
 
-def test_the_range_of_the_price_is_that_of_the_cost_with_its_markup(sure: Sureness) -> None:
+def test_the_range_of_the_price_is_that_of_the_cost_with_its_markup(sure: EstimateRanges) -> None:
     """A quarter on top, draw by draw."""
     for end in ("low", "median", "high"):
         assert getattr(sure.price, end) == pytest.approx(1.25 * getattr(sure.cost, end))
 
 
-def test_paint_is_bought_by_the_can_in_every_draw(estimate: Estimate, sure: Sureness) -> None:
+def test_paint_is_bought_by_the_can_in_every_draw(estimate: Estimate, sure: EstimateRanges) -> None:
     """A need of 1.2 to 2.2 gallons is 42 to 72 dollars or so, in steps of a can."""
     (line,) = estimate.section(Section.PAINT)
     assert sure.amounts[line].low in (42.0, 54.0)
     assert sure.amounts[line].high in (72.0, 84.0)
 
 
-def test_an_event_happens_or_does_not(estimate: Estimate, sure: Sureness) -> None:
+def test_an_event_happens_or_does_not(estimate: Estimate, sure: EstimateRanges) -> None:
     """Its line is nothing in most draws and 400 dollars in a quarter; the likely price carries 100."""
     (line,) = estimate.section(Section.ALLOWANCE)
     assert line.cost == 100
     assert (sure.amounts[line].low, sure.amounts[line].median, sure.amounts[line].high) == (0.0, 0.0, 400.0)
 
 
-def test_the_chance_of_loss_falls_as_the_price_rises(sure: Sureness) -> None:
+def test_the_chance_of_loss_falls_as_the_price_rises(sure: EstimateRanges) -> None:
     """From certain to none, and a price for a chance has no more than that chance."""
     prices = np.linspace(sure.cost_draws.min() - 1, sure.cost_draws.max() + 1, 40)
     chances = [sure.chance_of_loss(float(price)) for price in prices]
@@ -84,22 +84,22 @@ def test_the_chance_of_loss_falls_as_the_price_rises(sure: Sureness) -> None:
 
 
 @pytest.mark.parametrize("chance", [-0.1, 1.0, 1.5])
-def test_no_price_is_for_a_chance_outside_nought_to_one(sure: Sureness, chance: float) -> None:
+def test_no_price_is_for_a_chance_outside_nought_to_one(sure: EstimateRanges, chance: float) -> None:
     """Certain to lose is no offer."""
     with pytest.raises(InputError, match="a share from 0 to below 1"):
         sure.price_for(chance)
 
 
-def test_the_same_estimate_has_the_same_range(sure: Sureness) -> None:
+def test_the_same_estimate_has_the_same_range(sure: EstimateRanges) -> None:
     """Built again from nothing it gives the same draws, to the last digit."""
-    again = sureness(uncertain())
+    again = estimate_ranges(uncertain())
     np.testing.assert_array_equal(again.cost_draws, sure.cost_draws)
     assert again.price == sure.price
 
 
 def test_nothing_to_do_costs_nothing_for_sure() -> None:
     """A declined job has no range, no hours and no chance of loss."""
-    none = sureness(build_up([plan()], small_job(), round_basis()))
+    none = estimate_ranges(build_up([plan()], small_job(), round_basis()))
     assert none.price.low == none.price.high == 0.0
     assert none.hours.high == none.days.high == 0.0
     assert none.chance_of_loss(0.0) == 0.0
@@ -111,9 +111,9 @@ def test_a_slow_crew_is_slow_at_everything() -> None:
         Task(f"roll {place}", "Roll", Phase.CEILING, _rate(place), "hall", rate_key=f"production/{place}")
         for place in range(8)
     ]
-    together = sureness(build_up([plan(*rates)], small_job(), round_basis())).hours
+    together = estimate_ranges(build_up([plan(*rates)], small_job(), round_basis())).hours
     alone = [dataclasses.replace(each, hours=made(2.0, "hour", 1.0, 4.0)) for each in rates]
-    apart = sureness(build_up([plan(*alone)], small_job(), round_basis())).hours
+    apart = estimate_ranges(build_up([plan(*alone)], small_job(), round_basis())).hours
     assert together.high - together.low > 1.2 * (apart.high - apart.low)
 
 
@@ -123,5 +123,5 @@ def _rate(place: int) -> Figure:
 
 def test_one_task_may_be_sure() -> None:
     """Fixed hours stay fixed."""
-    fixed = sureness(build_up([plan(task("roll", 4.0))], small_job(), round_basis()))
+    fixed = estimate_ranges(build_up([plan(task("roll", 4.0))], small_job(), round_basis()))
     assert fixed.hours.low == fixed.hours.high == pytest.approx(6.0)

@@ -12,7 +12,7 @@ from places import JOBS
 
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
-from estimating.estimate.uncertainty.price_risk import bid_at, bid_for, read_chance, read_price
+from estimating.estimate.uncertainty.price_risk import bid_for, read_chance, read_price, risk_at_price
 from estimating.job.file import build_job, plain_job, read_job
 from estimating.workbook import estimate_job
 
@@ -36,7 +36,7 @@ def taxed() -> Estimate:
 
 def test_the_chance_of_loss_is_counted(untaxed: Estimate) -> None:
     """At 1,795 dollars twenty of the hundred costs are higher, by 100 dollars on average: 5, 15, … 195."""
-    bid = bid_at(untaxed, COSTS, 1795)
+    bid = risk_at_price(untaxed, COSTS, 1795)
     assert bid.chance == pytest.approx(0.2)
     assert bid.loss == pytest.approx(100)
     assert bid.profit == pytest.approx(1795 - 1495)
@@ -45,13 +45,13 @@ def test_the_chance_of_loss_is_counted(untaxed: Estimate) -> None:
 
 def test_a_price_above_every_cost_loses_nothing(untaxed: Estimate) -> None:
     """Where no cost is higher there is no loss to speak of."""
-    bid = bid_at(untaxed, COSTS, 5000)
+    bid = risk_at_price(untaxed, COSTS, 5000)
     assert (bid.chance, bid.loss) == (0, 0)
 
 
 def test_sales_tax_is_not_kept(taxed: Estimate) -> None:
     """Of 1,938.60 dollars at 8 % tax the contractor keeps 1,795, and so risks what 1,795 risks untaxed."""
-    bid = bid_at(taxed, COSTS, 1938.60)
+    bid = risk_at_price(taxed, COSTS, 1938.60)
     assert bid.kept == pytest.approx(1795)
     assert bid.chance == pytest.approx(0.2)
     assert bid_for(taxed, COSTS, 0.2).price == pytest.approx(bid_for(taxed, COSTS, 0.2).kept * 1.08)
@@ -62,7 +62,7 @@ def test_a_price_for_a_chance_risks_no_more(untaxed: Estimate, chance: float) ->
     """The price found keeps to the chance wanted, and ten dollars less does not."""
     bid = bid_for(untaxed, COSTS, chance)
     assert bid.chance <= chance + 1e-9
-    assert bid_at(untaxed, COSTS, bid.price - 10.001).chance > chance - 1e-9
+    assert risk_at_price(untaxed, COSTS, bid.price - 10.001).chance > chance - 1e-9
 
 
 @pytest.mark.parametrize(

@@ -25,14 +25,14 @@ from estimating.estimate.uncertainty.ranges import (
     spread,
     usual_bounds,
 )
-from estimating.figures import evaluate, leaf, leaves, luck, total, work
-from estimating.origins import definition, judgement
+from estimating.figures import evaluate, leaf, leaves, random_draw, total, work
+from estimating.origins import definition, judgment
 from estimating.rules import rule
 
 FREE = Bounds(None, None)
 POSITIVE = Bounds(0.0, None)
 SHARE = Bounds(0.0, 100.0)
-MADE_UP = judgement("made up for the test")
+MADE_UP = judgment("made up for the test")
 
 # Coefficients and the quantiles at 1, 5, 25, 75, 95 and 99 % from pymetalog 0.2.2 (Smith, Jefferies, Faber; PyPI),
 # which fits by least squares: metalog(x, probs=[.1, .5, .9], term_limit=3), run on numpy 2.4. Printed to 8 digits.
@@ -212,7 +212,7 @@ def test_a_fixed_leaf_is_not_drawn():
 
 def test_luck_is_an_even_draw():
     """Luck fills 0 to 1 evenly: as many draws in each eighth."""
-    chance = luck("rain")
+    chance = random_draw("rain")
     drawn = draws_for([chance])[chance]
     counts, _ = np.histogram(drawn, bins=8, range=(0, 1))
     assert np.all(counts == POINTS // 8)

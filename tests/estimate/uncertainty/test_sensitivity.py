@@ -10,11 +10,11 @@ from SALib.test_functions import Ishigami
 from estimating.errors import InputError
 from estimating.estimate.uncertainty.ranges import draws_for
 from estimating.estimate.uncertainty.sensitivity import binned_share, binned_shares, first_order, ranked, total_order
-from estimating.figures import evaluate, leaf, luck, total, work
-from estimating.origins import definition, judgement
+from estimating.figures import evaluate, leaf, random_draw, total, work
+from estimating.origins import definition, judgment
 from estimating.rules import rule
 
-MADE_UP = judgement("made up for the test")
+MADE_UP = judgment("made up for the test")
 BARE = "dimensionless"
 HERE = definition("test")
 
@@ -34,7 +34,7 @@ def _ishigami(*, first, second, third):
 
 
 def _ishigami_figure():
-    return work(_ishigami, "ishigami", first=luck("x1"), second=luck("x2"), third=luck("x3"))
+    return work(_ishigami, "ishigami", first=random_draw("x1"), second=random_draw("x2"), third=random_draw("x3"))
 
 
 def test_ishigami_comes_out_as_in_closed_form():
@@ -46,7 +46,7 @@ def test_ishigami_comes_out_as_in_closed_form():
 
 
 def test_estimators_agree_with_salib_on_the_same_runs():
-    """Fed the same 2,048 runs of the same function, SALib gives the same shares to 0.005 (it centres otherwise)."""
+    """Fed the same 2,048 runs of the same function, SALib gives the same shares to 0.005 (it centers otherwise)."""
     points = np.random.default_rng(3).uniform(-np.pi, np.pi, (2, 2048, 3))
     swapped = [points[0].copy() for _ in range(3)]
     for column, each in enumerate(swapped):

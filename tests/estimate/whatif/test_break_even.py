@@ -22,10 +22,10 @@ from estimating.estimate.whatif.break_even import (
     value_of_tests,
 )
 from estimating.figures import leaf, total, work
-from estimating.origins import definition, judgement
+from estimating.origins import definition, judgment
 from estimating.rules import rule
 
-MADE_UP = judgement("made up for the test")
+MADE_UP = judgment("made up for the test")
 HERE = definition("test")
 
 
@@ -48,7 +48,7 @@ def _area(key="", unit="ft**2"):
     return leaf("area", 400, unit, MADE_UP, low=350, high=450, key=key)
 
 
-def _way(name, area, start, rate):
+def _method(name, area, start, rate):
     return work(
         _cost,
         name,
@@ -62,7 +62,7 @@ def _way(name, area, start, rate):
 def test_two_ways_cost_the_same_where_their_lines_cross():
     """80 + a / 400 · 40 = 20 + a / 100 · 40 at a = 200 ft²."""
     area = _area()
-    spray, roll = _way("spray", area, 80, 400), _way("roll", area, 20, 100)
+    spray, roll = _method("spray", area, 80, 400), _method("roll", area, 20, 100)
     assert break_even(spray, roll, area, low=1, high=2000) == pytest.approx([200], rel=1e-9)
     assert break_even(spray, roll, area, low=300, high=2000) == []
 
@@ -78,7 +78,7 @@ def test_every_crossing_is_found():
 def test_crossings_are_those_of_a_library_root_finder(rate, faster, start):
     """For any two straight ways the crossing is the one scipy's brentq finds."""
     area = _area()
-    fast, slow = _way("fast", area, start + 1, rate * faster), _way("slow", area, 1, rate)
+    fast, slow = _method("fast", area, start + 1, rate * faster), _method("slow", area, 1, rate)
 
     def gap(value):
         one, other = curve([fast, slow], area, [value])
@@ -98,27 +98,27 @@ def test_a_jump_is_a_crossing_where_it_jumps():
 def test_equal_ways_never_change_places():
     """Two ways that cost the same everywhere have no crossing."""
     area = _area()
-    assert break_even(_way("one", area, 20, 100), _way("other", area, 20, 100), area, low=1, high=1000) == []
+    assert break_even(_method("one", area, 20, 100), _method("other", area, 20, 100), area, low=1, high=1000) == []
 
 
 def test_ways_of_two_estimates_meet_by_key_and_unit():
     """The same field in another estimate moves too, in its own unit; the answer is in the unit of the figure given."""
     feet, yards = _area("rooms[1].area"), leaf("area", 44.4, "yard**2", MADE_UP, key="rooms[1].area")
-    spray, roll = _way("spray", feet, 80, 400), _way("roll", yards, 20, 100)
+    spray, roll = _method("spray", feet, 80, 400), _method("roll", yards, 20, 100)
     assert break_even(spray, roll, feet, low=1, high=2000) == pytest.approx([200], rel=1e-9)
 
 
 def test_a_worked_figure_can_be_varied_too():
     """The total of two areas stands as given, whatever its parts."""
     whole = total("area", [_area(), _area()], unit="ft**2")
-    (costs,) = curve([_way("roll", whole, 0, 100)], whole, [100, 200])
+    (costs,) = curve([_method("roll", whole, 0, 100)], whole, [100, 200])
     assert costs.tolist() == [40, 80]
 
 
 def test_a_curve_is_each_target_at_each_value():
     """Two targets on a grid of three, one of which does not move."""
     area = _area()
-    moving, still = curve([_way("roll", area, 20, 100), leaf("fixed", 7, "dollar", MADE_UP)], area, [0, 100, 200])
+    moving, still = curve([_method("roll", area, 20, 100), leaf("fixed", 7, "dollar", MADE_UP)], area, [0, 100, 200])
     assert moving.tolist() == [20, 60, 100]
     assert still.tolist() == [7, 7, 7]
 
@@ -127,14 +127,14 @@ def test_a_figure_that_nothing_rests_on_is_refused():
     """Varying a stranger is a mistake, not a flat line."""
     area, stranger = _area(), _area()
     with pytest.raises(InputError, match="rests on"):
-        curve([_way("roll", area, 20, 100)], stranger, [1, 2])
+        curve([_method("roll", area, 20, 100)], stranger, [1, 2])
 
 
 def test_low_must_be_below_high():
     """An empty span has no crossings to look for."""
     area = _area()
     with pytest.raises(InputError, match="low less than high"):
-        break_even(_way("a", area, 1, 10), _way("b", area, 2, 20), area, low=5, high=5)
+        break_even(_method("a", area, 1, 10), _method("b", area, 2, 20), area, low=5, high=5)
 
 
 def _line(name, value, unit="dollar"):
@@ -197,9 +197,11 @@ def test_certain_tests_are_worth_what_certainty_is():
 )
 def test_tests_never_cost_more_than_nothing_and_more_never_tell_less(chance, weak, sound, alike, costs):
     """Before they are paid for, tests are worth nothing or more, and n + 1 at least as much as n."""
-    ways = dict(zip(COSTS, costs, strict=True))
+    methods = dict(zip(COSTS, costs, strict=True))
     worth = [
-        float(value_of_tests(chance=chance, bad_if_releases=weak, bad_if_holds=sound, tests=tests, alike=alike, **ways))
+        float(
+            value_of_tests(chance=chance, bad_if_releases=weak, bad_if_holds=sound, tests=tests, alike=alike, **methods)
+        )
         for tests in range(6)
     ]
     assert worth[0] == pytest.approx(0, abs=1e-9)

@@ -9,7 +9,7 @@ from made_up import charge, made, plan, round_basis, small_job, task
 
 from estimating.estimate.pricing.build_up import build_up
 from estimating.estimate.pricing.likely import Reckoner
-from estimating.estimate.pricing.plan import Plan, Reason, Risk, Standing
+from estimating.estimate.pricing.plan import Finding, Plan, Risk, Suitability
 from estimating.estimate.whatif.compare import Comparison, Option, compare, usable
 from estimating.figures import Figure, work
 from estimating.trade import adhesion
@@ -17,43 +17,48 @@ from estimating.trade import adhesion
 LIKELY = made(0.3, "dimensionless", 0.1, 0.6)
 
 
-def way(
-    name: str, cost: float, *reasons: Reason, repair: float = 0.0, pivot: Figure | None = LIKELY, finishes: bool = True
+def method(
+    name: str,
+    cost: float,
+    *findings: Finding,
+    repair: float = 0.0,
+    decision_figure: Figure | None = LIKELY,
+    finishes: bool = True,
 ) -> Option:
     """Return a way that costs so much besides the visit, and mending if the pivot's event happens."""
     risks: tuple[Risk, ...] = ()
-    if repair and pivot is not None:
+    if repair and decision_figure is not None:
         mending = made(repair, "dollar")
-        expected = work(adhesion.expected_cost, "allowance", chance=pivot, cost=mending)
-        risks = (Risk("release", "It comes down", pivot, mending, expected),)
-    made_plan = plan(task("do it", 1.0), charges=(charge("cost", cost),), risks=risks, reasons=reasons)
+        expected = work(adhesion.expected_cost, "allowance", chance=decision_figure, cost=mending)
+        risks = (Risk("release", "It comes down", decision_figure, mending, expected),)
+    made_plan = plan(task("do it", 1.0), charges=(charge("cost", cost),), risks=risks, findings=findings)
     named = Plan(
-        "ceiling, hall", name, name.title(), made_plan.tasks, charges=made_plan.charges, risks=risks, reasons=reasons,
+        "ceiling, hall", name, name.title(), made_plan.tasks, charges=made_plan.charges, risks=risks, findings=findings,
         finishes=finishes,
     )  # fmt: skip
     job, basis = small_job(), round_basis()
     return Option(named, Reckoner(job, basis).likely([named]), partial(build_up, [named], job, basis))
 
 
-def closed(why: str) -> Reason:
-    return Reason(Standing.CLOSED, why)
+def closed(why: str) -> Finding:
+    return Finding(Suitability.CLOSED, why)
 
 
-def on_condition(why: str) -> Reason:
-    return Reason(Standing.CONDITIONS, why)
+def on_condition(why: str) -> Finding:
+    return Finding(Suitability.CONDITIONS, why)
 
 
-def comparison(*options: Option, asked: str | None = None, pivot: Figure | None = LIKELY) -> Comparison:
-    return compare("ceiling, hall", options, pivot, asked)
+def comparison(*options: Option, asked: str | None = None, decision_figure: Figure | None = LIKELY) -> Comparison:
+    return compare("ceiling, hall", options, decision_figure, asked)
 
 
 def test_the_cheapest_way_is_recommended_with_its_risk_priced_in() -> None:
     """100 dollars and a 30 % chance of mending at 400 are 220: dearer than 200 without a risk."""
-    rolled, sprayed = way("roll", 100.0, repair=400.0), way("spray", 200.0)
+    rolled, sprayed = method("roll", 100.0, repair=400.0), method("spray", 200.0)
     found = comparison(rolled, sprayed)
     assert found.recommended is sprayed
     assert found.taken is sprayed
-    assert [each.plan.way for each in usable(found.options)] == ["spray", "roll"]
+    assert [each.plan.method for each in usable(found.options)] == ["spray", "roll"]
     assert "the cheapest of the ways that may be used here" in found.why[0]
     difference = rolled.price - sprayed.price
     assert found.why[1] == f"next is Roll, {difference:,.2f} dollars more"
@@ -61,65 +66,67 @@ def test_the_cheapest_way_is_recommended_with_its_risk_priced_in() -> None:
 
 def test_the_recommendation_changes_where_the_two_cost_the_same() -> None:
     """Mending at 400 makes up the 100 between them at a chance of a quarter; it is 30 % now."""
-    found = comparison(way("roll", 100.0, repair=400.0), way("spray", 200.0))
+    found = comparison(method("roll", 100.0, repair=400.0), method("spray", 200.0))
     (crossing,) = found.crossings
     assert crossing.at == (pytest.approx(0.25),)
     assert crossing.now == 0.3
     assert str(crossing) == "Spray and Roll cost the same at 25.0%; it is 30.0% now"
     below = made(0.2, "dimensionless")
-    cheap = comparison(way("roll", 100.0, repair=400.0, pivot=below), way("spray", 200.0), pivot=below)
-    assert cheap.recommended.plan.way == "roll"
+    cheap = comparison(
+        method("roll", 100.0, repair=400.0, decision_figure=below), method("spray", 200.0), decision_figure=below
+    )
+    assert cheap.recommended.plan.method == "roll"
 
 
 def test_ways_that_never_cost_the_same_are_said_not_to() -> None:
     """Dearer throughout is an answer too."""
-    found = comparison(way("roll", 100.0, repair=50.0), way("spray", 900.0, repair=10.0))
+    found = comparison(method("roll", 100.0, repair=50.0), method("spray", 900.0, repair=10.0))
     assert [str(each) for each in found.crossings] == ["Roll and Spray do not cost the same at any value"]
 
 
 def test_a_way_that_is_closed_is_not_recommended_and_its_reason_is_given() -> None:
     """However cheap it is."""
-    found = comparison(way("scrape", 10.0, closed("asbestos")), way("spray", 200.0, on_condition("masked")))
-    assert found.recommended.plan.way == "spray"
+    found = comparison(method("scrape", 10.0, closed("asbestos")), method("spray", 200.0, on_condition("masked")))
+    assert found.recommended.plan.method == "spray"
     assert "on condition: masked" in found.why
     assert "Scrape is out: asbestos" in found.why
 
 
 def test_one_reason_against_closes_a_way_whatever_speaks_for_it() -> None:
     """The worst standing holds."""
-    reasons = (Reason(Standing.OPEN, "sound"), closed("asbestos"), on_condition("masked"))
-    assert way("scrape", 10.0, *reasons).plan.standing is Standing.CLOSED
-    assert way("scrape", 10.0, reasons[0], reasons[2]).plan.standing is Standing.CONDITIONS
-    assert way("scrape", 10.0).plan.standing is Standing.OPEN
+    findings = (Finding(Suitability.OPEN, "sound"), closed("asbestos"), on_condition("masked"))
+    assert method("scrape", 10.0, *findings).plan.suitability is Suitability.CLOSED
+    assert method("scrape", 10.0, findings[0], findings[2]).plan.suitability is Suitability.CONDITIONS
+    assert method("scrape", 10.0).plan.suitability is Suitability.OPEN
 
 
 def test_where_no_way_may_be_used_the_last_resort_is_recommended() -> None:
     """It leaves things as they are, and every reason is given."""
-    found = comparison(way("roll", 10.0, closed("asbestos")), way("decline", 0.0, finishes=False))
-    assert found.recommended.plan.way == "decline"
+    found = comparison(method("roll", 10.0, closed("asbestos")), method("decline", 0.0, finishes=False))
+    assert found.recommended.plan.method == "decline"
     assert found.why == ("no way of doing it may be used here", "Roll is out: asbestos")
     assert found.crossings == ()
 
 
 def test_a_way_that_does_not_finish_is_no_bargain() -> None:
     """Leaving it alone is always cheaper, and is not what was asked for."""
-    assert comparison(way("spray", 200.0), way("decline", 0.0, finishes=False)).recommended.plan.way == "spray"
+    assert comparison(method("spray", 200.0), method("decline", 0.0, finishes=False)).recommended.plan.method == "spray"
 
 
 def test_the_way_that_is_asked_for_is_priced_beside_the_recommended_one() -> None:
     """The client decides; the workbook says what it would have done."""
-    found = comparison(way("roll", 100.0), way("spray", 200.0), asked="spray")
-    assert (found.recommended.plan.way, found.taken.plan.way) == ("roll", "spray")
+    found = comparison(method("roll", 100.0), method("spray", 200.0), asked="spray")
+    assert (found.recommended.plan.method, found.taken.plan.method) == ("roll", "spray")
 
 
 def test_a_choice_without_a_pivot_has_no_break_even() -> None:
     """There is nothing to turn it on."""
-    assert comparison(way("roll", 100.0), way("spray", 200.0), pivot=None).crossings == ()
+    assert comparison(method("roll", 100.0), method("spray", 200.0), decision_figure=None).crossings == ()
 
 
 def test_a_way_says_its_chance_where_it_has_a_risk() -> None:
     """And its price as part of the whole job."""
-    risky, safe = way("roll", 100.0, repair=400.0), way("spray", 200.0)
+    risky, safe = method("roll", 100.0, repair=400.0), method("spray", 200.0)
     assert risky.chance is LIKELY
     assert safe.chance is None
     assert safe.price == safe.estimate.price

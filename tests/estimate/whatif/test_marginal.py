@@ -7,7 +7,7 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.plan import Plan
 from estimating.estimate.whatif.marginal import marginal
 
-COVER = task("cover", 1.0, shared="floor cover, hall")
+COVER = task("cover", 1.0, share_key="floor cover, hall")
 CEILING = Plan("ceiling", "roll", "Roll", tasks=(COVER, task("roll", 4.0)))
 WALLS = Plan("walls", "roll", "Roll", tasks=(COVER, task("walls", 2.0)))
 

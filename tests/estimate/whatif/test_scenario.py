@@ -96,7 +96,11 @@ def test_what_stands_at_a_place(plain: dict[str, Any]) -> None:
 
 def test_line_changes_add_up_to_the_change_of_the_price(plain: dict[str, Any], priced: Outcome) -> None:
     """To the cent: whatever differs between two estimates is in the lines listed, each once."""
-    for changes in ({("work", 0, "coats"): 3}, {("work", 0, "way"): "scrape"}, {("site", "travel_minutes"): "unknown"}):
+    for changes in (
+        {("work", 0, "coats"): 3},
+        {("work", 0, "method"): "scrape"},
+        {("site", "travel_minutes"): "unknown"},
+    ):
         other = estimate_job(build_job(apply(plain, changes)))
         found = line_changes(priced.estimate, other.estimate)
         assert found

@@ -15,7 +15,7 @@ from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.estimate.whatif.value_of_testing import (
     FurtherTests,
     Trial,
-    Worth,
+    ValueOfTest,
     alike_next,
     bad_next,
     best,
@@ -25,11 +25,11 @@ from estimating.estimate.whatif.value_of_testing import (
 )
 from estimating.figures import Figure, leaf
 from estimating.job.file import read_job
-from estimating.origins import judgement
+from estimating.origins import judgment
 from estimating.workbook import Outcome, estimate_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
-MADE_UP = judgement("made up for the test")
+MADE_UP = judgment("made up for the test")
 
 
 @pytest.fixture(scope="module")
@@ -52,9 +52,11 @@ def _further(*trials: Trial, alike: float = 0.25) -> FurtherTests:
 
 
 def _two(comparison: Comparison) -> tuple[Figure, Option, Option]:
-    roll, spray = (next(each for each in comparison.options if each.plan.way == way) for way in ("roll", "spray"))
-    assert comparison.pivot is not None
-    return comparison.pivot, roll, spray
+    roll, spray = (
+        next(each for each in comparison.options if each.plan.method == method) for method in ("roll", "spray")
+    )
+    assert comparison.decision_figure is not None
+    return comparison.decision_figure, roll, spray
 
 
 @given(st.floats(0.01, 0.99), st.floats(0.01, 0.9), st.integers(0, 8), st.data())
@@ -88,7 +90,7 @@ def test_two_to_come_repeat_each_other_as_in_a_library(
 def test_both_outcomes_together_cost_what_the_estimate_says(priced: Outcome) -> None:
     """Weighted by the chance of each, a way costs its expected cost: nothing is counted twice or left out."""
     comparison = priced.comparisons[0]
-    base = comparison.pivot
+    base = comparison.decision_figure
     assert base is not None
     for option in comparison.options:
         holds, releases = cost_either_way(option, base)
@@ -99,9 +101,9 @@ def test_both_outcomes_together_cost_what_the_estimate_says(priced: Outcome) -> 
 def test_a_way_that_cannot_release_costs_the_same_either_way(priced: Outcome) -> None:
     """Once the texture is scraped off, it does not matter whether it would have held."""
     comparison = priced.comparisons[0]
-    assert comparison.pivot is not None
-    scrape = next(each for each in comparison.options if each.plan.way == "scrape")
-    holds, releases = cost_either_way(scrape, comparison.pivot)
+    assert comparison.decision_figure is not None
+    scrape = next(each for each in comparison.options if each.plan.method == "scrape")
+    holds, releases = cost_either_way(scrape, comparison.decision_figure)
     assert holds.value == releases.value
 
 
@@ -159,5 +161,5 @@ def test_the_range_is_over_the_chance_alone(priced: Outcome) -> None:
     found = range_of(one, base)
     assert found.low < found.median < found.high
     assert found.low >= -one.costs.value
-    nothing = Worth(one.trial, 0, _figure("saves", 0, "dollar"), _figure("costs", 0, "dollar"))
+    nothing = ValueOfTest(one.trial, 0, _figure("saves", 0, "dollar"), _figure("costs", 0, "dollar"))
     assert range_of(replace(nothing, costs=one.costs), base).high == pytest.approx(-one.costs.value)

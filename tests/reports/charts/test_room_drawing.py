@@ -10,7 +10,7 @@ from estimating.evidence import Basis, load_library
 from estimating.job.file import build_job, plain_job, read_job
 from estimating.job.room import Room
 from estimating.reports.charts.room_drawing import SIGNS, ceiling_plan, corners, plans_of_ceilings
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.takeoff import take_off
 from estimating.trade.measuring import polygon_area, polygon_perimeter
 from estimating.workbook import estimate_job
@@ -32,7 +32,7 @@ def room_of(shape: dict[str, Any], name: str = "attic", **fields: Any) -> Room:
     return Room.model_validate({"name": name, "shape": shape, "height": "8 ft", **fields})
 
 
-def drawn(room: Room, spacing: float | None = None, shown: Shown = Shown.US) -> ElementTree.Element:
+def drawn(room: Room, spacing: float | None = None, shown: UnitSystem = UnitSystem.US) -> ElementTree.Element:
     return ElementTree.fromstring(ceiling_plan(room, spacing, shown))
 
 
@@ -62,11 +62,11 @@ def test_everything_lies_inside_the_picture(shape: dict[str, Any]) -> None:
 
 
 def test_every_wall_has_its_length() -> None:
-    """As a tape reads it, or in metres."""
+    """As a tape reads it, or in meters."""
     room = room_of(SHAPES["l_shape"])
     walls = ["20′ 0″", "10′ 0″", "8′ 0″", "4′ 0″", "12′ 0″", "14′ 0″"]
     assert texts(drawn(room))[:6] == walls
-    assert texts(drawn(room, shown=Shown.METRIC))[:2] == ["6.10 m", "3.05 m"]
+    assert texts(drawn(room, shown=UnitSystem.METRIC))[:2] == ["6.10 m", "3.05 m"]
 
 
 def test_every_fixture_that_was_counted_is_drawn_and_named() -> None:
@@ -114,8 +114,8 @@ def test_a_job_shows_the_ceilings_it_coats_with_lanes_where_it_sprays_them() -> 
     """The demo sprays; asked to roll, it draws the same room without lanes; declined, none."""
     job = plain_job(read_job(DEMO))
 
-    def drawings(way: str) -> str:
-        work = [{**job["work"][0], "way": way}]
+    def drawings(method: str) -> str:
+        work = [{**job["work"][0], "method": method}]
         return plans_of_ceilings(estimate_job(build_job({**job, "work": work})))
 
     assert "<line" in drawings("spray")

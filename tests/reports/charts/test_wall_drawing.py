@@ -9,7 +9,7 @@ from places import JOBS
 
 from estimating.job.file import read_job
 from estimating.reports.charts.wall_drawing import drawn_walls, elevations, wall_elevation
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.trade.wallcovering.layout import Layout, Opening, Wall, layout
 from estimating.workbook import estimate_job
 
@@ -54,9 +54,9 @@ def test_names_are_escaped_and_the_drawing_has_a_title(room: Layout) -> None:
 
 
 def test_lengths_are_shown_in_either_system(room: Layout) -> None:
-    """Feet and inches, or metres."""
+    """Feet and inches, or meters."""
     assert "6′ 0″" in wall_elevation(room, room.walls[0])
-    assert "1.83 m" in wall_elevation(room, room.walls[0], Shown.METRIC)
+    assert "1.83 m" in wall_elevation(room, room.walls[0], UnitSystem.METRIC)
 
 
 def test_walls_come_in_the_order_they_are_hung(room: Layout) -> None:

@@ -22,11 +22,11 @@ from estimating.workbook import Outcome
 ON = date(2026, 5, 4)
 SOME_JOBS = st.fixed_dictionaries(
     {
-        "way": st.sampled_from(["spray", "roll", "seal_roll", "scrape", "overlay", "decline", "unknown"]),
+        "method": st.sampled_from(["spray", "roll", "seal_roll", "scrape", "overlay", "decline", "unknown"]),
         "trims_to_coat": st.integers(0, 9),
         "coats": st.integers(1, 3),
         "walls_next": st.sampled_from(["yes", "no"]),
-        "colour_wanted": st.sampled_from(["flat white", "pale grey"]),
+        "color_wanted": st.sampled_from(["flat white", "pale gray"]),
     }
 )
 SOME_RATES = st.fixed_dictionaries(
@@ -69,11 +69,11 @@ def test_lines_at_the_price_make_up_the_price(work: dict[str, Any], rates: dict[
 
 
 def test_an_hour_costs_the_client_the_same_in_every_row() -> None:
-    """Rows of labour follow the rate that the proposal states for changes."""
-    before, after = (made(with_work(way="spray", trims_to_coat=count)).estimate for count in (0, 4))
+    """Rows of labor follow the rate that the proposal states for changes."""
+    before, after = (made(with_work(method="spray", trims_to_coat=count)).estimate for count in (0, 4))
     rate = hourly_charge(after)
     assert rate is not None
-    hours = {line.item: line.quantity.value for line in after.section(Section.LABOUR)}
+    hours = {line.item: line.quantity.value for line in after.section(Section.LABOR)}
     rows = {row.item: row for row in changes(before, after)}
     assert float(rows["Clean and scuff trims"].amount) == pytest.approx(
         float(rate) * hours["Clean and scuff trims"], abs=0.01
@@ -82,7 +82,7 @@ def test_an_hour_costs_the_client_the_same_in_every_row() -> None:
 
 def test_only_what_differs_is_listed() -> None:
     """Taking the trims on adds their tasks and their enamel, and leaves masking and coats of the ceiling out of it."""
-    before, after = (made(with_work(way="spray", trims_to_coat=count)) for count in (0, 4))
+    before, after = (made(with_work(method="spray", trims_to_coat=count)) for count in (0, 4))
     rows = changes(before.estimate, after.estimate)
     names = [row.item for row in rows]
     assert "Coat trims in place, light passes" in names
@@ -94,7 +94,7 @@ def test_only_what_differs_is_listed() -> None:
 
 def test_what_is_bought_and_allowed_for_is_in_one_row() -> None:
     """Rolls, hire, risk and rounding are not told apart: the client pays them, and does not see through them."""
-    rows = changes(made(with_work(way="spray")).estimate, made(with_work(way="seal_spray")).estimate)
+    rows = changes(made(with_work(method="spray")).estimate, made(with_work(method="seal_spray")).estimate)
     assert [row.item for row in rows].count(REST) == 1
     assert not {"Texture comes down", "Spray tip"} & {row.item for row in rows}
 
@@ -110,7 +110,7 @@ def test_no_change_changes_nothing() -> None:
 
 def test_price_and_days_stand_before_and_after() -> None:
     """Both prices, the change between them, both numbers of days, and the other way of doing it in words."""
-    before, after = made(with_work(way="spray")), made(with_work(way="seal_roll"))
+    before, after = made(with_work(method="spray")), made(with_work(method="seal_roll"))
     said = read(change_order(before, after, ON))
     gap = after.estimate.price - before.estimate.price
     for part in (dollars(before.estimate.price), dollars(after.estimate.price), f"+{dollars(gap)}"):
@@ -127,11 +127,11 @@ def test_work_added_and_left_out_is_named() -> None:
     assert "added: wallcovering, study" in said
 
 
-@pytest.mark.parametrize("way", ["seal_roll", "scrape"])
-def test_the_client_sees_no_cost(way: str) -> None:
+@pytest.mark.parametrize("method", ["seal_roll", "scrape"])
+def test_the_client_sees_no_cost(method: str) -> None:
     """Rows are at the price; no wage, cost, markup or overhead is among them."""
     before = job_of({}, ODD)
-    after = job_of({"way": way}, ODD)
+    after = job_of({"method": method}, ODD)
     said = read(change_order(before, after, ON))
     hidden = said.replace(REST, "")
     assert leaks(hidden, before) | leaks(hidden, after) == set()

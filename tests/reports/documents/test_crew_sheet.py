@@ -10,15 +10,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from paper_jobs import STUDY, made, read, with_work
 
-from estimating.estimate.pricing.plan import Standing
+from estimating.estimate.pricing.plan import Suitability
 from estimating.reports.documents.crew_sheet import crew_sheet
 from estimating.reports.documents.page import BLANK, clock
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.units import convert
 from estimating.workbook import Outcome
 
 
-def text(outcome: Outcome, shown: Shown = Shown.US) -> str:
+def text(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     return read(crew_sheet(outcome, shown))
 
 
@@ -54,7 +54,7 @@ def test_every_task_stands_in_order_with_a_blank_for_what_it_took(outcome: Outco
 
 def test_each_wait_says_what_it_is_for() -> None:
     """Drying and settling stand beside the task they follow, as long as they take."""
-    outcome = made(with_work(way="spray"))
+    outcome = made(with_work(method="spray"))
     said = text(outcome)
     waits = [(task.wait, task.wait_for) for task in outcome.estimate.schedule.tasks if task.wait]
     assert {"coat 1 to dry before the next", "mist to settle before unmasking"} <= {why for _, why in waits}
@@ -62,10 +62,10 @@ def test_each_wait_says_what_it_is_for() -> None:
         assert f"{clock(convert(wait.value, wait.unit, 'hour'))} {why}" in said
 
 
-@pytest.mark.parametrize("way", ["roll", "spray", "seal_roll", "scrape", "overlay"])
-def test_no_money_is_on_it(way: str) -> None:
+@pytest.mark.parametrize("method", ["roll", "spray", "seal_roll", "scrape", "overlay"])
+def test_no_money_is_on_it(method: str) -> None:
     """It lies about on site: no price, wage or cost."""
-    said = text(made(with_work(way=way)))
+    said = text(made(with_work(method=method)))
     assert "$" not in said
     assert not re.search(r"\b(wage|markup|profit|dollars?)\b", said, re.IGNORECASE)
 
@@ -90,10 +90,10 @@ def test_what_nobody_counted_is_counted_on_the_day() -> None:
 
 def test_the_stop_rule_names_the_next_way_that_is_priced() -> None:
     """When to stop, and what to change to: the cheapest other way that may be used."""
-    outcome = made(with_work(way="spray"))
+    outcome = made(with_work(method="spray"))
     said = text(outcome)
-    others = [each for each in outcome.comparisons[0].options if each.plan.way not in ("spray", "decline")]
-    allowed = [each for each in others if each.plan.standing is not Standing.CLOSED]
+    others = [each for each in outcome.comparisons[0].options if each.plan.method not in ("spray", "decline")]
+    allowed = [each for each in others if each.plan.suitability is not Suitability.CLOSED]
     cheapest = min(allowed, key=lambda option: option.price)
     assert "crumbs on the nap" in said
     assert f"Next way, priced already: {cheapest.plan.title}." in said
@@ -104,12 +104,12 @@ def test_where_no_other_way_is_left_the_crew_asks() -> None:
 
     def shut(job: dict[str, Any]) -> None:
         job["site"].update(asbestos_test="positive")
-        job["work"][0].update(way="spray")
+        job["work"][0].update(method="spray")
 
     assert "No other way is priced: ask first." in text(made(shut))
 
 
-def test_cans_of_one_colour_are_boxed() -> None:
+def test_cans_of_one_color_are_boxed() -> None:
     """Where more than one can of a product is bought they are poured together; a single can is not."""
     outcome = made()
     said = text(outcome)
@@ -121,7 +121,7 @@ def test_cans_of_one_colour_are_boxed() -> None:
 
 def test_masking_and_gun_are_set_out() -> None:
     """The drop of the film, what comes off which roll, the plan of the ceiling, and the figures of the gun."""
-    sheet = crew_sheet(made(with_work(way="spray")))
+    sheet = crew_sheet(made(with_work(method="spray")))
     said = read(sheet)
     for part in ("drop 8.2 ft", "Masking film", "arm speed", "mist settling", "Plan of the ceiling"):
         assert part in said
@@ -137,7 +137,7 @@ def test_papering_has_its_walls_and_no_ceiling() -> None:
 
 def test_all_cautions_are_on_it_with_the_tail() -> None:
     """The crew sees the household's cautions and its own, and that local rules come first."""
-    said = text(made(with_work(way="spray")))
+    said = text(made(with_work(method="spray")))
     for title in ("Old paint may hold lead", "Spray can go through skin", "Heat in a sealed room", "Lamps and live"):
         assert title in said
     assert "Local codes and licensed practice come first" in said
@@ -145,7 +145,7 @@ def test_all_cautions_are_on_it_with_the_tail() -> None:
 
 def test_metric_goes_through() -> None:
     """Drop, fan, areas and blanks are metric; names of goods and labels of cans stay."""
-    said = text(made(with_work(way="spray")), Shown.METRIC)
+    said = text(made(with_work(method="spray")), UnitSystem.METRIC)
     assert "drop 2.5 m" in said
     assert "Used, L" in said
     assert "air 21.1 °C" in said

@@ -10,11 +10,11 @@ from paper_jobs import CEILING, JOBS, made, read
 from test_proposal import leaks
 
 from estimating.__main__ import main
-from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.job.file import read_job
 from estimating.reports.documents.change_order import REST, changes
 from estimating.reports.documents.documents import papers
-from estimating.reports.format import Shown, dollars
+from estimating.reports.format import UnitSystem, dollars
 from estimating.workbook import Outcome, estimate_job
 
 ALWAYS = {"proposal.html", "crew_sheet.html", "purchase_list.html"}
@@ -26,11 +26,11 @@ def sold_at(before: Outcome, after: Outcome) -> set[str]:
 
 
 @pytest.mark.parametrize("path", sorted(JOBS.glob("*.toml")), ids=lambda path: path.stem)
-@pytest.mark.parametrize("shown", Shown)
-def test_every_demo_job_has_its_papers(path: Path, shown: Shown) -> None:
+@pytest.mark.parametrize("shown", UnitSystem)
+def test_every_demo_job_has_its_papers(path: Path, shown: UnitSystem) -> None:
     """Whatever the kind of work: four papers, no cost on what the client gets, no money on what lies about on site."""
     outcome = made(path=path)
-    written = papers(outcome, sureness(outcome.estimate), date(2026, 5, 4), shown, made())
+    written = papers(outcome, estimate_ranges(outcome.estimate), date(2026, 5, 4), shown, made())
     assert set(written) == {*ALWAYS, "change_order.html"}
     assert leaks(read(written["proposal.html"]), outcome) == set()
     assert leaks(read(written["change_order.html"]).replace(REST, ""), outcome) <= sold_at(made(), outcome)
@@ -87,7 +87,7 @@ def test_a_folder_that_cannot_be_made_is_named(tmp_path: Path, capsys: pytest.Ca
 
 
 def test_metric_is_a_switch(capsys: pytest.CaptureFixture[str]) -> None:
-    """The same price, litres for gallons."""
+    """The same price, liters for gallons."""
     assert main([str(CEILING)]) == 0
     us = capsys.readouterr().out
     assert main([str(CEILING), "--metric"]) == 0

@@ -11,11 +11,11 @@ import pytest
 from paper_jobs import NASTY, REPAINT, STUDY, made, read, with_own, with_terms, with_work
 
 from estimating.estimate.pricing.lines import Section
-from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.estimate.uncertainty.ranges import Spread
 from estimating.reports.documents.documents import papers
 from estimating.reports.documents.proposal import in_coats, proposal
-from estimating.reports.format import Shown, dollars
+from estimating.reports.format import UnitSystem, dollars
 from estimating.reports.panes.selling import hourly_charge
 from estimating.workbook import Outcome
 
@@ -30,7 +30,7 @@ ODD = {  # figures so odd that none of them stands on a paper by chance
 WORDS_OF_COST = re.compile(r"\b(markup|mark-up|overhead|wage|burden|profit|margin|cost|costs)\b", re.IGNORECASE)
 
 
-def text(outcome: Outcome, shown: Shown = Shown.US, price_range: Spread | None = None) -> str:
+def text(outcome: Outcome, shown: UnitSystem = UnitSystem.US, price_range: Spread | None = None) -> str:
     return read(proposal(outcome, ON, shown, price_range))
 
 
@@ -54,16 +54,16 @@ def leaks(paper: str, outcome: Outcome) -> set[str]:
     return (figures_of_cost(outcome) & numbers) | set(WORDS_OF_COST.findall(paper))
 
 
-@pytest.mark.parametrize("way", ["spray", "seal_roll", "seal_spray", "scrape", "overlay"])
-def test_nothing_the_client_should_not_see_is_in_it(way: str) -> None:
+@pytest.mark.parametrize("method", ["spray", "seal_roll", "seal_spray", "scrape", "overlay"])
+def test_nothing_the_client_should_not_see_is_in_it(method: str) -> None:
     """No wage, markup, overhead, cost of hours or worth of an allowance, in figures or in words, whatever the way."""
 
     def odd(job: dict[str, Any]) -> None:
-        with_work(way=way)(job)
+        with_work(method=method)(job)
         with_own(ODD)(job)
 
     outcome = made(odd)
-    said = text(outcome, price_range=sureness(outcome.estimate).price)
+    said = text(outcome, price_range=estimate_ranges(outcome.estimate).price)
     assert leaks(said, outcome) == set()
 
 
@@ -76,7 +76,7 @@ def test_the_scan_for_costs_looks() -> None:
 
 def test_parties_site_dates_and_price_are_in_it() -> None:
     """Who, where, when, until when, and how much."""
-    said = offered(contractor="Plain & Sons", licence="no. 7", validity_days=21)
+    said = offered(contractor="Plain & Sons", license="no. 7", validity_days=21)
     price = dollars(made().estimate.price)
     for part in ("R. Example", "Plain & Sons", "no. 7", "14 Alder Row", "2026-05-04", "2026-05-25 (21 days)", price):
         assert part in said
@@ -90,7 +90,7 @@ def test_the_job_file_may_date_it() -> None:
 
 def test_room_surfaces_products_and_counts_are_named() -> None:
     """Sizes as they were taped, openings and fixtures by number, products with what each of them coats."""
-    said = text(made(with_work(way="spray")))
+    said = text(made(with_work(method="spray")))
     for part in (
         "19' 6\" × 14' 3 1/2\"",
         "2 doors, 1 window",
@@ -112,7 +112,7 @@ def test_coats_are_counted() -> None:
 
 
 def test_only_what_was_there_before_is_disclaimed() -> None:
-    """One more coat, should a colour want it, is allowed for; nobody signs that it is not warranted."""
+    """One more coat, should a color want it, is allowed for; nobody signs that it is not warranted."""
     said = text(made(path=REPAINT))
     assert "One more coat on" in said
     assert "an allowance for this is in the price" in said
@@ -121,7 +121,7 @@ def test_only_what_was_there_before_is_disclaimed() -> None:
 
 def test_care_of_tools_and_paint_left_in_them_is_no_work_on_the_house() -> None:
     """Setting up, washing and what stays in the sprayer are not listed."""
-    said = text(made(with_work(way="spray")))
+    said = text(made(with_work(method="spray")))
     assert "prime the sprayer" not in said
     assert "left in the" not in said
 
@@ -175,10 +175,10 @@ def test_without_a_state_no_deposit_is_asserted() -> None:
 def test_a_known_state_is_deferred_to() -> None:
     """The law of the state comes first; nothing is said about what it holds."""
 
-    def settle(job: dict[str, Any]) -> None:
+    def choose_methods(job: dict[str, Any]) -> None:
         job["site"]["state"] = "Ohio"
 
-    said = text(made(settle))
+    said = text(made(choose_methods))
     assert "follow the law of Ohio" in said
     assert "not recorded" not in said
 
@@ -189,14 +189,14 @@ def test_acceptance_says_distance_light_and_how_its_source_was_seen() -> None:
     assert "from 39 in or more, without magnification, in the light the room will have" in said
     assert "standard P1" in said
     assert "the standard itself was not opened" in said
-    assert "from 0.99 m or more" in text(made(), Shown.METRIC)
+    assert "from 0.99 m or more" in text(made(), UnitSystem.METRIC)
 
 
 def test_the_range_is_shown_only_where_the_contractor_chooses() -> None:
     """One sentence with both ends when the terms say so, none otherwise."""
     for answer, times in (("yes", 1), ("no", 0)):
         outcome = made(with_terms(show_range=answer))
-        sure = sureness(outcome.estimate)
+        sure = estimate_ranges(outcome.estimate)
         said = read(papers(outcome, sure, ON)["proposal.html"])
         assert said.count("Eight times in ten") == times
         assert (f"${sure.price.low:,.0f} and ${sure.price.high:,.0f}" in said) == bool(times)
@@ -204,7 +204,7 @@ def test_the_range_is_shown_only_where_the_contractor_chooses() -> None:
 
 def test_a_risk_taken_on_is_signed_for() -> None:
     """Where tests are marginal the client signs for the chance; where the history is good nobody has to."""
-    outcome = made(with_work(way="spray"))
+    outcome = made(with_work(method="spray"))
     (risk,) = outcome.estimate.plans[0].risks
     for part in ("Told before signing", f"about {risk.chance.value:.0%}", "no part of the warranty"):
         assert part in text(outcome)
@@ -214,23 +214,23 @@ def test_a_risk_taken_on_is_signed_for() -> None:
 
 def test_a_way_that_may_not_be_used_is_not_sent() -> None:
     """Asking for a closed way prints a warning on top with the reason."""
-    said = text(made(with_work(way="roll")))
+    said = text(made(with_work(method="roll")))
     assert "Not to be sent" in said
     assert "This way may not be used here as the notes stand: the chance that texture comes down is" in said
 
 
 def test_declining_offers_no_price() -> None:
     """Where nothing is done nothing is priced or signed."""
-    said = text(made(with_work(way="decline")))
+    said = text(made(with_work(method="decline")))
     assert "We do not offer" in said
     assert "$" not in said
     assert "Client, date" not in said
 
 
 def test_the_household_is_told_what_concerns_it_and_not_the_crews_part() -> None:
-    """Lead, vapour and detectors are for the household; the gun and the ladder are not. Local rules come first."""
-    said = text(made(with_work(way="spray")))
-    for title in ("Old paint may hold lead", "Solvent vapour can burn", "Smoke and gas detectors"):
+    """Lead, vapor and detectors are for the household; the gun and the ladder are not. Local rules come first."""
+    said = text(made(with_work(method="spray")))
+    for title in ("Old paint may hold lead", "Solvent vapor can burn", "Smoke and gas detectors"):
         assert title in said
     assert "Spray can go through skin" not in said
     assert "Ladder above the landing" not in said
@@ -253,8 +253,8 @@ def spoil(job: dict[str, Any]) -> None:
     job["client"]["name"] = NASTY
     job["site"].update(address=NASTY, state=NASTY)
     job["rooms"][0]["name"] = NASTY
-    job["work"][0].update(room=NASTY, colour_wanted=NASTY)
-    words = ("contractor", "licence", "working_hours", "furniture", "exclusions", "allowances", "acceptance")
+    job["work"][0].update(room=NASTY, color_wanted=NASTY)
+    words = ("contractor", "license", "working_hours", "furniture", "exclusions", "allowances", "acceptance")
     job["terms"] = dict.fromkeys((*words, "payment", "warranty", "contractor_contact"), NASTY)
 
 
@@ -262,7 +262,7 @@ def spoil(job: dict[str, Any]) -> None:
 def test_typed_text_stays_text_on_every_paper(name: str) -> None:
     """A script typed in any field is printed and never run; the page could not run one either."""
     outcome = made(spoil)
-    paper = papers(outcome, sureness(outcome.estimate), ON, before=made())[name]
+    paper = papers(outcome, estimate_ranges(outcome.estimate), ON, before=made())[name]
     assert "<script" not in paper
     assert NASTY in read(paper)
     assert "default-src 'none'" in paper

@@ -10,7 +10,7 @@ import pytest
 from paper_jobs import STUDY, made, read
 
 from estimating.reports.documents.purchase_list import UNDATED, priced_on, purchase_list
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.workbook import Outcome
 
 TAKEN = date(2026, 3, 2)  # the day of every demo price
@@ -24,18 +24,18 @@ def own_price(**figure: Any) -> Outcome:
     return made(change)
 
 
-def rows(outcome: Outcome, on: date = TAKEN, shown: Shown = Shown.US) -> dict[str, str]:
+def rows(outcome: Outcome, on: date = TAKEN, shown: UnitSystem = UnitSystem.US) -> dict[str, str]:
     """Return the rows of the list by what they begin with."""
     paper = purchase_list(outcome, on, shown)
     return {read(row).split("  ")[0]: read(row) for row in re.findall(r"<tr><th scope=\"row\">.*?</tr>", paper)}
 
 
-def test_paint_is_listed_by_product_colour_and_can() -> None:
-    """Product, colour, need, cans, what they hold and what is left."""
+def test_paint_is_listed_by_product_color_and_can() -> None:
+    """Product, color, need, cans, what they hold and what is left."""
     said = read(purchase_list(made(), TAKEN))
     for order in made().estimate.paint:
         cans = re.escape(f"{order.containers} ({order.containers.gallons_bought:g}")
-        assert re.search(rf"{order.title} {order.colour or '–'} [\d.]+ gal {cans} gal\) [\d.]+ gal", said)
+        assert re.search(rf"{order.title} {order.color or '–'} [\d.]+ gal {cans} gal\) [\d.]+ gal", said)
 
 
 def test_need_and_leftover_are_what_is_bought() -> None:
@@ -96,8 +96,8 @@ def test_the_sum_is_the_paint_and_supplies_of_the_price() -> None:
 
 
 def test_metric_changes_amounts_and_neither_cans_nor_prices() -> None:
-    """Litres and metres; the cans are sold as they are, at what they cost."""
-    us, metric = (read(purchase_list(made(), TAKEN, shown)) for shown in Shown)
+    """Liters and meters; the cans are sold as they are, at what they cost."""
+    us, metric = (read(purchase_list(made(), TAKEN, shown)) for shown in UnitSystem)
     assert re.findall(r"\$[\d,.]+", us) == re.findall(r"\$[\d,.]+", metric)
     cans = [str(order.containers) for order in made().estimate.paint]
     assert all(each in us and each in metric for each in cans)
@@ -107,5 +107,5 @@ def test_metric_changes_amounts_and_neither_cans_nor_prices() -> None:
 
 def test_nothing_to_buy_says_so() -> None:
     """A job that is declined buys nothing."""
-    declined = made(lambda job: job["work"][0].update(way="decline"))
+    declined = made(lambda job: job["work"][0].update(method="decline"))
     assert "Nothing is bought." in read(purchase_list(declined, TAKEN))

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from places import JOBS as JOBS_DIR
 
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
 from estimating.job.file import read_job
 from estimating.origins import Kind
 from estimating.reports.exports.estimate_json import estimate_dict, estimate_json
@@ -16,16 +16,16 @@ JOBS = sorted(JOBS_DIR.glob("*.toml"))
 
 
 @pytest.fixture(scope="module", params=JOBS, ids=lambda path: path.stem)
-def priced(request: pytest.FixtureRequest) -> tuple[Outcome, Sureness]:
+def priced(request: pytest.FixtureRequest) -> tuple[Outcome, EstimateRanges]:
     outcome = estimate_job(read_job(request.param))
-    return outcome, sureness(outcome.estimate, points=512)
+    return outcome, estimate_ranges(outcome.estimate, points=512)
 
 
 @pytest.fixture(scope="module")
 def demo() -> dict[str, Any]:
     (path,) = [path for path in JOBS if path.stem == "alder_row_sitting_room"]
     outcome = estimate_job(read_job(path))
-    return read(estimate_json(outcome, sureness(outcome.estimate, points=512)))
+    return read(estimate_json(outcome, estimate_ranges(outcome.estimate, points=512)))
 
 
 def refuse(word: str) -> None:
@@ -38,7 +38,7 @@ def read(text: str) -> dict[str, Any]:
     return found
 
 
-def test_any_reader_can_read_it(priced: tuple[Outcome, Sureness]) -> None:
+def test_any_reader_can_read_it(priced: tuple[Outcome, EstimateRanges]) -> None:
     """No number that is not one, and what was read is what was written."""
     text = estimate_json(*priced)
     assert read(text) == json.loads(json.dumps(estimate_dict(*priced)))
@@ -49,40 +49,40 @@ def test_any_reader_can_read_it(priced: tuple[Outcome, Sureness]) -> None:
 def test_the_demo_has_every_way_with_its_hours_gallons_cost_and_chance(demo: dict[str, Any]) -> None:
     """Four ways of coating at least, each with a chance of release; whatever the way, hours and cost in their units."""
     (work,) = demo["work"]
-    coated = [way for way in work["ways"] if way["release_chance"] is not None]
+    coated = [method for method in work["methods"] if method["release_chance"] is not None]
     assert len(coated) >= 4
-    for way in work["ways"]:
-        assert way["hours"]["unit"] == "hour"
-        assert way["gallons"]["unit"] == "gallon"
-        assert way["cost"]["unit"] == way["price"]["unit"] == "dollar"
-        assert way["standing"] in ("may be used", "with conditions", "not here")
-    for way in coated:
-        assert way["hours"]["value"] > 0
-        assert way["gallons"]["value"] > 0
-        assert 0 < way["cost"]["value"] < float(way["price"]["value"])
-        assert 0 < way["release_chance"]["value"] < 1
-        assert way["release_cost"]["value"] > 0
+    for method in work["methods"]:
+        assert method["hours"]["unit"] == "hour"
+        assert method["gallons"]["unit"] == "gallon"
+        assert method["cost"]["unit"] == method["price"]["unit"] == "dollar"
+        assert method["standing"] in ("may be used", "with conditions", "not here")
+    for method in coated:
+        assert method["hours"]["value"] > 0
+        assert method["gallons"]["value"] > 0
+        assert 0 < method["cost"]["value"] < float(method["price"]["value"])
+        assert 0 < method["release_chance"]["value"] < 1
+        assert method["release_cost"]["value"] > 0
 
 
 def test_the_demo_says_what_is_recommended_why_and_where_it_turns(demo: dict[str, Any]) -> None:
     """By the words of the job file, so that another program can ask for it."""
     (work,) = demo["work"]
     assert work["recommended"] == work["taken"]
-    assert work["recommended"] in {way["way"] for way in work["ways"]}
+    assert work["recommended"] in {method["method"] for method in work["methods"]}
     assert work["why"]
     assert 0 < work["turns_on"]["value"] < 1
     assert all(0 <= place <= 1 for each in work["break_even"] for place in each["at"])
     assert any(each["at"] for each in work["break_even"])
 
 
-def test_the_lines_add_up_to_the_price(priced: tuple[Outcome, Sureness]) -> None:
+def test_the_lines_add_up_to_the_price(priced: tuple[Outcome, EstimateRanges]) -> None:
     """As decimals, to the cent; money is text, because a binary fraction holds no cent."""
     plain = read(estimate_json(*priced))
     assert sum(Decimal(line["cost"]["likely"]) for line in plain["lines"]) == Decimal(plain["price"]["likely"])
     assert plain["price"]["low"] <= plain["price"]["high"]
 
 
-def test_every_number_with_a_value_has_a_unit_that_can_be_read(priced: tuple[Outcome, Sureness]) -> None:
+def test_every_number_with_a_value_has_a_unit_that_can_be_read(priced: tuple[Outcome, EstimateRanges]) -> None:
     """Wherever it stands."""
     found = list(values_in(read(estimate_json(*priced))))
     assert len(found) > 50
@@ -101,7 +101,7 @@ def values_in(here: Any) -> Any:
             yield from values_in(each)
 
 
-def test_every_assumption_has_its_range_and_origin(priced: tuple[Outcome, Sureness]) -> None:
+def test_every_assumption_has_its_range_and_origin(priced: tuple[Outcome, EstimateRanges]) -> None:
     """By the address at which it can be changed."""
     outcome, _ = priced
     assumptions = read(estimate_json(*priced))["assumptions"]

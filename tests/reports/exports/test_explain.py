@@ -12,11 +12,11 @@ from places import JOBS as JOBS_DIR
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.evidence import load_library
-from estimating.figures import Figure, is_luck, leaf, luck, work
+from estimating.figures import Figure, is_luck, leaf, random_draw, work
 from estimating.job.file import build_job, plain_job, read_job
 from estimating.origins import Kind, Origin
-from estimating.reports.exports.explain import explain, explain_way
-from estimating.reports.format import Shown
+from estimating.reports.exports.explain import explain, explain_method
+from estimating.reports.format import UnitSystem
 from estimating.reports.provenance import origin_words, trail
 from estimating.rules import card_of
 from estimating.trade import measuring
@@ -25,7 +25,7 @@ from estimating.workbook import Outcome, estimate_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 SOURCES = load_library().sources
-NOTED = (Kind.JUDGEMENT, Kind.MEMORY, Kind.COMMON_PRACTICE)
+NOTED = (Kind.JUDGMENT, Kind.MEMORY, Kind.COMMON_PRACTICE)
 PLACED = (Kind.MEASURED, Kind.ENTERED)
 
 
@@ -59,7 +59,9 @@ def shown(estimate: Estimate) -> Iterator[Figure]:
 def whole_tree(outcome: Outcome) -> set[Figure]:
     """Return every figure under what is shown, in the estimate and in each way that it was compared with."""
     estimates = [outcome.estimate, *(option.estimate for each in outcome.comparisons for option in each.options)]
-    pivots = [comparison.pivot for comparison in outcome.comparisons if comparison.pivot is not None]
+    pivots = [
+        comparison.decision_figure for comparison in outcome.comparisons if comparison.decision_figure is not None
+    ]
     tops = [*pivots, *(figure for estimate in estimates for figure in shown(estimate))]
     return {figure for top in dict.fromkeys(tops) for figure in top.walk()}
 
@@ -107,7 +109,7 @@ def test_the_check_sees_what_is_missing() -> None:
 
     assert "without source" in complaint(bare(Kind.PUBLISHED, place="p. 3"))
     assert "no such source" in complaint(bare(Kind.PUBLISHED, "nobody-1999", "p. 3"))
-    assert "without a note" in complaint(bare(Kind.JUDGEMENT))
+    assert "without a note" in complaint(bare(Kind.JUDGMENT))
     assert "without a note" in complaint(bare(Kind.MEMORY))
     assert "without saying where" in complaint(bare(Kind.MEASURED))
     assert complaint(bare(Kind.DEFINITION)) == "a definition of what"
@@ -133,15 +135,15 @@ def test_an_assumption_leads_to_its_row(outcome: Outcome) -> None:
 
 def test_a_line_is_explained_from_the_tape_to_the_dollar(demo: Outcome) -> None:
     """A reading as it was typed, a reference row by its address, a value entered by hand, formulas, units, sources."""
-    told = explain(demo, "travel") + explain(demo, "hang_film") + explain(demo, "ceiling_flat")
-    assert 'rooms "sitting room" · length, 19\' 6"' in told
-    assert "measured on site" in told
-    assert "production/hang_film/film/any" in told
-    assert "entered by hand, site · travel_minutes" in told
-    assert "cost = hours · loaded wage" in told
-    assert "spread = 1604 × solids ÷ dry film" in told
-    assert "published, " in told
-    assert re.search(r": \d+ ft²/h \(\d+ ft²/h to \d+ ft²/h\)", told)
+    with_crew_note = explain(demo, "travel") + explain(demo, "hang_film") + explain(demo, "ceiling_flat")
+    assert 'rooms "sitting room" · length, 19\' 6"' in with_crew_note
+    assert "measured on site" in with_crew_note
+    assert "production/hang_film/film/any" in with_crew_note
+    assert "entered by hand, site · travel_minutes" in with_crew_note
+    assert "cost = hours · loaded wage" in with_crew_note
+    assert "spread = 1604 × solids ÷ dry film" in with_crew_note
+    assert "published, " in with_crew_note
+    assert re.search(r": \d+ ft²/h \(\d+ ft²/h to \d+ ft²/h\)", with_crew_note)
 
 
 def test_a_line_is_found_by_its_key_or_its_words(demo: Outcome) -> None:
@@ -154,22 +156,22 @@ def test_a_line_is_found_by_its_key_or_its_words(demo: Outcome) -> None:
 
 def test_the_price_is_explained_whole(demo: Outcome) -> None:
     """All of it, each shared part once."""
-    told = explain(demo, "price")
-    assert told.startswith("price: $")
-    assert "(as above)" in told
-    assert all(line.amount.name in told for line in demo.estimate.lines)
+    with_crew_note = explain(demo, "price")
+    assert with_crew_note.startswith("price: $")
+    assert "(as above)" in with_crew_note
+    assert all(line.amount.name in with_crew_note for line in demo.estimate.lines)
 
 
-@pytest.mark.parametrize("words", ["way", "ways", "recommendation", "Way"])
+@pytest.mark.parametrize("words", ["method", "methods", "recommendation", "Method"])
 def test_the_way_is_explained_with_its_odds(demo: Outcome, words: str) -> None:
     """By any of its words, as the comparison is."""
-    assert explain(demo, words) == explain_way(demo.comparisons[0])
+    assert explain(demo, words) == explain_method(demo.comparisons[0])
 
 
 @pytest.mark.parametrize("words", ["plumbing", "", "  "])
 def test_what_is_no_line_is_refused_with_the_lines_there_are(demo: Outcome, words: str) -> None:
     """So that one of them can be asked for."""
-    with pytest.raises(InputError, match="way, price, or one of the lines: mobilise") as refused:
+    with pytest.raises(InputError, match="method, price, or one of the lines: mobilize") as refused:
         explain(demo, words)
     assert all(line.key in str(refused.value) for line in demo.estimate.lines)
 
@@ -178,10 +180,10 @@ def test_an_own_figure_is_explained_as_one() -> None:
     """With the row it stands in for, its note and its date."""
     (path,) = [path for path in JOBS if path.stem == "alder_row_sitting_room"]
     own = {"business/wage": {"likely": 31.0, "unit": "dollar/hour", "note": "new hire", "date": "2026-05-04"}}
-    told = explain(estimate_job(build_job({**plain_job(read_job(path)), "own": own})), "mobilise")
-    assert "entered by hand, in place of business/wage" in told
-    assert "new hire" in told
-    assert "$31.00/h" in told
+    with_crew_note = explain(estimate_job(build_job({**plain_job(read_job(path)), "own": own})), "mobilize")
+    assert "entered by hand, in place of business/wage" in with_crew_note
+    assert "new hire" in with_crew_note
+    assert "$31.00/h" in with_crew_note
 
 
 def test_a_trail_indents_by_depth_and_says_repeats_once() -> None:
@@ -196,14 +198,14 @@ def test_a_trail_indents_by_depth_and_says_repeats_once() -> None:
         "    length: 12 ft (11 ft to 13 ft)  [measured on site, tape]",
         "  square: 144 ft²  (as above)",
     ]
-    assert trail(luck("release")).startswith("release: not drawn")
+    assert trail(random_draw("release")).startswith("release: not drawn")
 
 
 def test_in_metric_the_numbers_change_and_the_readings_do_not(demo: Outcome) -> None:
     """What was typed stays as it was typed."""
-    told = explain(demo, "hang_film", Shown.METRIC)
-    assert "m²/h" in told
-    assert "19' 6\"" in told
+    with_crew_note = explain(demo, "hang_film", UnitSystem.METRIC)
+    assert "m²/h" in with_crew_note
+    assert "19' 6\"" in with_crew_note
 
 
 def test_the_kinds_of_evidence_are_counted_weakest_first() -> None:
@@ -213,4 +215,4 @@ def test_the_kinds_of_evidence_are_counted_weakest_first() -> None:
     length, width = leaf("length", 12.0, "ft", tape), leaf("width", 10.0, "ft", printed)
     area = work(measuring.rectangle_area, "area", length=length, width=width)
     assert origin_words(area) == "measured on site (1), published (1); sources: other-book, roll-book"
-    assert origin_words(luck("release")) == "definition"
+    assert origin_words(random_draw("release")) == "definition"

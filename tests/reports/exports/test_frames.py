@@ -10,22 +10,22 @@ from typing import Any
 import pytest
 from places import JOBS
 
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
 from estimating.job.file import read_job
 from estimating.reports.exports.frames import lines_frame
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.workbook import Outcome, estimate_job
 
-GALLON = 3.785411784  # litres; exact by definition (NIST Special Publication 811, 2008, appendix B.8)
+GALLON = 3.785411784  # liters; exact by definition (NIST Special Publication 811, 2008, appendix B.8)
 
 
 @pytest.fixture(scope="module")
-def priced() -> tuple[Outcome, Sureness]:
+def priced() -> tuple[Outcome, EstimateRanges]:
     outcome = estimate_job(read_job(JOBS / "alder_row_sitting_room.toml"))
-    return outcome, sureness(outcome.estimate, points=512)
+    return outcome, estimate_ranges(outcome.estimate, points=512)
 
 
-def test_there_is_a_row_for_every_line_and_they_add_up(priced: tuple[Outcome, Sureness]) -> None:
+def test_there_is_a_row_for_every_line_and_they_add_up(priced: tuple[Outcome, EstimateRanges]) -> None:
     """To the cent: grouping by section or room shares out the whole price and nothing else."""
     frame = lines_frame(*priced)
     estimate = priced[0].estimate
@@ -34,22 +34,22 @@ def test_there_is_a_row_for_every_line_and_they_add_up(priced: tuple[Outcome, Su
     assert frame.groupby("section")["cost, $"].sum().sum() == pytest.approx(float(estimate.price), abs=0.001)
 
 
-def test_numbers_are_numbers_and_their_units_stand_beside_them(priced: tuple[Outcome, Sureness]) -> None:
+def test_numbers_are_numbers_and_their_units_stand_beside_them(priced: tuple[Outcome, EstimateRanges]) -> None:
     """Nothing has to be read out of words: hours can be added as they are."""
     frame = lines_frame(*priced)
     numbers = {"low", "likely", "high", "unit cost", "cost, $", "cost low, $", "cost high, $"}
     assert {name for name in frame.columns if frame[name].dtype.kind == "f"} == numbers
-    labour = frame[frame["section"] == "labour"]
-    assert set(labour["unit"]) == {"h"}
-    assert set(labour["unit of cost"]) == {"$/h"}
-    assert labour["likely"].sum() == pytest.approx(priced[0].estimate.hours.value)
+    labor = frame[frame["section"] == "labor"]
+    assert set(labor["unit"]) == {"h"}
+    assert set(labor["unit of cost"]) == {"$/h"}
+    assert labor["likely"].sum() == pytest.approx(priced[0].estimate.hours.value)
     sure = priced[1].quantities[priced[0].estimate.lines[0]]
     assert (frame["low"][0], frame["high"][0]) == (sure.low, sure.high)
 
 
-def test_paint_can_be_had_in_litres_and_money_stays(priced: tuple[Outcome, Sureness]) -> None:
+def test_paint_can_be_had_in_liters_and_money_stays(priced: tuple[Outcome, EstimateRanges]) -> None:
     """A quantity follows the units asked for."""
-    us, metric = (lines_frame(*priced, shown) for shown in (Shown.US, Shown.METRIC))
+    us, metric = (lines_frame(*priced, shown) for shown in (UnitSystem.US, UnitSystem.METRIC))
     paint = us["section"] == "paint"
     assert set(us[paint]["unit"]) == {"gal"}
     assert set(metric[paint]["unit"]) == {"L"}
@@ -57,7 +57,7 @@ def test_paint_can_be_had_in_litres_and_money_stays(priced: tuple[Outcome, Suren
     assert list(metric["cost, $"]) == list(us["cost, $"])
 
 
-def test_every_row_says_where_its_number_comes_from(priced: tuple[Outcome, Sureness]) -> None:
+def test_every_row_says_where_its_number_comes_from(priced: tuple[Outcome, EstimateRanges]) -> None:
     """And names the reference row that actual hours or gallons can correct, where there is one."""
     frame = lines_frame(*priced)
     assert (frame["origin"] != "").all()

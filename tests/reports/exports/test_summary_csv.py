@@ -11,23 +11,23 @@ from hypothesis import strategies as st
 from places import JOBS as JOBS_DIR
 
 from estimating.estimate.pricing.lines import Section
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
 from estimating.job.file import read_job
 from estimating.reports.exports.summary_csv import COLUMNS, FORMULA_STARTS, plain_text, summary_csv
-from estimating.reports.format import Shown
+from estimating.reports.format import UnitSystem
 from estimating.workbook import Outcome, estimate_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 
 
 @pytest.fixture(scope="module", params=JOBS, ids=lambda path: path.stem)
-def priced(request: pytest.FixtureRequest) -> tuple[Outcome, Sureness]:
+def priced(request: pytest.FixtureRequest) -> tuple[Outcome, EstimateRanges]:
     outcome = estimate_job(read_job(request.param))
-    return outcome, sureness(outcome.estimate, points=512)
+    return outcome, estimate_ranges(outcome.estimate, points=512)
 
 
 @pytest.fixture(scope="module")
-def demo() -> tuple[Outcome, Sureness]:
+def demo() -> tuple[Outcome, EstimateRanges]:
     return small()
 
 
@@ -35,7 +35,7 @@ def rows_of(text: str) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(text, newline="")))
 
 
-def test_it_is_written_as_the_standard_says(priced: tuple[Outcome, Sureness]) -> None:
+def test_it_is_written_as_the_standard_says(priced: tuple[Outcome, EstimateRanges]) -> None:
     """RFC 4180: every record ends in CR LF, the header first, every record as many fields; and it is UTF-8."""
     text = summary_csv(*priced)
     lines = text.split("\r\n")
@@ -48,7 +48,7 @@ def test_it_is_written_as_the_standard_says(priced: tuple[Outcome, Sureness]) ->
     assert "\n" not in text.replace("\r\n", "")
 
 
-def test_a_field_with_a_comma_a_quote_or_a_line_end_is_quoted(demo: tuple[Outcome, Sureness]) -> None:
+def test_a_field_with_a_comma_a_quote_or_a_line_end_is_quoted(demo: tuple[Outcome, EstimateRanges]) -> None:
     """And comes back as it was."""
     outcome, sure = demo
     title = 'A "ceiling", over\r\ntwo lines'
@@ -57,7 +57,7 @@ def test_a_field_with_a_comma_a_quote_or_a_line_end_is_quoted(demo: tuple[Outcom
     assert rows_of(text)[-1]["detail"] == f"invented job; {title}"
 
 
-def test_the_rows_add_up_to_the_total_to_the_cent(priced: tuple[Outcome, Sureness]) -> None:
+def test_the_rows_add_up_to_the_total_to_the_cent(priced: tuple[Outcome, EstimateRanges]) -> None:
     """Read as decimals from the text itself, and to the price of the estimate."""
     *lines, total = rows_of(summary_csv(*priced))
     assert total["section"] == "total"
@@ -65,7 +65,7 @@ def test_the_rows_add_up_to_the_total_to_the_cent(priced: tuple[Outcome, Surenes
     assert all(Decimal(line["cost"]) == Decimal(line["cost"]).quantize(Decimal("0.01")) for line in (*lines, total))
 
 
-def test_it_opens_in_pandas(priced: tuple[Outcome, Sureness]) -> None:
+def test_it_opens_in_pandas(priced: tuple[Outcome, EstimateRanges]) -> None:
     """As a table of numbers and words, whose sum is the total."""
     table = pd.read_csv(io.StringIO(summary_csv(*priced)))
     assert list(table.columns) == list(COLUMNS)
@@ -77,7 +77,7 @@ def test_it_opens_in_pandas(priced: tuple[Outcome, Sureness]) -> None:
     assert set(lines["section"]) <= {str(section) for section in Section}
 
 
-def test_every_row_says_its_range_and_where_it_comes_from(priced: tuple[Outcome, Sureness]) -> None:
+def test_every_row_says_its_range_and_where_it_comes_from(priced: tuple[Outcome, EstimateRanges]) -> None:
     """Low no more than high; kinds of evidence, and sources where there are any."""
     *lines, _ = rows_of(summary_csv(*priced))
     for line in lines:
@@ -87,7 +87,7 @@ def test_every_row_says_its_range_and_where_it_comes_from(priced: tuple[Outcome,
     assert any("published (" in line["origin"] and "sources: " in line["origin"] for line in lines)
 
 
-def test_paint_is_shown_as_bought_beside_what_is_needed(demo: tuple[Outcome, Sureness]) -> None:
+def test_paint_is_shown_as_bought_beside_what_is_needed(demo: tuple[Outcome, EstimateRanges]) -> None:
     """Whole containers, in gallons, no less than the need."""
     outcome, _ = demo
     bought = {order.title: order.containers.gallons_bought for order in outcome.estimate.paint}
@@ -100,16 +100,16 @@ def test_paint_is_shown_as_bought_beside_what_is_needed(demo: tuple[Outcome, Sur
         assert "buy " in line["detail"]
 
 
-def test_an_invented_job_says_so(priced: tuple[Outcome, Sureness]) -> None:
+def test_an_invented_job_says_so(priced: tuple[Outcome, EstimateRanges]) -> None:
     """In the row of the total, which goes wherever the file goes."""
     assert "invented job" in rows_of(summary_csv(*priced))[-1]["detail"]
 
 
-def test_in_metric_the_money_is_the_same(priced: tuple[Outcome, Sureness]) -> None:
-    """Quantities in litres and metres; every cost to the cent as before."""
-    feet, metres = (rows_of(summary_csv(*priced, shown)) for shown in (Shown.US, Shown.METRIC))
-    assert [line["cost"] for line in feet] == [line["cost"] for line in metres]
-    assert {line["unit"] for line in metres if line["section"] == "paint"} == {"L"}
+def test_in_metric_the_money_is_the_same(priced: tuple[Outcome, EstimateRanges]) -> None:
+    """Quantities in liters and meters; every cost to the cent as before."""
+    feet, meters = (rows_of(summary_csv(*priced, shown)) for shown in (UnitSystem.US, UnitSystem.METRIC))
+    assert [line["cost"] for line in feet] == [line["cost"] for line in meters]
+    assert {line["unit"] for line in meters if line["section"] == "paint"} == {"L"}
 
 
 @pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t=", "\r=", " =", "\n="])
@@ -161,8 +161,8 @@ def is_number(field: str) -> bool:
 
 
 @lru_cache(maxsize=1)
-def small() -> tuple[Outcome, Sureness]:
+def small() -> tuple[Outcome, EstimateRanges]:
     """Return the demo, priced once for all examples."""
     (path,) = [path for path in JOBS if path.stem == "alder_row_sitting_room"]
     outcome = estimate_job(read_job(path))
-    return outcome, sureness(outcome.estimate, points=64)
+    return outcome, estimate_ranges(outcome.estimate, points=64)

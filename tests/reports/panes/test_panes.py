@@ -8,18 +8,18 @@ from collections.abc import Callable
 import pytest
 from paper_jobs import NASTY, STUDY, made, read, with_work
 
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
 from estimating.evidence import load_library
 from estimating.reports.exports.explain import explain
 from estimating.reports.exports.text_summary import plain_summary
-from estimating.reports.format import Shown, quantity
+from estimating.reports.format import UnitSystem, quantity
 from estimating.reports.panes import desk_panes as panes
 from estimating.workbook import Outcome
 
-US, METRIC = Shown.US, Shown.METRIC
-PANES: dict[str, Callable[[Outcome, Sureness, Shown], str]] = {
+US, METRIC = UnitSystem.US, UnitSystem.METRIC
+PANES: dict[str, Callable[[Outcome, EstimateRanges, UnitSystem], str]] = {
     "head": lambda outcome, sure, shown: panes.head(outcome, sure),
-    "ways": lambda outcome, sure, shown: panes.ways(outcome, shown),
+    "methods": lambda outcome, sure, shown: panes.methods(outcome, shown),
     "lines": panes.lines,
     "order": lambda outcome, sure, shown: panes.order(outcome, shown),
     "days": lambda outcome, sure, shown: panes.days(outcome, shown),
@@ -39,8 +39,8 @@ def outcome() -> Outcome:
 
 
 @pytest.fixture(scope="module")
-def sure(outcome: Outcome) -> Sureness:
-    return sureness(outcome.estimate)
+def sure(outcome: Outcome) -> EstimateRanges:
+    return estimate_ranges(outcome.estimate)
 
 
 def scored(*keys: str) -> float:
@@ -49,27 +49,27 @@ def scored(*keys: str) -> float:
 
 
 @each_pane
-def test_prices_are_the_same_in_both_systems(name: str, outcome: Outcome, sure: Sureness) -> None:
+def test_prices_are_the_same_in_both_systems(name: str, outcome: Outcome, sure: EstimateRanges) -> None:
     """Every amount of money stands in both, in the same order."""
-    seen = [re.findall(r"\$[\d,]+\.\d\d", PANES[name](outcome, sure, shown)) for shown in Shown]
+    seen = [re.findall(r"\$[\d,]+\.\d\d", PANES[name](outcome, sure, shown)) for shown in UnitSystem]
     assert seen[0] == seen[1]
 
 
 @each_pane
-def test_nothing_typed_is_changed(name: str, outcome: Outcome, sure: Sureness) -> None:
+def test_nothing_typed_is_changed(name: str, outcome: Outcome, sure: EstimateRanges) -> None:
     """The job and what was typed in it are the same before and after either is shown."""
     before = outcome.job.model_dump_json()
-    for shown in Shown:
+    for shown in UnitSystem:
         PANES[name](outcome, sure, shown)
     assert outcome.job.model_dump_json() == before
 
 
-def test_every_quantity_is_shown_in_the_system_asked_for(outcome: Outcome, sure: Sureness) -> None:
+def test_every_quantity_is_shown_in_the_system_asked_for(outcome: Outcome, sure: EstimateRanges) -> None:
     """The quantity of each line is in its pane, and what is metric is not in US customary units."""
-    for shown in Shown:
+    for shown in UnitSystem:
         text = read(panes.lines(outcome, sure, shown))
         assert all(quantity(line.quantity.value, line.quantity.unit, shown) in text for line in outcome.estimate.lines)
-    metric = " ".join(read(PANES[name](outcome, sure, METRIC)) for name in ("ways", "lines", "days", "set_up"))
+    metric = " ".join(read(PANES[name](outcome, sure, METRIC)) for name in ("methods", "lines", "days", "set_up"))
     titles = {order.title for order in outcome.estimate.supplies}  # a title is a name, sizes and all
     for title in titles:
         metric = metric.replace(title, "")
@@ -79,7 +79,7 @@ def test_every_quantity_is_shown_in_the_system_asked_for(outcome: Outcome, sure:
 
 def test_the_path_of_the_chance_is_the_arithmetic_of_odds(outcome: Outcome) -> None:
     """Prior odds times each result, each counted as far as it is worth, give the chance that the ways start from."""
-    base = outcome.comparisons[0].pivot
+    base = outcome.comparisons[0].decision_figure
     assert base is not None
     prior = scored("prior", "looks_unpainted", "probability")
     worth = 2 / (1 + scored("tests", "clustered", "correlation"))  # two clean rubs in one room
@@ -90,7 +90,7 @@ def test_the_path_of_the_chance_is_the_arithmetic_of_odds(outcome: Outcome) -> N
     assert base.value == pytest.approx(odds[-1] / (1 + odds[-1]))
     text = read(panes.release(outcome))
     assert re.search(".*".join(f"{each / (1 + each):.1%}" for each in odds), text)
-    sprayed = odds[-1] * scored("way", "spray", "odds")
+    sprayed = odds[-1] * scored("method", "spray", "odds")
     assert re.search(rf"Spray, water-borne × [\d.]+ \([\d. –]+\) {sprayed / (1 + sprayed):.1%}", text)
 
 
@@ -101,7 +101,7 @@ def test_the_bound_and_the_extents_stand_by_the_odds(outcome: Outcome) -> None:
     for extent in ("spots", "patches", "sheets"):
         chance = scored("extent", extent, "probability")
         assert re.search(rf"{extent} {chance:.0%} [\d.]+ % [\d.]+ ft² \$[\d,.]+", text)
-    assert "judgement" in text
+    assert "judgment" in text
 
 
 def test_without_a_test_it_says_so() -> None:
@@ -129,9 +129,9 @@ def test_what_people_typed_is_text_and_not_html(name: str) -> None:
     def rename(job: dict[str, object]) -> None:
         job["title"] = NASTY
         job["rooms"][0]["name"] = NASTY  # type: ignore[index]
-        job["work"][0].update(room=NASTY, colour_wanted=NASTY, history_evidence=NASTY)  # type: ignore[index]
+        job["work"][0].update(room=NASTY, color_wanted=NASTY, history_evidence=NASTY)  # type: ignore[index]
 
     outcome = made(rename)
-    shown = PANES[name](outcome, sureness(outcome.estimate), US)
+    shown = PANES[name](outcome, estimate_ranges(outcome.estimate), US)
     if name not in ("plain", "explain"):  # these two are plain text, escaped by whoever puts them on a page
         assert "<script" not in shown

@@ -79,13 +79,13 @@ def test_every_word_must_be_found_somewhere_in_a_row() -> None:
 
 def test_rows_are_found_by_kind_of_origin_and_by_disagreement() -> None:
     """Each filter narrows by itself, and all hold together."""
-    judged = chosen_rows(evidence(), "production", kind=Kind.JUDGEMENT)
-    assert judged
-    assert {each.origin.kind for each in judged} == {Kind.JUDGEMENT}
+    suitability = chosen_rows(evidence(), "production", kind=Kind.JUDGMENT)
+    assert suitability
+    assert {each.origin.kind for each in suitability} == {Kind.JUDGMENT}
     parted = chosen_rows(evidence(), "coverage", disagreeing=True)
     assert parted
     assert all(evidence().disagree(each) for each in parted)
-    assert chosen_rows(evidence(), "coverage", kind=Kind.JUDGEMENT, disagreeing=True) == []
+    assert chosen_rows(evidence(), "coverage", kind=Kind.JUDGMENT, disagreeing=True) == []
 
 
 def test_own_values_are_found_together_and_by_their_note() -> None:

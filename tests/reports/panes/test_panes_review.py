@@ -49,10 +49,10 @@ def _drawing(html: str) -> ElementTree.Element:
 
 def test_an_empty_file_is_no_fault() -> None:
     """It says how records come to be and offers an invented history; a path is never markup."""
-    told = panes.welcome("records/<mine>.sqlite")
-    assert "how everybody starts" in told
-    assert "invented" in told
-    assert "&lt;mine&gt;" in told
+    with_crew_note = panes.welcome("records/<mine>.sqlite")
+    assert "how everybody starts" in with_crew_note
+    assert "invented" in with_crew_note
+    assert "&lt;mine&gt;" in with_crew_note
 
 
 def test_an_estimate_is_named_by_its_day_its_job_and_its_price(records: Records) -> None:
@@ -73,18 +73,18 @@ def test_tests_and_releases_are_listed() -> None:
     """Each with its day; what was typed is never markup; nothing kept is said."""
     test = SurfaceTest("parlour", "water mist", "darkens", DAY, "<by the window>")
     release = Release("parlour", "looks_unpainted", "seal_roll", 0.1, 180.0, 2.5, 3.0, DAY)
-    told = panes.surface_list([test], [release])
-    assert "2026-05-04: water mist, darkens, &lt;by the window&gt;" in told
-    assert "2.5 of 180 ft² came down, seal roll, looks unpainted, 3 h to put right" in told
+    with_crew_note = panes.surface_list([test], [release])
+    assert "2026-05-04: water mist, darkens, &lt;by the window&gt;" in with_crew_note
+    assert "2.5 of 180 ft² came down, seal roll, looks unpainted, 3 h to put right" in with_crew_note
     assert "Nothing kept" in panes.surface_list([], [])
 
 
 def test_every_proposal_is_listed_but_those_put_aside(found: Lessons) -> None:
     """Change, count, both ranges; a chance is said in percent."""
-    told = panes.proposals_table(found, {})
-    assert told.count("<tr>") == len(found.proposals) + 1
-    assert "published 1.8 → yours" in told
-    assert "<td>40 – 80</td>" in told
+    with_crew_note = panes.proposals_table(found, {})
+    assert with_crew_note.count("<tr>") == len(found.proposals) + 1
+    assert "published 1.8 → yours" in with_crew_note
+    assert "<td>40 – 80</td>" in with_crew_note
     assert "roll ceiling, roll, popcorn" not in panes.proposals_table(found, {}, [ROLL])
     assert "Nothing new to propose" in panes.proposals_table(NOTHING, {})
 
@@ -99,9 +99,9 @@ def test_a_value_that_stands_is_shown_beside_the_proposal(found: Lessons) -> Non
 def test_a_proposal_opened_shows_what_it_rests_on(found: Lessons) -> None:
     """Its own records are dots, as many as there are; a chance rests on what came down."""
     rolled = next(each for each in found.proposals if each.row.key == ROLL)
-    told = panes.lesson_detail(rolled, found.compared.observed)
-    assert len(_drawing(told).findall(".//{*}circle")) == 12
-    assert "rests also on" in told
+    with_crew_note = panes.lesson_detail(rolled, found.compared.observed)
+    assert len(_drawing(with_crew_note).findall(".//{*}circle")) == 12
+    assert "rests also on" in with_crew_note
     chance = next(each for each in found.proposals if each.row.table == "release")
     assert "judged by what came down" in panes.lesson_detail(chance, found.compared.observed)
 
@@ -109,7 +109,7 @@ def test_a_proposal_opened_shows_what_it_rests_on(found: Lessons) -> None:
 def test_effects_are_shown_with_their_sign() -> None:
     """Dearer, cheaper, the same, and a job that cannot be priced any more."""
     now, dearer = Walked(Decimal("900.00"), 12.0, 2.0), Walked(Decimal("950.50"), 13.0, 2.0)
-    told = panes.effects_table(
+    with_crew_note = panes.effects_table(
         [
             Effect("one", "2026-05-01", Decimal("890.00"), now, dearer),
             Effect("two", "2026-05-01", Decimal("890.00"), dearer, now),
@@ -118,15 +118,15 @@ def test_effects_are_shown_with_their_sign() -> None:
         ]
     )
     for words in ("+$50.50", "−$50.50", "±$0.00", "cannot be priced any more: attic: &lt;unknown&gt;", "12 h, 2 days"):
-        assert words in told
+        assert words in with_crew_note
     assert "No estimate is open" in panes.effects_table([])
 
 
 def test_what_could_not_be_learned_from_is_counted_by_reason() -> None:
     """One example of each is named."""
-    told = panes.left_out([LeftOut("a", "gone"), LeftOut("b", "gone"), LeftOut("c", "no row")])
-    assert "2 × gone, such as b" in told
-    assert "1 × no row, such as c" in told
+    with_crew_note = panes.left_out([LeftOut("a", "gone"), LeftOut("b", "gone"), LeftOut("c", "no row")])
+    assert "2 × gone, such as b" in with_crew_note
+    assert "1 × no row, such as c" in with_crew_note
     assert panes.left_out([]) == ""
 
 
@@ -135,28 +135,30 @@ def test_honesty_counts_only_promises_with_a_range(found: Lessons) -> None:
     fixed = replace(LINE, low=4.0, high=4.0)
     assert panes.with_a_range([LINE, fixed]) == [LINE]
     only_fixed = Lessons(Compared((fixed,), ()), (), ())
-    told = panes.honesty(only_fixed, LIBRARY)
-    assert "inside the" not in told
-    assert "from the second finished job on" in told
+    with_crew_note = panes.honesty(only_fixed, LIBRARY)
+    assert "inside the" not in with_crew_note
+    assert "from the second finished job on" in with_crew_note
     assert "No finished line" in panes.honesty(NOTHING, LIBRARY)
 
 
 def test_honesty_says_how_sure_it_can_be(found: Lessons) -> None:
     """Counts by measure with the bound, every task, and learned rates on jobs they had no part in."""
-    told = panes.honesty(found, LIBRARY)
-    assert re.search(r"<strong>hours</strong>: \d+ of \d+ inside the 80% range; the true share is between", told)
-    assert "<strong>gallons</strong>" in told
-    assert "as if each were a job of its own" in told
-    assert "On 99 lines that earlier jobs could teach about" in told
+    with_crew_note = panes.honesty(found, LIBRARY)
+    assert re.search(
+        r"<strong>hours</strong>: \d+ of \d+ inside the 80% range; the true share is between", with_crew_note
+    )
+    assert "<strong>gallons</strong>" in with_crew_note
+    assert "as if each were a job of its own" in with_crew_note
+    assert "On 99 lines that earlier jobs could teach about" in with_crew_note
     assert panes.open_prices([], 60) == ""
 
 
 def test_the_summary_says_the_same_in_plain_text(found: Lessons) -> None:
     """No markup, and nothing where nothing is known."""
-    told = panes.review_summary(found, LIBRARY, 10)
-    assert "<" not in told
-    assert told.startswith("estimates sent 10, jobs finished 8, ")
-    assert "production/roll_ceiling/roll/popcorn: from memory, not checked 90 → yours" in told
+    with_crew_note = panes.review_summary(found, LIBRARY, 10)
+    assert "<" not in with_crew_note
+    assert with_crew_note.startswith("estimates sent 10, jobs finished 8, ")
+    assert "production/roll_ceiling/roll/popcorn: from memory, not checked 90 → yours" in with_crew_note
     assert panes.review_summary(NOTHING, LIBRARY, 1).startswith("estimates sent 1, jobs finished 0, lines compared 0")
 
 
@@ -167,7 +169,7 @@ def test_an_actual_is_placed_in_its_range(actual: float, place: float) -> None:
 
 
 def test_every_actual_is_drawn_inside_or_outside() -> None:
-    """Bars of the two colours; the ends of the range belong to it; far strays stand at the edge."""
+    """Bars of the two colors; the ends of the range belong to it; far strays stand at the edge."""
     drawn = held_chart([replace(LINE, actual=each) for each in (3.0, 4.5, 6.0, 60.0, 0.1)])
     assert "3 of 5 actuals fell between" in drawn
     assert drawn.count('fill="#1565c0"') == 3

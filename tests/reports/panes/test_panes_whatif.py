@@ -13,12 +13,12 @@ import pytest
 from places import JOBS
 
 from estimating.errors import InputError
-from estimating.estimate.uncertainty.estimate_ranges import Sureness, sureness
-from estimating.estimate.uncertainty.price_risk import Bid, bid_at, bid_for
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
+from estimating.estimate.uncertainty.price_risk import PriceRisk, bid_for, risk_at_price
 from estimating.estimate.uncertainty.ranges import spread
 from estimating.estimate.whatif.scenario import apply
 from estimating.job.file import build_job, plain_job, read_job
-from estimating.reports.format import Shown, dollars
+from estimating.reports.format import UnitSystem, dollars
 from estimating.reports.panes import whatif as panes
 from estimating.reports.panes.whatif import Kept
 from estimating.workbook import Outcome, estimate_job
@@ -44,62 +44,64 @@ def outcome(plain: dict[str, Any]) -> Outcome:
 
 
 @pytest.fixture(scope="module")
-def sure(outcome: Outcome) -> Sureness:
-    return sureness(outcome.estimate)
+def sure(outcome: Outcome) -> EstimateRanges:
+    return estimate_ranges(outcome.estimate)
 
 
 def kept(name: str, plain: dict[str, Any], **coating: Any) -> Kept:
     found = estimate_job(build_job(apply(plain, {("work", 0, field): value for field, value in coating.items()})))
-    return Kept(name, found, sureness(found.estimate))
+    return Kept(name, found, estimate_ranges(found.estimate))
 
 
-def test_a_price_says_its_chance_and_a_chance_its_price(outcome: Outcome, sure: Sureness) -> None:
+def test_a_price_says_its_chance_and_a_chance_its_price(outcome: Outcome, sure: EstimateRanges) -> None:
     """The share of draws above the price, and the price that a share of them is above."""
     wanted = bid_for(outcome.estimate, sure.cost_draws, 0.10)
-    said = text_of(panes.how_sure(outcome, sure, bid_at(outcome.estimate, sure.cost_draws, 1950), wanted))
+    said = text_of(panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950), wanted))
     lost = np.mean(sure.cost_draws > 1950)
     assert f"At $1,950.00 the chance of losing money is {lost:.0%}" in said
     assert f"To lose money with a chance of 10%, ask {dollars(np.quantile(sure.cost_draws, 0.9))[:5]}" in said
 
 
-def test_the_median_is_set_against_the_likely_cost(outcome: Outcome, sure: Sureness) -> None:
+def test_the_median_is_set_against_the_likely_cost(outcome: Outcome, sure: EstimateRanges) -> None:
     """Risks and ranges lean to the high side here, and the words say by how much."""
-    said = text_of(panes.how_sure(outcome, sure, bid_at(outcome.estimate, sure.cost_draws, 1950)))
+    said = text_of(panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950)))
     apart = float(np.median(sure.cost_draws)) - outcome.estimate.cost.value
     assert apart > 0
     assert f"the median lies {dollars(apart)} above the likely cost, because costs lean to the high side" in said
 
 
 @pytest.mark.parametrize(("shift", "words"), [(0, "lean to neither side"), (200, "lean to the low side")])
-def test_costs_that_lean_otherwise_are_said_so(outcome: Outcome, sure: Sureness, shift: float, words: str) -> None:
+def test_costs_that_lean_otherwise_are_said_so(
+    outcome: Outcome, sure: EstimateRanges, shift: float, words: str
+) -> None:
     """The sentence follows the draws, it is not always the same."""
     likely = outcome.estimate.cost.value
     draws = np.linspace(likely - 300, likely + 300, 101) - shift
     other = replace(sure, cost=spread(draws), cost_draws=draws)
-    assert words in text_of(panes.how_sure(outcome, other, bid_at(outcome.estimate, draws, 1950)))
+    assert words in text_of(panes.how_sure(outcome, other, risk_at_price(outcome.estimate, draws, 1950)))
 
 
-def test_what_a_price_does_not_cover_is_of_another_colour(outcome: Outcome, sure: Sureness) -> None:
-    """Bars left of the price are of one colour, those right of it of another; that the tail is cut off is admitted."""
-    html = panes.how_sure(outcome, sure, bid_at(outcome.estimate, sure.cost_draws, 1950))
+def test_what_a_price_does_not_cover_is_of_another_color(outcome: Outcome, sure: EstimateRanges) -> None:
+    """Bars left of the price are of one color, those right of it of another; that the tail is cut off is admitted."""
+    html = panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950))
     fills = re.findall(r'<rect[^>]*fill="(#\w+)"', html)
     assert set(fills) == {"#7aa6d6", "#d0402b"}
     assert "ends where 1 draw in 100 costs more" in html
 
 
 @pytest.mark.parametrize("price", [1.0, 600.0, 5000.0, 1e7])
-def test_any_price_can_be_drawn(outcome: Outcome, sure: Sureness, price: float) -> None:
+def test_any_price_can_be_drawn(outcome: Outcome, sure: EstimateRanges, price: float) -> None:
     """A price far off stands at the edge; nothing is placed outside the drawing."""
-    html = panes.how_sure(outcome, sure, bid_at(outcome.estimate, sure.cost_draws, price))
+    html = panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, price))
     places = [float(each) for each in re.findall(r'\bx\d?="(-?[\d.]+)"', html)]
     assert min(places) >= 0
     assert max(places) <= 470
     assert "nan" not in html
 
 
-def test_sales_tax_is_named(outcome: Outcome, sure: Sureness) -> None:
+def test_sales_tax_is_named(outcome: Outcome, sure: EstimateRanges) -> None:
     """What goes to the tax office is not what is kept."""
-    said = text_of(panes.how_sure(outcome, sure, Bid(1080, 1000, 0.5, -400, 500)))
+    said = text_of(panes.how_sure(outcome, sure, PriceRisk(1080, 1000, 0.5, -400, 500)))
     assert "At $1,080.00 (of it $80.00 is sales tax)" in said
     assert "such a price is short by $400.00" in said
 
@@ -119,10 +121,10 @@ def test_scenarios_lie_side_by_side(plain: dict[str, Any]) -> None:
     """A column each, with way, price, range, chance of loss, hours, days and paint."""
     three = kept("three coats", plain, coats=3)
     html = panes.side_by_side([kept("two", plain, coats=2), three])
-    for row in ("way", "price", "range", "chance of loss", "hours", "days on site", "paint, gal"):
+    for row in ("method", "price", "range", "chance of loss", "hours", "days on site", "paint, gal"):
         assert f'<th scope="row">{row}</th>' in html
     assert dollars(three.outcome.estimate.price) in html
-    assert "paint, L" in panes.side_by_side([three], Shown.METRIC)
+    assert "paint, L" in panes.side_by_side([three], UnitSystem.METRIC)
 
 
 def test_only_differences_are_listed(plain: dict[str, Any]) -> None:
@@ -155,7 +157,7 @@ def test_a_row_added_is_shown_by_its_answers(plain: dict[str, Any]) -> None:
 
 def test_what_is_typed_is_never_markup(plain: dict[str, Any]) -> None:
     """Names and answers are shown as typed."""
-    sly = kept("<i>sly</i>", plain, colour_wanted="<b>white</b>")
+    sly = kept("<i>sly</i>", plain, color_wanted="<b>white</b>")
     html = panes.side_by_side([sly]) + panes.only_differences(kept("plain", plain), sly)
     assert "<i>" not in html
     assert "<b>" not in html
@@ -166,7 +168,7 @@ def test_the_pivot_says_where_two_ways_change_places(outcome: Outcome) -> None:
     """The chance in percent, who is cheaper on each stretch, and where it stands now."""
     said = text_of(panes.break_even(outcome, 0, WAYS, panes.PIVOT))
     comparison = outcome.comparisons[0]
-    (crossing,) = [each for each in comparison.crossings if each.other.plan.way == "roll"]
+    (crossing,) = [each for each in comparison.crossings if each.other.plan.method == "roll"]
     first, second = crossing.at
     assert f"change places at {100 * first:.3g}% and {100 * second:.3g}%" in said
     assert f"up to {100 * first:.3g}% Roll, water-borne is cheaper" in said
@@ -178,9 +180,9 @@ def test_any_two_ways_of_any_job_can_be_compared(path: Path) -> None:
     """Each pair of ways of each piece of work, along the first figure offered, leaving things as they are included."""
     priced = estimate_job(read_job(path))
     for place, comparison in enumerate(priced.comparisons):
-        for ways in permutations([option.plan.way for option in comparison.options], 2):
-            moved = next(iter(panes.movable(priced, place, ways).values()))
-            html = panes.break_even(priced, place, ways, moved) + panes.one_more_test(priced, place, ways)
+        for methods in permutations([option.plan.method for option in comparison.options], 2):
+            moved = next(iter(panes.movable(priced, place, methods).values()))
+            html = panes.break_even(priced, place, methods, moved) + panes.one_more_test(priced, place, methods)
             assert "nan" not in html
 
 
@@ -225,8 +227,8 @@ def test_steps_are_drawn_as_steps(outcome: Outcome) -> None:
 
 
 def test_the_axis_follows_the_units_shown(outcome: Outcome) -> None:
-    """A rate in square feet an hour is drawn in square metres an hour where those are wanted."""
-    us, metric = (panes.break_even(outcome, 0, WAYS, RATE, shown) for shown in Shown)
+    """A rate in square feet an hour is drawn in square meters an hour where those are wanted."""
+    us, metric = (panes.break_even(outcome, 0, WAYS, RATE, shown) for shown in UnitSystem)
     assert ", ft²/h</text>" in us
     assert ", m²/h</text>" in metric
     assert "now 90 ft²/h" in us
@@ -238,7 +240,7 @@ def test_one_more_test_is_worth_making_or_it_is_enough(outcome: Outcome) -> None
     said = text_of(panes.one_more_test(outcome, 0, WAYS))
     assert "Test once more, roller patch, before choosing" in said
     assert "Without it: Spray, water-borne" in said
-    assert "Origin of the odds ratios: judgement" in said
+    assert "Origin of the odds ratios: judgment" in said
     enough = text_of(panes.one_more_test(outcome, 0, ("spray", "scrape")))
     assert "Enough tested: Spray, water-borne" in enough
 

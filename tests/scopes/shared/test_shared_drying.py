@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from estimating.estimate.pricing.plan import Standing
+from estimating.estimate.pricing.plan import Suitability
 from estimating.evidence import Basis, load_library
 from estimating.job.file import build_job
 from estimating.scopes.shared import drying as weather
@@ -60,11 +60,11 @@ def test_ten_degrees_celsius_colder_doubles_it() -> None:
 )
 def test_weather_against_paint_is_a_condition(site: dict[str, object], says: str) -> None:
     """Cold, heat, damp and dew are put right before the work begins, and the way says so."""
-    found = list(weather.reasons(piece(**site)))
+    found = list(weather.findings(piece(**site)))
     assert any(says in reason.text for reason in found)
-    assert {reason.standing for reason in found} == {Standing.CONDITIONS}
+    assert {reason.suitability for reason in found} == {Suitability.CONDITIONS}
 
 
 def test_fair_weather_says_nothing() -> None:
     """70 °F, 50 %, surface as warm: no reason."""
-    assert list(weather.reasons(piece(air="70 degF", surface="68 degF", humidity=50))) == []
+    assert list(weather.findings(piece(air="70 degF", surface="68 degF", humidity=50))) == []

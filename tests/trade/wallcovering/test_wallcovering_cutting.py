@@ -157,12 +157,12 @@ def test_a_door_never_costs_more_than_one_roll(width, paper, openings):
 def test_more_rolls_are_needed_only_beyond_a_limit_of_the_tape():
     """Seven as taped, eight when the walls are over 2 % larger, ten over 9 %; smaller walls save nothing."""
     steps = {"limit_1": 1.02, "rolls_1": 8.0, "limit_2": 1.09, "rolls_2": 10.0}
-    trueness = np.array([0.9, 1.0, 1.02, 1.021, 1.09, 1.2])
-    assert rolls_by_tape(as_taped=7.0, trueness=trueness, **steps).tolist() == [7, 7, 7, 8, 8, 10]
-    assert rolls_by_tape(as_taped=7.0, trueness=1.5) == 7
+    tape_accuracy = np.array([0.9, 1.0, 1.02, 1.021, 1.09, 1.2])
+    assert rolls_by_tape(as_taped=7.0, tape_accuracy=tape_accuracy, **steps).tolist() == [7, 7, 7, 8, 8, 10]
+    assert rolls_by_tape(as_taped=7.0, tape_accuracy=1.5) == 7
 
 
 def test_limits_come_with_their_rolls():
     """A limit without its rolls is refused."""
     with pytest.raises(InputError, match="even number"):
-        rolls_by_tape(as_taped=7.0, trueness=1.0, limit_1=1.02)
+        rolls_by_tape(as_taped=7.0, tape_accuracy=1.0, limit_1=1.02)

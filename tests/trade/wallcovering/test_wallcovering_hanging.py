@@ -131,7 +131,7 @@ def test_what_makes_no_sense_is_refused_by_name(call, field):
 
 
 def test_figures_chain_and_units_cannot_mix():
-    """Square metres and minutes are converted; a length is no area."""
+    """Square meters and minutes are converted; a length is no area."""
     area = leaf("wall", 52.0, "meter**2", ON_SITE)
     rate = leaf("rate", 0.25, "ft**2/minute", ON_SITE)
     layers = leaf("layers", 1, "dimensionless", ON_SITE)

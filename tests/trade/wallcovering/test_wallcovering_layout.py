@@ -232,16 +232,16 @@ def test_what_cannot_be_laid_out_is_refused_by_name(walls, given_, field):
     assert caught.value.field == field
 
 
-# Whole millimetres, so that a hair of binary rounding is never the subject of a test.
-def _millimetres(least: int, most: int) -> st.SearchStrategy[float]:
+# Whole millimeters, so that a hair of binary rounding is never the subject of a test.
+def _millimeters(least: int, most: int) -> st.SearchStrategy[float]:
     return st.integers(least, most).map(lambda mm: mm / 1000)
 
 
 papers = st.fixed_dictionaries(
     {
-        "roll_width": _millimetres(450, 1400),
-        "wrap": _millimetres(0, 40),
-        "least_piece": _millimetres(0, 300),
+        "roll_width": _millimeters(450, 1400),
+        "wrap": _millimeters(0, 40),
+        "least_piece": _millimeters(0, 300),
         "around": st.booleans(),
     }
 )
@@ -251,16 +251,16 @@ papers = st.fixed_dictionaries(
 def openings(draw, width: float, height: float) -> tuple[Opening, ...]:
     if width < 0.7 or draw(st.booleans()):
         return ()
-    wide = draw(_millimetres(300, int(width * 1000) - 100))
-    left = draw(_millimetres(0, int((width - wide) * 1000)))
+    wide = draw(_millimeters(300, int(width * 1000) - 100))
+    left = draw(_millimeters(0, int((width - wide) * 1000)))
     sill = draw(st.sampled_from([0.0, 0.2, 0.9]))
-    return (Opening(left, wide, sill, draw(_millimetres(1500, int(height * 1000))), "opening"),)
+    return (Opening(left, wide, sill, draw(_millimeters(1500, int(height * 1000))), "opening"),)
 
 
 @st.composite
 def rooms(draw) -> list[Wall]:
-    height = draw(_millimetres(2100, 3200))
-    widths = draw(st.lists(_millimetres(100, 6000), min_size=1, max_size=7))
+    height = draw(_millimeters(2100, 3200))
+    widths = draw(st.lists(_millimeters(100, 6000), min_size=1, max_size=7))
     return [
         Wall(f"wall {place}", width, height, draw(openings(width, height))) for place, width in enumerate(widths, 1)
     ]
@@ -316,7 +316,7 @@ def test_strips_never_fall_when_a_wall_grows(walls, paper, data):
     """Growing any one bare wall takes as many strips as before, or more."""
     grown = data.draw(st.integers(0, len(walls) - 1))
     larger = _bare(walls)
-    larger[grown] = replace(larger[grown], width=larger[grown].width + data.draw(_millimetres(1, 2000)))
+    larger[grown] = replace(larger[grown], width=larger[grown].width + data.draw(_millimeters(1, 2000)))
     assert layout(larger, **paper).strips_taken >= layout(_bare(walls), **paper).strips_taken
 
 

@@ -53,29 +53,29 @@ def test_a_chance_among_the_rest_is_larger():
 
 def test_luck_falls_on_one_outcome():
     """A quarter bad, of the rest a third easy: below ¼ the worst, up to ½ the best, above it the likely hours."""
-    luck = np.array([0.1, 0.24, 0.26, 0.49, 0.51, 0.99])
-    drawn = hours_by_outcome(luck=luck, bad=0.25, easy=1 / 3, **THREE)
+    random_draw = np.array([0.1, 0.24, 0.26, 0.49, 0.51, 0.99])
+    drawn = hours_by_outcome(random_draw=random_draw, bad=0.25, easy=1 / 3, **THREE)
     assert drawn.tolist() == [20.0, 20.0, 1.0, 1.0, 6.0, 6.0]
 
 
 def test_before_luck_is_drawn_the_hours_are_the_mean():
     """¼ of 20 and ¾ of (⅓ of 1 and ⅔ of 6) is 5 + 3.25 hours."""
-    assert hours_by_outcome(luck=UNDRAWN, bad=0.25, easy=1 / 3, **THREE) == pytest.approx(8.25)
+    assert hours_by_outcome(random_draw=UNDRAWN, bad=0.25, easy=1 / 3, **THREE) == pytest.approx(8.25)
 
 
 @given(chances, chances, some_hours, some_hours, some_hours)
 def test_the_mean_is_what_many_draws_come_to(bad, easy, best, likely, worst):
     """The mean of the drawn hours over an even grid of luck is the mean before it is drawn."""
-    luck = (np.arange(2000) + 0.5) / 2000
+    random_draw = (np.arange(2000) + 0.5) / 2000
     hours = {"best": best, "likely": likely, "worst": worst}
-    drawn = np.mean(hours_by_outcome(luck=luck, bad=bad, easy=easy, **hours))
-    mean = hours_by_outcome(luck=UNDRAWN, bad=bad, easy=easy, **hours)
+    drawn = np.mean(hours_by_outcome(random_draw=random_draw, bad=bad, easy=easy, **hours))
+    mean = hours_by_outcome(random_draw=UNDRAWN, bad=bad, easy=easy, **hours)
     assert drawn == pytest.approx(mean, abs=3 * 100 / 2000)  # each of the two limits may fall inside one cell
 
 
-@pytest.mark.parametrize("field", ["bad", "easy", "best", "likely", "worst", "luck"])
+@pytest.mark.parametrize("field", ["bad", "easy", "best", "likely", "worst", "random_draw"])
 def test_what_cannot_be_is_refused(field):
     """A chance above 1, hours below 0, luck outside 0 to 1."""
-    wrong = {"luck": 0.5, "bad": 0.2, "easy": 0.2, **THREE} | {field: -1.0}
+    wrong = {"random_draw": 0.5, "bad": 0.2, "easy": 0.2, **THREE} | {field: -1.0}
     with pytest.raises(InputError, match=field):
         hours_by_outcome(**wrong)

@@ -35,7 +35,7 @@ from estimating.trade.wallcovering.rolls import (
 
 ON_SITE = Origin(Kind.MEASURED, place="test")
 
-# Whole millimetres, so that a hair of binary rounding is never the subject of a test.
+# Whole millimeters, so that a hair of binary rounding is never the subject of a test.
 heights = st.integers(1800, 3600).map(lambda mm: mm / 1000)
 repeats = st.integers(20, 1200).map(lambda mm: mm / 1000)
 runs = st.integers(500, 40000).map(lambda mm: mm / 1000)
@@ -126,7 +126,7 @@ def test_strips_on_a_wall_as_printed(run, width, strips):
 def test_strips_per_roll_by_height_and_repeat_as_printed(roll, least, most, strips):
     """Printed key numbers (bonti-rolls) for height and repeat together, in cm: they hold up to their upper end.
 
-    Their lower end is the upper end of the class before, which still gives a strip more, so one centimetre above it.
+    Their lower end is the upper end of the class before, which still gives a strip more, so one centimeter above it.
     """
     assert strips_per_roll(roll_length=roll, cut_length=most) == strips
     assert strips_per_roll(roll_length=roll, cut_length=least + 1) == strips
@@ -303,7 +303,7 @@ def _measured(name: str, value: float, unit: str):
 
 
 def test_figures_in_other_units_give_the_same_strips():
-    """A run in feet, a roll in metres and a wrap in inches are converted at the door, not mixed."""
+    """A run in feet, a roll in meters and a wrap in inches are converted at the door, not mixed."""
     strips = work(
         strips_around,
         "strips",

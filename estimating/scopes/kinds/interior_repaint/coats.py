@@ -10,15 +10,15 @@ from typing import NamedTuple
 from estimating.estimate.pricing.build_up import loaded_wage
 from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Material, Phase, Risk, Task
-from estimating.figures import Figure, luck, total, work
-from estimating.scopes.kinds.interior_repaint.color import TITLES, WALL, chance_of_another, extra_colours
+from estimating.figures import Figure, random_draw, total, work
+from estimating.scopes.kinds.interior_repaint.color import TITLES, WALL, chance_of_another, extra_colors
 from estimating.scopes.kinds.interior_repaint.facts import Coated, Repaint
 from estimating.scopes.kinds.interior_repaint.prime import Primed, recoat
 from estimating.scopes.kinds.interior_repaint.trim import coat_members
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece, once_a_job, told, waiting
+from estimating.scopes.shared.work_area import Piece, with_crew_note, with_dry_time, with_share_key
 from estimating.trade import adhesion, ordering
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 
 LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
 
@@ -34,11 +34,11 @@ class Tool(NamedTuple):
 class Method:
     """A way to put the finish on large surfaces; trim is brushed; accent walls and closets are never sprayed."""
 
-    way: str
+    method: str
     title: str
     tool: str  # roller, sprayer or brush
     back_rolled: bool = False
-    barrier: bool = True  # a tinted barrier where the change of colour asks for one
+    barrier: bool = True  # a tinted barrier where the change of color asks for one
 
     @property
     def sprayed(self) -> bool:
@@ -66,7 +66,7 @@ def finish(repaint: Repaint, method: Method) -> Primed:
             done = [task for each in group for task in _if_planned(repaint, each, method, number)]
             if number < most:
                 dry = recoat(repaint, group[0].product)
-                done[-1] = waiting(done[-1], dry, f"coat {number} to dry before the next")
+                done[-1] = with_dry_time(done[-1], dry, f"coat {number} to dry before the next")
             tasks += done
     return tasks, [paint for each in repaint.coated for paint in _all_paint(repaint, each, method)]
 
@@ -78,7 +78,7 @@ def _if_planned(repaint: Repaint, coated: Coated, method: Method, number: int) -
     done = list(coat(repaint, coated, method.tool_on(coated), number))
     if number == last and method.tool_on(coated).name == "sprayer":
         settled = room_cover.mist_settles(repaint.piece, coated.product, "fine")
-        done[-1] = waiting(done[-1], settled, "mist to settle before unmasking")
+        done[-1] = with_dry_time(done[-1], settled, "mist to settle before unmasking")
     return done
 
 
@@ -86,7 +86,7 @@ def _all_paint(repaint: Repaint, coated: Coated, method: Method) -> Iterator[Mat
     for number in range(1, coated.coats.planned(barrier=method.barrier) + 1):
         yield _paint(repaint, coated, method.tool_on(coated).name, number, barrier=method.barrier)
     tool, title = method.tool_on(coated), TITLES[coated.product]
-    yield room_cover.left_in(repaint.piece, tool.name, coated.product, title, coated.colour)
+    yield room_cover.left_in(repaint.piece, tool.name, coated.product, title, coated.color)
 
 
 @lru_cache(maxsize=64)  # the same in every way that uses this tool here
@@ -103,7 +103,9 @@ def coat(repaint: Repaint, coated: Coated, tool: Tool, number: int) -> tuple[Tas
     if tool.name != "roller":
         return (task,)
     nap = piece.basis.figure("naps", "light_texture" if coated.grade == "light_texture" else "wall", "nap")
-    return _cut(repaint, coated, number), told(task, f"nap about {nap.value:g} in; keep a wet edge to the cut")
+    return _cut(repaint, coated, number), with_crew_note(
+        task, f"nap about {nap.value:g} in; keep a wet edge to the cut"
+    )
 
 
 def _cut(repaint: Repaint, coated: Coated, number: int) -> Task:
@@ -139,13 +141,13 @@ def _paint(repaint: Repaint, coated: Coated, tool: str, number: int, *, barrier:
     losses = LOSSES[tool]
     spread = repaint.piece.spread(coated.product, coated.surface, porosity, coat_, *losses)
     purpose = f"coat {number} of the {coated.name}"
-    return repaint.piece.paint(coated.product, TITLES[coated.product], coated.area, spread, purpose, coated.colour)
+    return repaint.piece.paint(coated.product, TITLES[coated.product], coated.area, spread, purpose, coated.color)
 
 
 def another_coat(repaint: Repaint, coated: Coated, method: Method) -> Risk:
     """Return the allowance for one more coat on a surface: its chance times what the coat costs."""
     chance = chance_of_another(coated.coats, repaint.piece.basis, barrier=method.barrier)
-    happens = work(adhesion.occurs, "one more coat is put on", chance=chance, luck=luck("one more coat"))
+    happens = work(adhesion.occurs, "one more coat is put on", chance=chance, random_draw=random_draw("one more coat"))
     cost = _cost_of_a_coat(repaint, coated, method.tool_on(coated), barrier=method.barrier)
     return Risk(
         f"another_coat_{coated.key}",
@@ -169,34 +171,32 @@ def _cost_of_a_coat(repaint: Repaint, coated: Coated, tool: Tool, *, barrier: bo
     last = coated.coats.planned(barrier=barrier) + 1
     name = f"one more coat on the {coated.name}"
     hours = total(f"{name}, hours", [task.hours for task in coat(repaint, coated, tool, last)], unit="hour")
-    overhead = basis.figure("business", "overhead", name="overhead per labour hour")
+    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
     need = _paint(repaint, coated, tool.name, last, barrier=barrier).gallons
     parts = [
-        work(labour.labour_cost, f"{name}, labour", hours=hours, loaded_wage=loaded_wage(basis)),
-        work(labour.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead),
+        work(labor.labor_cost, f"{name}, labor", hours=hours, loaded_wage=loaded_wage(basis)),
+        work(labor.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead),
         work(ordering.least_cost, f"{name}, paint", need=need, **can_prices(basis, coated.product)),
     ]
     return total(name, parts, unit="dollar")
 
 
-def colours(repaint: Repaint, method: Method) -> list[Task]:
-    """Return what further colours cost: in this room for accent walls, on the job for each new can."""
+def colors(repaint: Repaint, method: Method) -> list[Task]:
+    """Return what further colors cost: in this room for accent walls, on the job for each new can."""
     piece = repaint.worked()
     accents = [
         piece.by_hours(
-            f"extra_{each.key}", f"A colour of its own: {each.name}", Phase.WALLS, "accent_wall", "any", "any"
+            f"extra_{each.key}", f"A color of its own: {each.name}", Phase.WALLS, "accent_wall", "any", "any"
         )
         for each in repaint.accents
     ]
     further = []
-    for product, colour in extra_colours(repaint.piece.job, repaint.item):
-        said = f"{TITLES[product]}, {colour or 'colour not known'}"
-        opened = piece.by_hours(
-            "extra_colour", f"A further colour: {said}", Phase.PREPARE, "extra_colour", "any", "any"
-        )
-        further.append(once_a_job(opened, f"further colour, {product}, {colour}"))
-        if method.sprayed and product == WALL and repaint.walls and colour == repaint.walls.colour:
-            title = f"Change over to {colour or 'the next colour'}"
-            flush = piece.by_hours("change_colour", title, Phase.WALLS, "change_colour", "airless", "any")
-            further.append(once_a_job(flush, f"change over, {product}, {colour}"))
+    for product, color in extra_colors(repaint.piece.job, repaint.item):
+        said = f"{TITLES[product]}, {color or 'color not known'}"
+        opened = piece.by_hours("extra_color", f"A further color: {said}", Phase.PREPARE, "extra_color", "any", "any")
+        further.append(with_share_key(opened, f"further color, {product}, {color}"))
+        if method.sprayed and product == WALL and repaint.walls and color == repaint.walls.color:
+            title = f"Change over to {color or 'the next color'}"
+            flush = piece.by_hours("change_color", title, Phase.WALLS, "change_color", "airless", "any")
+            further.append(with_share_key(flush, f"change over, {product}, {color}"))
     return [*accents, *further]

@@ -1,4 +1,4 @@
-"""Colours of a room: coats to hide the old one, the barrier under them, and every further colour on the job."""
+"""Colors of a room: coats to hide the old one, the barrier under them, and every further color on the job."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
-from estimating.job.repaint import Change, Colouring, InteriorRepaint, Surface
+from estimating.job.repaint import Change, Coloring, InteriorRepaint, Surface
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.trade import hiding
@@ -30,12 +30,12 @@ DEEP = "deep_base"
 
 @dataclass(frozen=True)
 class Coats:
-    """The coats a change of colour is planned with."""
+    """The coats a change of color is planned with."""
 
     contrast: str  # the row of the table of coats
     finish: int  # finish coats over a barrier, where there is one
     bare: int  # finish coats where the barrier is left out
-    barrier: int  # coats of tinted or grey primer under them
+    barrier: int  # coats of tinted or gray primer under them
     asked: bool  # whether the notes ask for a number of coats
 
     def planned(self, *, barrier: bool) -> int:
@@ -53,18 +53,18 @@ def walls_painted(item: InteriorRepaint) -> bool:
     return in_the_price(item.walls, usual=True)
 
 
-def contrast_of(notes: Colouring) -> str:
-    """Return the row of the table of coats: how far apart the colours are, and what the new one is mixed from.
+def contrast_of(notes: Coloring) -> str:
+    """Return the row of the table of coats: how far apart the colors are, and what the new one is mixed from.
 
-    Without an answer it is the same colour where both are named alike, and near otherwise.
+    Without an answer it is the same color where both are named alike, and near otherwise.
     """
-    now, wanted = (each.strip().lower() if each else "" for each in (notes.colour_now, notes.colour_wanted))
+    now, wanted = (each.strip().lower() if each else "" for each in (notes.color_now, notes.color_wanted))
     change = notes.change or (Change.SAME if now and now == wanted else Change.NEAR)
     return DEEP if notes.deep_base is Answer.YES and change is not Change.SAME else CONTRASTS[change]
 
 
-def coats_of(notes: Colouring, basis: Basis, *, even: bool) -> Coats:
-    """Return the coats for a surface; `even` gives it the higher number in the same colour, for an even sheen."""
+def coats_of(notes: Coloring, basis: Basis, *, even: bool) -> Coats:
+    """Return the coats for a surface; `even` gives it the higher number in the same color, for an even sheen."""
     contrast = contrast_of(notes)
     likely = needed(contrast, basis)
     finish = likely.high if even and contrast == "same" and likely.high else likely.value
@@ -76,12 +76,12 @@ def coats_of(notes: Colouring, basis: Basis, *, even: bool) -> Coats:
 
 
 def needed(contrast: str, basis: Basis) -> Figure:
-    """Return the finish coats that a change of colour takes, as the table has them."""
+    """Return the finish coats that a change of color takes, as the table has them."""
     return basis.figure("hiding", contrast, "coats", name=f"coats, {contrast.replace('_', ' ')}")
 
 
 def chance_of_another(coats: Coats, basis: Basis, *, barrier: bool) -> Figure:
-    """Return the chance that one more coat is wanted: the old colour shows, or the wall flashes or laps."""
+    """Return the chance that one more coat is wanted: the old color shows, or the wall flashes or laps."""
     table = needed(coats.contrast, basis)
     spared = 0 if barrier else coats.bare - coats.finish  # coats put on in place of the barrier, which hid as much
     planned = leaf(
@@ -96,7 +96,7 @@ def chance_of_another(coats: Coats, basis: Basis, *, barrier: bool) -> Figure:
     }
     shows = work(
         hiding.chance_of_more_coats,
-        "the old colour still shows",
+        "the old color still shows",
         planned=planned,
         **ends,
         tail=basis.figure("hiding", "any", "tail", name="weight of each end of a range"),
@@ -105,19 +105,19 @@ def chance_of_another(coats: Coats, basis: Basis, *, barrier: bool) -> Figure:
     return work(hiding.either_chance, "one more coat is wanted", one=shows, other=flashes)
 
 
-def extra_colours(job: Job, item: InteriorRepaint) -> list[tuple[str, str]]:
-    """Return the colours of this room that are a further colour on the job: each paint's first colour is not."""
+def extra_colors(job: Job, item: InteriorRepaint) -> list[tuple[str, str]]:
+    """Return the colors of this room that are a further color on the job: each paint's first color is not."""
     first: dict[str, str] = {}
     for each in job.work:
         if isinstance(each, InteriorRepaint):
-            for product, colour in _colours(each):
-                first.setdefault(product, colour)
-    return [(product, colour) for product, colour in _colours(item) if colour != first[product]]
+            for product, color in _colors(each):
+                first.setdefault(product, color)
+    return [(product, color) for product, color in _colors(item) if color != first[product]]
 
 
-def _colours(item: InteriorRepaint) -> list[tuple[str, str]]:
-    """Return each paint and colour of a room once, in the order they are noted."""
+def _colors(item: InteriorRepaint) -> list[tuple[str, str]]:
+    """Return each paint and color of a room once, in the order they are noted."""
     walls = [item.walls, *item.walls.accents] if walls_painted(item) else []
     found = [(WALL, each) for each in walls]
     found += [(product, each) for product, each in ((CEILING, item.ceiling), (TRIM, item.trim)) if in_the_price(each)]
-    return list(dict.fromkeys((product, each.colour_wanted or "") for product, each in found))
+    return list(dict.fromkeys((product, each.color_wanted or "") for product, each in found))

@@ -12,7 +12,7 @@ from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import measure
 from estimating.scopes.kinds.interior_repaint.facts import Repaint
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import told
+from estimating.scopes.shared.work_area import with_crew_note
 from estimating.takeoff import counted
 from estimating.trade import masking, measuring, walls
 
@@ -40,7 +40,7 @@ def _mask(repaint: Repaint) -> Iterator[Task]:
     edge = repaint.worked(repaint.paces.ceiling).by_length(
         "mask_ceiling", "Run paper along the ceiling edge", Phase.MASK, ceiling_edge(repaint), *paper
     )
-    yield told(edge, "seal the tape along its whole length, without a gap")
+    yield with_crew_note(edge, "seal the tape along its whole length, without a gap")
     yield piece.by_length("mask_trim", "Run paper along the trim", Phase.MASK, trim_edge(repaint), *paper)
     yield piece.by_count("mask_opening", "Mask windows and doors", Phase.MASK, filmed(repaint), *film)
 
@@ -153,11 +153,11 @@ def _for_mist(repaint: Repaint) -> list[Supply]:
 
 
 def _covers(repaint: Repaint) -> list[Supply]:
-    """Return a roller cover for each paint and colour that is rolled, once for the whole job."""
-    found = {(each.product, each.colour) for each in repaint.coated if each.key != "trim"}
+    """Return a roller cover for each paint and color that is rolled, once for the whole job."""
+    found = {(each.product, each.color) for each in repaint.coated if each.key != "trim"}
     return [
-        repaint.piece.pieces("roller_cover", "each", "Roller covers", 1.0, "one a colour", once=f"{product}, {colour}")
-        for product, colour in sorted(found)
+        repaint.piece.pieces("roller_cover", "each", "Roller covers", 1.0, "one a color", once=f"{product}, {color}")
+        for product, color in sorted(found)
     ]
 
 
@@ -166,6 +166,6 @@ def charges(repaint: Repaint, *, sprayed: bool) -> tuple[Charge, ...]:
     if not sprayed:
         return ()
     rate = repaint.piece.basis.figure("business", "equipment_sprayer", name="Sprayer, hose and gun, a day")
-    day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGEMENT, note="mask, spray and wash in a day"))
+    day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="mask, spray and wash in a day"))
     word = f"sprayer, {repaint.item.room}"
-    return (Charge("equipment_sprayer", "Sprayer, hose and gun, a day", day, rate, shared=word),)
+    return (Charge("equipment_sprayer", "Sprayer, hose and gun, a day", day, rate, share_key=word),)

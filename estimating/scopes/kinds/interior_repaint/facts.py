@@ -1,4 +1,4 @@
-"""What the site notes of a room to be repainted come to: surfaces in colours, their suction, and the paces of work."""
+"""What the site notes of a room to be repainted come to: surfaces in colors, their suction, and the paces of work."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.plan import Phase
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.model import Job
-from estimating.job.repaint import Colouring, InteriorRepaint, Plain, Sheen, Surface, WallTexture
+from estimating.job.repaint import Coloring, InteriorRepaint, Plain, Sheen, Surface, WallTexture
 from estimating.job.room import CeilingForm
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
@@ -27,7 +27,7 @@ from estimating.scopes.kinds.interior_repaint.repairs import disturbed
 from estimating.scopes.kinds.interior_repaint.trim import Member, closets, members
 from estimating.scopes.shared.work_area import Piece
 from estimating.takeoff import taped
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.trade import outline, walls
 
 SURFACES = {
@@ -44,12 +44,12 @@ BANDS = (9.0, 12.0, 16.0)
 
 @dataclass(frozen=True, eq=False)  # told apart as themselves, so that what was worked out of one is found again
 class Coated:
-    """A surface that gets coats of one paint in one colour."""
+    """A surface that gets coats of one paint in one color."""
 
     key: str
     name: str
     product: str
-    notes: Colouring
+    notes: Coloring
     coats: Coats
     area: Figure  # ft²
     line: Figure  # the line to cut in, ft
@@ -58,9 +58,9 @@ class Coated:
     members: tuple[Member, ...] = ()  # where it is painted piece by piece and not by its area
 
     @property
-    def colour(self) -> str:
-        """The colour wanted, as far as it is known."""
-        return self.notes.colour_wanted or ""
+    def color(self) -> str:
+        """The color wanted, as far as it is known."""
+        return self.notes.color_wanted or ""
 
     @property
     def grade(self) -> str:
@@ -115,7 +115,7 @@ class Repaint:
 
     @property
     def needs_barrier(self) -> bool:
-        """Whether a change of colour in the room asks for a tinted barrier under the finish."""
+        """Whether a change of color in the room asks for a tinted barrier under the finish."""
         return any(each.coats.barrier for each in self.coated)
 
     @property
@@ -158,7 +158,7 @@ def _walls(item: InteriorRepaint, piece: Piece) -> tuple[Coated, tuple[Coated, .
     main, accents = measured_walls(item, piece)
     surface, porosity = SURFACES[item.walls.texture], _porosity(item.walls)
 
-    def coated(key: str, name: str, notes: Colouring, area: Figure, line: Figure) -> Coated:
+    def coated(key: str, name: str, notes: Coloring, area: Figure, line: Figure) -> Coated:
         coats = coats_of(notes, piece.basis, even=True)
         return Coated(key, name, WALL, notes, coats, area, line, surface, porosity)
 
@@ -195,7 +195,7 @@ def _paces(item: InteriorRepaint, piece: Piece, opened: Figure) -> Paces:
     line_share = work(
         walls.share_of_length, "part of the line at the top", part=piece.room.perimeter, whole=cut_line(piece)
     )
-    high_line = work(labour.part_factor, "line at the top", share=line_share, factor=top) if top else None
+    high_line = work(labor.part_factor, "line at the top", share=line_share, factor=top) if top else None
     line = _together("cutting in, high and over stairs", high_line, stairs)
     return Paces(
         room=_together("pace of the room", piece.crew_factor(), piece.furniture_factor(), people),
@@ -249,7 +249,7 @@ def _over_stairs(item: InteriorRepaint, piece: Piece) -> Figure | None:
     part = leaf("wall over a stair", float(feet), "ft", Origin(Kind.MEASURED, place=where), key=where)
     share = work(walls.share_of_length, "part of the wall over a stair", part=part, whole=piece.room.perimeter)
     factor = piece.basis.figure("factors", "height", "stair_void", name="over a stair")
-    return work(labour.part_factor, "wall over a stair", share=share, factor=factor)
+    return work(labor.part_factor, "wall over a stair", share=share, factor=factor)
 
 
 def _patched(piece: Piece, opened: Figure) -> Figure | None:
@@ -258,4 +258,4 @@ def _patched(piece: Piece, opened: Figure) -> Figure | None:
         return None
     share = work(walls.share_of_area, "part of the wall that is patched", part=opened, whole=piece.room.walls)
     suction = piece.basis.figure("factors", "suction", "patched", name="cutting in across patches")
-    return work(labour.part_factor, "line across patches", share=share, factor=suction)
+    return work(labor.part_factor, "line across patches", share=share, factor=suction)

@@ -8,13 +8,13 @@ from estimating.figures import Figure
 from estimating.job.model import Job
 from estimating.job.repaint import InteriorRepaint
 from estimating.scopes.kinds.interior_repaint import cover, prep
-from estimating.scopes.kinds.interior_repaint import suitability as judged
-from estimating.scopes.kinds.interior_repaint.coats import Method, colours, finish, risks
+from estimating.scopes.kinds.interior_repaint import suitability as suitability
+from estimating.scopes.kinds.interior_repaint.coats import Method, colors, finish, risks
 from estimating.scopes.kinds.interior_repaint.facts import Repaint, facts
 from estimating.scopes.kinds.interior_repaint.prime import prime
 from estimating.scopes.kinds.interior_repaint.questions import open_questions
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece, some
+from estimating.scopes.shared.work_area import Piece, drop_zero_hours
 from estimating.takeoff import take_off
 
 KIND = "interior_repaint"
@@ -36,7 +36,7 @@ def questions(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Question, 
     return open_questions(item, _piece(item, job, basis))
 
 
-def pivot(plan: Plan) -> Figure | None:
+def decision_figure(plan: Plan) -> Figure | None:
     """Return no figure: the choice turns on masking against speed, not on one chance."""
     del plan
     return None
@@ -68,33 +68,33 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         *prep.prepare(repaint),
         *primed,
         *coats,
-        *colours(repaint, method),
+        *colors(repaint, method),
         *cover.unprotect(repaint, sprayed=method.sprayed),
         *room_cover.tools(repaint.piece, sprayed=method.sprayed),
     ]
     return Plan(
         scope=scope_name(repaint),
-        way=method.way,
+        method=method.method,
         title=method.title,
-        tasks=some(tasks),
+        tasks=drop_zero_hours(tasks),
         materials=(*primers, *paint),
         supplies=(*cover.supplies(repaint, sprayed=method.sprayed), *prep.supplies(repaint)),
         charges=cover.charges(repaint, sprayed=method.sprayed),
         risks=risks(repaint, method),
-        reasons=judged.reasons(repaint, method),
-        cautions=judged.cautions(repaint, method),
-        asks=judged.asks(repaint, method),
-        notes=judged.notes(repaint, method),
+        findings=suitability.findings(repaint, method),
+        cautions=suitability.cautions(repaint, method),
+        client_requirements=suitability.client_requirements(repaint, method),
+        notes=suitability.notes(repaint, method),
     )
 
 
 def _decline(repaint: Repaint) -> Plan:
     return Plan(
         scope=scope_name(repaint),
-        way="decline",
+        method="decline",
         title="Decline to paint it",
-        cautions=judged.cautions(repaint, None),
-        asks=("keep the room as it is until what stands against painting it is put right",),
+        cautions=suitability.cautions(repaint, None),
+        client_requirements=("keep the room as it is until what stands against painting it is put right",),
         notes=("the honest last resort where no way of painting may be used here",),
         finishes=False,
     )

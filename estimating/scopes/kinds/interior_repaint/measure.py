@@ -18,16 +18,16 @@ STANDS_ON_THE_FLOOR = (OpeningKind.DOOR, OpeningKind.ARCH)
 
 @dataclass(frozen=True)
 class Measured:
-    """A stretch of wall in one colour: its area (ft²) and the line round it that is cut in (ft)."""
+    """A stretch of wall in one color: its area (ft²) and the line round it that is cut in (ft)."""
 
     area: Figure
     line: Figure
 
 
 def measured_walls(item: InteriorRepaint, piece: Piece) -> tuple[Measured, tuple[Measured, ...]]:
-    """Return the walls in the main colour, and the accent walls one by one.
+    """Return the walls in the main color, and the accent walls one by one.
 
-    Openings are taken off the main colour; nobody noted in which wall they are. Raises InputError where accent walls
+    Openings are taken off the main color; nobody noted in which wall they are. Raises InputError where accent walls
     are longer than the room is round, or openings and accent walls leave no wall.
     """
     lengths = _accent_lengths(item, piece)
@@ -44,13 +44,13 @@ def measured_walls(item: InteriorRepaint, piece: Piece) -> tuple[Measured, tuple
 
 def _accent_lengths(item: InteriorRepaint, piece: Piece) -> list[Figure]:
     where = f'work "{item.room}" · walls · accents'
-    trueness = piece.basis.figure("factors", "measured", str(piece.room.room.measured))
+    tape_accuracy = piece.basis.figure("factors", "measured", str(piece.room.room.measured))
     lengths = [
         work(
-            outline.as_measured,
+            outline.corrected_reading,
             f"length of {accent.name}",
             reading=taped(accent.length, accent.name, f"{where}[{place}] · length"),
-            trueness=trueness,
+            tape_accuracy=tape_accuracy,
         )
         for place, accent in enumerate(item.walls.accents)
     ]

@@ -11,7 +11,7 @@ from estimating.job.repaint import Condition, Surface, Washing
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import repairs
 from estimating.scopes.kinds.interior_repaint.facts import GLOSSY, Repaint
-from estimating.scopes.shared.work_area import Piece, some, told, waiting
+from estimating.scopes.shared.work_area import Piece, drop_zero_hours, with_crew_note, with_dry_time
 from estimating.takeoff import counted
 
 TAKEN_DOWN = {"plates": "plates", "blinds": "blinds", "pictures": "wall_art"}
@@ -95,10 +95,10 @@ def _wash(repaint: Repaint) -> list[Task]:
 
 def _mend(repaint: Repaint) -> list[Task]:
     where = f'work "{repaint.item.room}" · repairs'
-    tasks = list(some(repairs.mend(repaint.item.repairs, repaint.worked(), where)))
+    tasks = list(drop_zero_hours(repairs.mend(repaint.item.repairs, repaint.worked(), where)))
     if tasks and repairs.dries_overnight(repaint.item.repairs):
         dry = repaint.piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
-        tasks[-1] = waiting(tasks[-1], dry, "joint compound to dry")
+        tasks[-1] = with_dry_time(tasks[-1], dry, "joint compound to dry")
     return tasks
 
 
@@ -109,7 +109,7 @@ def _scuff(repaint: Repaint) -> list[Task]:
         row = "degloss" if surface.sheen_now in GLOSSY else "sand_wall"
         if name == "walls" or surface.condition not in (None, Condition.SOUND):
             sand = piece.by_area(f"sand_{name}", f"Scuff the {name}", Phase.PREPARE, area, row, "hand", "any")
-            tasks.append(told(sand, WET))
+            tasks.append(with_crew_note(sand, WET))
         dust = ("dust_down", "hand", "any") if name == "walls" else ("dust_ceiling", "vacuum", "any")
         tasks.append(repaint.worked().by_area(f"dust_{name}", f"Dust the {name}", Phase.PREPARE, area, *dust))
     return tasks
@@ -124,7 +124,7 @@ def _scuff_trim(repaint: Repaint) -> list[Task]:
     )
     run = ("sand_trim", "Scuff the trim", Phase.PREPARE, repaint.trim.line, "sand_trim", "hand", "any")
     face = ("scuff_doors", "Scuff doors, frames and windows", Phase.PREPARE, faces, "degloss", "hand", "any")
-    return [told(piece.by_length(*run), WET), told(piece.by_area(*face), WET)]
+    return [with_crew_note(piece.by_length(*run), WET), with_crew_note(piece.by_area(*face), WET)]
 
 
 def caulk_run(repaint: Repaint) -> Figure:

@@ -14,7 +14,7 @@ from estimating.scopes.kinds.interior_repaint import repairs
 from estimating.scopes.kinds.interior_repaint.color import BOND, SEALER, SOLVENT_SEALER, SPOT, TITLES
 from estimating.scopes.kinds.interior_repaint.facts import Coated, Repaint
 from estimating.scopes.kinds.interior_repaint.trim import coat_members
-from estimating.scopes.shared.work_area import some, waiting
+from estimating.scopes.shared.work_area import drop_zero_hours, with_dry_time
 
 SMALL_STAIN = 20  # ft²; a larger one is rolled, not dabbed
 Primed = tuple[list[Task], list[Material]]
@@ -37,7 +37,7 @@ def prime(repaint: Repaint, *, barrier: bool) -> tuple[tuple[Task, ...], tuple[M
         paint = [each for _, part in parts for each in part]
         if done:
             dry = max((recoat(repaint, each.product) for each in paint), key=lambda figure: figure.value)
-            done[-1] = waiting(done[-1], dry, "primer to dry")
+            done[-1] = with_dry_time(done[-1], dry, "primer to dry")
         tasks += done
         materials += paint
     return tuple(tasks), tuple(materials)
@@ -60,11 +60,13 @@ def _spots(repaint: Repaint) -> Primed:
         piece.by_count("spot_prime", "Prime mended spots", Phase.PRIME, count, "spot_prime", "brush", "any"),
         piece.by_area("prime_cracks", "Prime mended cracks", Phase.PRIME, cracks, "stain_spot", "brush", "any"),
     ]
-    return list(some(tasks)), [piece.paint(SPOT, TITLES[SPOT], repaint.disturbed, spread, "priming mended spots")]
+    return list(drop_zero_hours(tasks)), [
+        piece.paint(SPOT, TITLES[SPOT], repaint.disturbed, spread, "priming mended spots")
+    ]
 
 
 def stain_primer(repaint: Repaint) -> str:
-    """Return the primer for stains: solvent-borne only where its vapour has somewhere to go and nothing to light it."""
+    """Return the primer for stains: solvent-borne only where its vapor has somewhere to go and nothing to light it."""
     site = repaint.piece.job.site
     sources = [getattr(site.ignition, name) for name in type(site.ignition).model_fields]
     safe = all(each in (Ignition.ABSENT, Ignition.CAN_BE_SHUT_OFF) for each in sources)
@@ -98,7 +100,7 @@ def _bond(repaint: Repaint) -> Primed:
 def _barrier(repaint: Repaint, coated: Coated, number: int) -> Primed:
     coat, method = "first" if number == 1 else "later", "brush" if coated.key == "trim" else "roll"
     spread = repaint.piece.spread(SEALER, coated.surface, coated.porosity, coat, method, "interior")
-    tint = f"tinted towards {coated.colour}" if coated.colour else "tinted grey"
+    tint = f"tinted toward {coated.color}" if coated.color else "tinted gray"
     paint = repaint.piece.paint(SEALER, TITLES[SEALER], coated.area, spread, f"barrier under the {coated.name}", tint)
     return _barrier_coat(repaint, coated, number), [paint]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Question
-from estimating.job.repaint import Colouring, InteriorRepaint, Surface
+from estimating.job.repaint import Coloring, InteriorRepaint, Surface
 from estimating.scopes.kinds.interior_repaint.color import in_the_price, walls_painted
 from estimating.scopes.kinds.interior_repaint.facts import lead_open
 from estimating.scopes.shared.work_area import Piece
@@ -41,7 +41,7 @@ def _surfaces(item: InteriorRepaint) -> Iterator[Asked]:
     found: list[tuple[str, Surface]] = [("walls", item.walls)] if walls_painted(item) else []
     found += [(name, each) for name, each in (("ceiling", item.ceiling), ("trim", item.trim)) if in_the_price(each)]
     for name, surface in found:
-        yield from _colour(f"{where} · {name}", surface)
+        yield from _color(f"{where} · {name}", surface)
         yield (
             f"{where} · {name} · sheen_now",
             surface.sheen_now,
@@ -50,7 +50,7 @@ def _surfaces(item: InteriorRepaint) -> Iterator[Asked]:
         yield f"{where} · {name} · condition", surface.condition, "How does the old paint hold? Taken as sound."
         yield f"{where} · {name} · washing", surface.washing, "How dirty is it? No washing is in this price."
     for place, accent in enumerate(item.walls.accents if walls_painted(item) else ()):
-        yield from _colour(f"{where} · walls · accents[{place}]", accent)
+        yield from _color(f"{where} · walls · accents[{place}]", accent)
     if walls_painted(item):
         yield f"{where} · walls · texture", item.walls.texture, "What do the walls feel like? Taken as smooth."
         yield f"{where} · over_stairs_feet", item.over_stairs_feet, "How much wall is over a stair? Taken as none."
@@ -58,18 +58,18 @@ def _surfaces(item: InteriorRepaint) -> Iterator[Asked]:
         yield f"{where} · ceiling · texture", item.ceiling.texture, "What does the ceiling feel like? Taken as smooth."
 
 
-def _colour(where: str, notes: Colouring) -> Iterator[Asked]:
+def _color(where: str, notes: Coloring) -> Iterator[Asked]:
     yield (
-        f"{where} · colour_wanted",
-        notes.colour_wanted,
-        "Which colour? Paint without a colour is ordered as one batch.",
+        f"{where} · color_wanted",
+        notes.color_wanted,
+        "Which color? Paint without a color is ordered as one batch.",
     )
     yield (
         f"{where} · change",
         notes.change,
-        "How far from the old colour? Taken as near, or the same where named alike.",
+        "How far from the old color? Taken as near, or the same where named alike.",
     )
-    yield f"{where} · deep_base", notes.deep_base, "Is it a strong colour from a clear or deep base? Taken as no."
+    yield f"{where} · deep_base", notes.deep_base, "Is it a strong color from a clear or deep base? Taken as no."
 
 
 def _repairs(item: InteriorRepaint) -> Iterator[Asked]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.estimate.pricing.plan import Caution, Reason, Standing
+from estimating.estimate.pricing.plan import Caution, Finding, Suitability
 from estimating.job.ceiling import StainKind
 from estimating.job.repaint import Condition, Surface
 from estimating.job.room import Furniture
@@ -18,7 +18,7 @@ from estimating.scopes.kinds.interior_repaint.prime import stain_primer
 BIG_PATCHES = ("medium_patches", "large_patches", "taped_crack_feet")
 
 
-def reasons(repaint: Repaint, method: Method) -> tuple[Reason, ...]:
+def findings(repaint: Repaint, method: Method) -> tuple[Finding, ...]:
     """Return why a way may or may not be used here."""
     found = [*_for_any(repaint), *_for_lead(repaint)]
     if method.sprayed:
@@ -26,8 +26,8 @@ def reasons(repaint: Repaint, method: Method) -> tuple[Reason, ...]:
         if not method.back_rolled:
             found += _for_no_back_roll(repaint)
     if repaint.needs_barrier and not method.barrier:
-        text = "a strong change of colour without a tinted primer: agree the number of coats with the client"
-        found.append(Reason(Standing.CONDITIONS, text))
+        text = "a strong change of color without a tinted primer: agree the number of coats with the client"
+        found.append(Finding(Suitability.CONDITIONS, text))
     return tuple(found)
 
 
@@ -41,53 +41,58 @@ def _failing(repaint: Repaint) -> list[str]:
     return [name for name, surface in _surfaces(repaint) if surface.condition is Condition.FAILING]
 
 
-def _for_any(repaint: Repaint) -> Iterator[Reason]:
+def _for_any(repaint: Repaint) -> Iterator[Finding]:
     if any(stain.cause_cured is not Answer.YES for stain in repaint.item.stains or ()):
-        yield Reason(Standing.CONDITIONS, "a stain whose cause is not known to be cured comes back through any coat")
+        yield Finding(
+            Suitability.CONDITIONS, "a stain whose cause is not known to be cured comes back through any coat"
+        )
     failing = _failing(repaint)
     if failing:
         text = f"loose paint on the {' and '.join(failing)} comes off first; what is under it may be more than was seen"
-        yield Reason(Standing.CONDITIONS, text)
+        yield Finding(Suitability.CONDITIONS, text)
 
 
-def _for_lead(repaint: Repaint) -> Iterator[Reason]:
+def _for_lead(repaint: Repaint) -> Iterator[Finding]:
     site = repaint.piece.job.site
     if not repaint.lead_open:
         return
     found = site.lead_test is TestResult.POSITIVE
     if found and _failing(repaint):
-        yield Reason(
-            Standing.CLOSED, "lead was found and the paint is failing: a certified firm decides what may be touched"
+        yield Finding(
+            Suitability.CLOSED, "lead was found and the paint is failing: a certified firm decides what may be touched"
         )
     elif found:
-        yield Reason(
-            Standing.CONDITIONS, "lead was found: no dry sanding, and a certified firm where the rules ask for one"
+        yield Finding(
+            Suitability.CONDITIONS, "lead was found: no dry sanding, and a certified firm where the rules ask for one"
         )
     else:
-        yield Reason(
-            Standing.CONDITIONS, "old enough for lead, or of unknown age, and not tested: no dry sanding before a test"
+        yield Finding(
+            Suitability.CONDITIONS,
+            "old enough for lead, or of unknown age, and not tested: no dry sanding before a test",
         )
 
 
-def _for_mist(repaint: Repaint) -> Iterator[Reason]:
-    yield Reason(Standing.CONDITIONS, "the room is emptied of people, masked without a gap, and its air handling off")
+def _for_mist(repaint: Repaint) -> Iterator[Finding]:
+    yield Finding(
+        Suitability.CONDITIONS, "the room is emptied of people, masked without a gap, and its air handling off"
+    )
     if repaint.piece.room.room.furniture is Furniture.HEAVY:
-        yield Reason(Standing.CONDITIONS, "heavy furniture leaves the room, or is wrapped and in reach of the mist")
+        yield Finding(Suitability.CONDITIONS, "heavy furniture leaves the room, or is wrapped and in reach of the mist")
 
 
-def _for_no_back_roll(repaint: Repaint) -> Iterator[Reason]:
+def _for_no_back_roll(repaint: Repaint) -> Iterator[Finding]:
     worn = [name for name, surface in _surfaces(repaint) if surface.condition in (Condition.WORN, Condition.FAILING)]
     patched = [field for field in BIG_PATCHES if getattr(repaint.item.repairs, field)]
     if worn or patched:
         what = "worn paint drinks" if worn else "patches drink"
-        yield Reason(Standing.CLOSED, f"{what} unevenly: a sprayed coat there is rolled out, or it flashes")
+        yield Finding(Suitability.CLOSED, f"{what} unevenly: a sprayed coat there is rolled out, or it flashes")
     else:
-        yield Reason(
-            Standing.CONDITIONS, "over old roller marks a film that is only sprayed shows every later touch-up"
+        yield Finding(
+            Suitability.CONDITIONS, "over old roller marks a film that is only sprayed shows every later touch-up"
         )
 
 
-def asks(repaint: Repaint, method: Method) -> tuple[str, ...]:
+def client_requirements(repaint: Repaint, method: Method) -> tuple[str, ...]:
     """Return what a way asks of the household."""
     household = repaint.piece.job.site.household or ()
     wanted = [
@@ -102,11 +107,11 @@ def asks(repaint: Repaint, method: Method) -> tuple[str, ...]:
 
 
 def notes(repaint: Repaint, method: Method) -> tuple[str, ...]:
-    """Return what else follows from colours, gloss and openings."""
+    """Return what else follows from colors, gloss and openings."""
     found = [
         f"{each.name}: {_coats_in_words(each.coats.planned(barrier=method.barrier))}"
         + (f" over {each.coats.barrier} of tinted primer" if each.coats.barrier and method.barrier else "")
-        + (f", {each.colour}" if each.colour else "")
+        + (f", {each.color}" if each.color else "")
         for each in repaint.coated
     ]
     found.append("openings are taken off the walls by size; trim and doors go by length and count, never off the walls")
@@ -142,7 +147,7 @@ def _of_the_paint(repaint: Repaint) -> list[tuple[bool, str, str]]:
             "lead_minor_repair_interior",
             f"about {opened:.0f} ft² of old paint opened by repairs, sanding not counted",
         ),
-        (bool(wet), "mould", "a water stain"),
+        (bool(wet), "mold", "a water stain"),
     ]
 
 
@@ -156,7 +161,7 @@ def _of_the_work(repaint: Repaint, method: Method) -> list[tuple[bool, str, str]
     return [
         (bool(repaint.disturbed.value), "silica_dust", "sanding joint compound"),
         (_solvent(repaint), "solvent_fire", "a solvent-borne primer on stains"),
-        (_solvent(repaint), "solvent_vapour", "a solvent-borne primer on stains"),
+        (_solvent(repaint), "solvent_vapor", "a solvent-borne primer on stains"),
         (_solvent(repaint), "spontaneous_rags", "rags wet with solvent-borne primer"),
         (method.sprayed, "spray_injection", "airless spraying"),
         (method.sprayed, "respirators", "spray mist in a closed room"),

@@ -19,7 +19,7 @@ COEFFICIENTS = {
     DoorKind.FLUSH: "flush_door",
     DoorKind.PANEL: "panelled_door",
     DoorKind.GLAZED: "fully_glazed_wood",
-    DoorKind.LOUVRED: "louvred",
+    DoorKind.LOUVERED: "louvered",
     DoorKind.BIFOLD: "panelled_door",
 }
 WINDOWS = "fully_glazed_wood"
@@ -66,9 +66,9 @@ def _run(run: TrimRun, piece: Piece, where: str) -> Member:
     if run.length is None:
         length = _run_of_the_room(run.kind, piece)
     else:
-        trueness = piece.basis.figure("factors", "measured", str(piece.room.room.measured))
+        tape_accuracy = piece.basis.figure("factors", "measured", str(piece.room.room.measured))
         tape = taped(run.length, str(run.kind), f"{where} · length")
-        length = work(outline.as_measured, f"run of {run.kind}", reading=tape, trueness=trueness)
+        length = work(outline.corrected_reading, f"run of {run.kind}", reading=tape, tape_accuracy=tape_accuracy)
     girth = piece.basis.figure("members", word, "girth", name=f"girth of {run.kind}")
     area = work(measuring.girthed_area, f"{run.kind}, laid flat", length=length, girth=girth)
     return Member(word, str(run.kind), length, area, (f"paint_{word}", "brush", "any"))

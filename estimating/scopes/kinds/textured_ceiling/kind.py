@@ -20,7 +20,7 @@ KIND = "textured_ceiling"
 def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way of dealing with the ceiling."""
     ceiling = ceiling_facts.facts(item, _piece(item, job, basis))
-    return tuple(way(ceiling) for way in WAYS.values())
+    return tuple(method(ceiling) for method in WAYS.values())
 
 
 def questions(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Question, ...]:
@@ -33,7 +33,7 @@ def tests(item: TexturedCeiling, job: Job, basis: Basis) -> FurtherTests:
     return ceiling_tests.further_tests(ceiling_facts.facts(item, _piece(item, job, basis)))
 
 
-def pivot(plan: Plan) -> Figure | None:
+def decision_figure(plan: Plan) -> Figure | None:
     """Return the figure on which the choice between ways turns: the chance of release when rolled."""
     chances = [risk.chance for risk in plan.risks if risk.key == "texture_release"]
     return dict(chances[0].inputs)["base"] if chances else None

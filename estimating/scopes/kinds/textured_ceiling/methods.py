@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Reason, Standing, Task
+from estimating.estimate.pricing.plan import Charge, Finding, Material, Phase, Plan, Suitability, Task
 from estimating.figures import Figure, leaf
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.textured_ceiling import protection, smooth, spray
-from estimating.scopes.kinds.textured_ceiling import suitability as judged
+from estimating.scopes.kinds.textured_ceiling import suitability as suitability
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
 from estimating.scopes.kinds.textured_ceiling.paint import SEALER, coat_paint, left_in, recoat, scope_name, sundries
 from estimating.scopes.kinds.textured_ceiling.release import release_risk
 from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import some, told, waiting
+from estimating.scopes.shared.work_area import drop_zero_hours, with_crew_note, with_dry_time
 
 STOP_RULE = (
     "First strip of 10 square feet: crumbs on the nap or the masking, any piece over an inch down, or softening under "
@@ -48,11 +48,11 @@ def decline(ceiling: Ceiling) -> Plan:
     """Leave it alone and say so."""
     return Plan(
         scope=scope_name(ceiling),
-        way="decline",
+        method="decline",
         title="Decline to coat it",
-        reasons=judged.reasons(ceiling, "decline"),
-        cautions=judged.cautions(ceiling, "decline"),
-        asks=("keep the ceiling as it is, or have it taken down by a firm licensed for what it holds",),
+        findings=suitability.findings(ceiling, "decline"),
+        cautions=suitability.cautions(ceiling, "decline"),
+        client_requirements=("keep the ceiling as it is, or have it taken down by a firm licensed for what it holds",),
         notes=("the honest last resort where no way of coating may be used here",),
         finishes=False,
     )
@@ -71,7 +71,7 @@ WAYS: Mapping[str, Callable[[Ceiling], Plan]] = MappingProxyType(
 )
 
 
-def _coated(ceiling: Ceiling, way: str, title: str, *, sprayed: bool, sealed: bool) -> Plan:
+def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed: bool) -> Plan:
     coats, materials, figures = _finish(ceiling, sprayed, sealed)
     seal = _seal(ceiling) if sealed else []
     stains = [] if sealed else _stain_spots(ceiling)
@@ -89,17 +89,17 @@ def _coated(ceiling: Ceiling, way: str, title: str, *, sprayed: bool, sealed: bo
     ]
     return Plan(
         scope=scope_name(ceiling),
-        way=way,
+        method=method,
         title=title,
-        tasks=some(tasks),
+        tasks=drop_zero_hours(tasks),
         materials=(*(each for _, each in seal), *(each for _, each in stains), *materials, *enamel),
         supplies=(*protection.masking_supplies(ceiling, sprayed), *sundries(ceiling, sprayed=sprayed, sealed=sealed)),
         charges=_charges(ceiling, sprayed),
-        risks=(release_risk(ceiling, way),),
-        reasons=(*judged.reasons(ceiling, way), *(Reason(Standing.CLOSED, each) for each in problems)),
-        cautions=judged.cautions(ceiling, way),
-        asks=judged.asks(ceiling, sprayed=sprayed, sealed=sealed),
-        notes=judged.notes(ceiling, sprayed=sprayed, sealed=sealed),
+        risks=(release_risk(ceiling, method),),
+        findings=(*suitability.findings(ceiling, method), *(Finding(Suitability.CLOSED, each) for each in problems)),
+        cautions=suitability.cautions(ceiling, method),
+        client_requirements=suitability.client_requirements(ceiling, sprayed=sprayed, sealed=sealed),
+        notes=suitability.notes(ceiling, sprayed=sprayed, sealed=sealed),
         stop_rule=STOP_RULE,
         figures=figures,
     )
@@ -134,9 +134,9 @@ def _finish(ceiling: Ceiling, sprayed: bool, sealed: bool) -> tuple[list[Task], 
         else:
             done, (method, situation) = _rolled_coat(ceiling, number, sealed), ("roll", "interior")
         if number < ceiling.coats():
-            done[-1] = waiting(done[-1], recoat(ceiling, FINISH), f"coat {number} to dry before the next")
+            done[-1] = with_dry_time(done[-1], recoat(ceiling, FINISH), f"coat {number} to dry before the next")
         elif sprayed:
-            done[-1] = waiting(done[-1], figures[-1], "mist to settle before unmasking")
+            done[-1] = with_dry_time(done[-1], figures[-1], "mist to settle before unmasking")
         tasks += done
         spread = ceiling.piece.spread(FINISH, ceiling.surface, porosity, coat, method, situation)
         materials.append(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {number} of the ceiling"))
@@ -155,10 +155,10 @@ def _rolled_coat(ceiling: Ceiling, number: int, sealed: bool) -> list[Task]:
         f"roll_{number}", f"Roll, coat {number}", Phase.CEILING, ceiling.area, "roll_ceiling", "roll", ceiling.grade
     )
     return [
-        told(
+        with_crew_note(
             cut, "keep it narrow; let a wet band dry before the roller reaches it" if number == 1 and not sealed else ""
         ),
-        told(rolled, f"nap about {nap.value:g} in; one direction, no going back over a wet patch"),
+        with_crew_note(rolled, f"nap about {nap.value:g} in; one direction, no going back over a wet patch"),
     ]
 
 
@@ -174,7 +174,7 @@ def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task],
         f"tip {set_up.tip}, {set_up.setting} pressure, {plan.fan:.0f} in fan, strokes {plan.spacing:.0f} in apart, "
         f"{plan.passes} crossed passes at {plan.arm_speed:.1f} ft/s"
     )
-    task = told(piece.task(f"spray_{number}", f"Spray, coat {number}", Phase.CEILING, hours, share), detail)
+    task = with_crew_note(piece.task(f"spray_{number}", f"Spray, coat {number}", Phase.CEILING, hours, share), detail)
     droplets = "fine" if set_up.setting == "usual" else "reduced_fine"
     return [task], set_up, (*figures, room_cover.mist_settles(ceiling.piece, FINISH, droplets))
 
@@ -185,11 +185,13 @@ def _seal(ceiling: Ceiling) -> list[tuple[Task, Material]]:
     task = piece.by_area(
         "seal", "Seal, one light coat by roller", Phase.PRIME, ceiling.area, "roll_ceiling", "roll", ceiling.grade
     )
-    task = told(task, "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out")
-    dry = piece.basis.figure("coatings", SEALER, "airing", name="solvent vapour aired out")
+    task = with_crew_note(
+        task, "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
+    )
+    dry = piece.basis.figure("coatings", SEALER, "airing", name="solvent vapor aired out")
     return [
         (
-            waiting(task, dry, "sealer to dry and the room to air"),
+            with_dry_time(task, dry, "sealer to dry and the room to air"),
             coat_paint(ceiling, SEALER, ceiling.area, spread, "sealing the ceiling"),
         )
     ]
@@ -205,7 +207,7 @@ def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
     task = ceiling.piece.by_area("stain_spots", "Seal the stains", Phase.PRIME, area, "stain_spot", "brush", "any")
     return [
         (
-            waiting(task, recoat(ceiling, SEALER), "stain sealer to dry"),
+            with_dry_time(task, recoat(ceiling, SEALER), "stain sealer to dry"),
             coat_paint(ceiling, SEALER, area, spread, "sealing stains"),
         )
     ]

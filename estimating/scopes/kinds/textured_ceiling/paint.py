@@ -30,15 +30,15 @@ def recoat(ceiling: Ceiling, product: str) -> Figure:
 
 
 def coat_paint(ceiling: Ceiling, product: str, area: Figure, spread: Figure, purpose: str) -> Material:
-    """Return the paint of one coat, in the colour wanted where it is the finish."""
-    colour = ceiling.item.colour_wanted or "" if product == FINISH else ""
-    return ceiling.piece.paint(product, TITLES[product], area, spread, purpose, colour)
+    """Return the paint of one coat, in the color wanted where it is the finish."""
+    color = ceiling.item.color_wanted or "" if product == FINISH else ""
+    return ceiling.piece.paint(product, TITLES[product], area, spread, purpose, color)
 
 
 def left_in(ceiling: Ceiling, sprayed: bool) -> Material:
     """Return the paint that stays in the sprayer or in the roller."""
     tool = "sprayer" if sprayed else "roller"
-    return room_cover.left_in(ceiling.piece, tool, FINISH, TITLES[FINISH], ceiling.item.colour_wanted or "")
+    return room_cover.left_in(ceiling.piece, tool, FINISH, TITLES[FINISH], ceiling.item.color_wanted or "")
 
 
 def sundries(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[Supply, ...]:
@@ -57,5 +57,5 @@ def sundries(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[Supply, 
             ("roller_cover", "each", "Roller covers", covers, "one a coat; the one for solvent is thrown away")
         )
     if sealed:
-        wanted.append(("respirator_cartridges", "each", "Vapour cartridges, a pair", people, "one pair each"))
+        wanted.append(("respirator_cartridges", "each", "Vapor cartridges, a pair", people, "one pair each"))
     return tuple(piece.pieces(item, container, title, count, why) for item, container, title, count, why in wanted)

@@ -9,7 +9,7 @@ from estimating.figures import Figure, leaf, total, work
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import some, told
+from estimating.scopes.shared.work_area import drop_zero_hours, with_crew_note
 from estimating.trade import masking
 
 
@@ -65,7 +65,7 @@ def masked_openings(ceiling: Ceiling, sprayed: bool) -> Figure:
 @lru_cache(maxsize=8)  # the same for all ways with mist or mud, and for all without
 def protect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that get the room ready, in order."""
-    return some(
+    return drop_zero_hours(
         [
             *room_cover.furniture(ceiling.piece),
             room_cover.cover_floor(ceiling.piece),
@@ -84,8 +84,8 @@ def _mask(ceiling: Ceiling, sprayed: bool) -> list[Task]:
     hung = high.by_area("hang_film", "Hang the wall drape from the paper", Phase.MASK, drape(ceiling, sprayed), *film)
     closed = ("mask_opening", "Mask doors and windows", Phase.MASK, masked_openings(ceiling, sprayed))
     return [
-        told(run, "seal the tape along its whole length, without a gap"),
-        told(hung, f"drop {drop:.1f} ft, taped to the paper and to the floor"),
+        with_crew_note(run, "seal the tape along its whole length, without a gap"),
+        with_crew_note(hung, f"drop {drop:.1f} ft, taped to the paper and to the floor"),
         piece.by_count(*closed, "mask_opening", "film", "any"),
     ]
 
@@ -95,7 +95,7 @@ def unprotect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that take the masking down and give the room back."""
     piece = ceiling.piece.slowed(ceiling.piece.crew_factor())
     row = ("unmask", "hand", "any")
-    return some(
+    return drop_zero_hours(
         [
             piece.by_area(
                 "unmask", "Strip, roll inward and bag the masking", Phase.UNMASK, drape(ceiling, sprayed), *row

@@ -7,28 +7,30 @@ from functools import lru_cache
 from estimating.estimate.pricing.build_up import loaded_wage
 from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Phase, Risk
-from estimating.figures import Figure, luck, total, work
+from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
 from estimating.trade import adhesion, ordering
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 
 PROTECT_ROW = ("protect_floor", "hand", "any")
 EXTENTS = ("spots", "patches", "sheets")
 
 
-def way_chance(ceiling: Ceiling, way: str) -> Figure:
+def method_chance(ceiling: Ceiling, method: str) -> Figure:
     """Return the chance that texture comes down when the ceiling is done this way."""
     return work(
         adhesion.release_probability,
-        f"release, done this way: {way.replace('_', ' ')}",
+        f"release, done this way: {method.replace('_', ' ')}",
         base=ceiling.base,
-        way_odds=ceiling.piece.basis.figure("release", "way", way, "odds", name=f"{way.replace('_', ' ')}, odds ratio"),
+        method_odds=ceiling.piece.basis.figure(
+            "release", "method", method, "odds", name=f"{method.replace('_', ' ')}, odds ratio"
+        ),
     )
 
 
 @lru_cache(maxsize=8)  # the same whatever brought the texture down
 def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
-    """Return what mending costs the contractor when this much comes down (dollars): labour, overhead and paint.
+    """Return what mending costs the contractor when this much comes down (dollars): labor, overhead and paint.
 
     A touched-up ceiling shows, so the floor and the edges are covered again and the whole ceiling gets another coat.
     """
@@ -48,10 +50,10 @@ def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
     )
     name = f"mending, {extent}"
     hours = total(f"{name}, hours with the coat after", [mending, *_coat_after(ceiling)], unit="hour")
-    labour_part = work(labour.labour_cost, f"{name}, labour", hours=hours, loaded_wage=loaded_wage(basis))
-    overhead = basis.figure("business", "overhead", name="overhead per labour hour")
-    overhead_part = work(labour.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead)
-    return total(f"{name}, cost", [labour_part, overhead_part, _paint_after(ceiling)], unit="dollar")
+    labor_part = work(labor.labor_cost, f"{name}, labor", hours=hours, loaded_wage=loaded_wage(basis))
+    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
+    overhead_part = work(labor.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead)
+    return total(f"{name}, cost", [labor_part, overhead_part, _paint_after(ceiling)], unit="dollar")
 
 
 def _coat_after(ceiling: Ceiling) -> list[Figure]:
@@ -74,21 +76,21 @@ def _paint_after(ceiling: Ceiling) -> Figure:
     return work(ordering.least_cost, "paint for another coat", need=need, **can_prices(piece.basis, FINISH))
 
 
-def release_risk(ceiling: Ceiling, way: str) -> Risk:
+def release_risk(ceiling: Ceiling, method: str) -> Risk:
     """Return the allowance for release: its chance times what mending costs, over the three extents."""
     basis = ceiling.piece.basis
-    chance = way_chance(ceiling, way)
+    chance = method_chance(ceiling, method)
     cost_if = work(
         adhesion.cost_by_extent,
         "mending, whatever comes down",
-        luck=luck("extent of the release"),
+        random_draw=random_draw("extent of the release"),
         **{
             f"chance_{each}": basis.figure("release", "extent", each, "probability", name=f"it comes as {each}")
             for each in EXTENTS
         },
         **{f"cost_{each}": repair_cost(ceiling, each) for each in EXTENTS},
     )
-    happens = work(adhesion.occurs, "release happens", chance=chance, luck=luck("release"))
+    happens = work(adhesion.occurs, "release happens", chance=chance, random_draw=random_draw("release"))
     expected = work(adhesion.expected_cost, "release allowance", chance=happens, cost=cost_if)
     return Risk(
         "texture_release",

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from estimating.estimate.pricing.plan import Material, Phase, Plan, Supply, Task
 from estimating.scopes.kinds.textured_ceiling import protection
-from estimating.scopes.kinds.textured_ceiling import suitability as judged
+from estimating.scopes.kinds.textured_ceiling import suitability as suitability
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
 from estimating.scopes.kinds.textured_ceiling.paint import coat_paint, left_in, recoat, scope_name, sundries
 from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece, some, waiting
+from estimating.scopes.shared.work_area import Piece, drop_zero_hours, with_dry_time
 
 SEALER = "drywall_sealer"
 BARE = "smooth_drywall"
@@ -42,21 +42,21 @@ def _piece(ceiling: Ceiling) -> Piece:
 
 def _dried(piece: Piece, task: Task) -> Task:
     dry = piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
-    return waiting(task, dry, "joint compound to dry")
+    return with_dry_time(task, dry, "joint compound to dry")
 
 
 def _coats(ceiling: Ceiling) -> list[Task]:
     piece = _piece(ceiling)
     rolled = ("roll_ceiling", "roll", "smooth")
     prime = piece.by_area("prime", "Prime", Phase.PRIME, ceiling.area, *rolled)
-    tasks = [waiting(prime, recoat(ceiling, SEALER), "primer to dry")]
+    tasks = [with_dry_time(prime, recoat(ceiling, SEALER), "primer to dry")]
     for coat in range(1, ceiling.coats() + 1):
         title = f"coat {coat}"
         row = ("cut_in", "brush", "sealed")
         tasks.append(piece.by_length(f"cut_in_{coat}", f"Cut in, {title}", Phase.CEILING, ceiling.edge, *row))
         done = piece.by_area(f"roll_{coat}", f"Roll, {title}", Phase.CEILING, ceiling.area, *rolled)
         last = coat == ceiling.coats()
-        tasks.append(done if last else waiting(done, recoat(ceiling, FINISH), f"{title} to dry before the next"))
+        tasks.append(done if last else with_dry_time(done, recoat(ceiling, FINISH), f"{title} to dry before the next"))
     return tasks
 
 
@@ -72,7 +72,7 @@ def _materials(ceiling: Ceiling) -> list[Material]:
     ]
 
 
-def _made_smooth(ceiling: Ceiling, way: str, title: str, first: Sequence[Task], *supplies: Supply) -> Plan:
+def _made_smooth(ceiling: Ceiling, method: str, title: str, first: Sequence[Task], *supplies: Supply) -> Plan:
     trims, enamel = coat_trims(ceiling)
     tasks = [
         *protection.protect(ceiling, sprayed=True),
@@ -85,14 +85,14 @@ def _made_smooth(ceiling: Ceiling, way: str, title: str, first: Sequence[Task], 
     bought = (*protection.masking_supplies(ceiling, sprayed=True), *sundries(ceiling, sprayed=False, sealed=False))
     return Plan(
         scope=scope_name(ceiling),
-        way=way,
+        method=method,
         title=title,
-        tasks=some(tasks),
+        tasks=drop_zero_hours(tasks),
         materials=(*_materials(ceiling), *enamel),
         supplies=(*bought, *supplies),
         charges=(ceiling.piece.once("disposal", "Bags and dump fee"),),
-        reasons=judged.reasons(ceiling, way),
-        cautions=judged.cautions(ceiling, way),
-        asks=judged.asks(ceiling, sprayed=False, sealed=False),
+        findings=suitability.findings(ceiling, method),
+        cautions=suitability.cautions(ceiling, method),
+        client_requirements=suitability.client_requirements(ceiling, sprayed=False, sealed=False),
         notes=("the texture is gone: there is nothing left to release",),
     )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.estimate.pricing.plan import Caution, Reason, Standing
+from estimating.estimate.pricing.plan import Caution, Finding, Suitability
 from estimating.job.site import Household, Ignition, TestResult
 from estimating.job.values import Answer
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling, clean_tests
-from estimating.scopes.kinds.textured_ceiling.release import way_chance
+from estimating.scopes.kinds.textured_ceiling.release import method_chance
 from estimating.scopes.shared import drying as weather
 from estimating.trade import adhesion, climate
 
@@ -43,81 +43,83 @@ def ignition_unknown(ceiling: Ceiling) -> list[str]:
     return [name.replace("_", " ") for name in type(sources).model_fields if getattr(sources, name) is None]
 
 
-def reasons(ceiling: Ceiling, way: str) -> tuple[Reason, ...]:
+def findings(ceiling: Ceiling, method: str) -> tuple[Finding, ...]:
     """Return why a way may or may not be used here."""
     found = (_for_any, _for_release, _for_solvent, _for_finish)
-    weathered = () if way == "decline" else tuple(weather.reasons(ceiling.piece))
-    return (*(reason for each in found for reason in each(ceiling, way)), *weathered)
+    weathered = () if method == "decline" else tuple(weather.findings(ceiling.piece))
+    return (*(reason for each in found for reason in each(ceiling, method)), *weathered)
 
 
-def _for_any(ceiling: Ceiling, way: str) -> Iterator[Reason]:
-    if way == "decline":
+def _for_any(ceiling: Ceiling, method: str) -> Iterator[Finding]:
+    if method == "decline":
         return
     site = ceiling.piece.job.site
     if site.asbestos_test is TestResult.POSITIVE:
-        yield Reason(Standing.CLOSED, "the laboratory found asbestos: a licensed firm decides what may be touched")
+        yield Finding(Suitability.CLOSED, "the laboratory found asbestos: a licensed firm decides what may be touched")
     elif asbestos_open(ceiling):
-        standing = Standing.CLOSED if way in DISTURBING else Standing.CONDITIONS
-        yield Reason(
+        standing = Suitability.CLOSED if method in DISTURBING else Suitability.CONDITIONS
+        yield Finding(
             standing, "no negative laboratory test, and the building may be old enough for asbestos in the texture"
         )
-    if way in COATED and ceiling.item.sound is Answer.NO:
-        yield Reason(
-            Standing.CLOSED, "the texture is not sound: loose material has to come off before anything is put on"
+    if method in COATED and ceiling.item.sound is Answer.NO:
+        yield Finding(
+            Suitability.CLOSED, "the texture is not sound: loose material has to come off before anything is put on"
         )
     if any(stain.cause_cured is not Answer.YES for stain in ceiling.item.stains or ()):
-        yield Reason(Standing.CONDITIONS, "a stain whose cause is not known to be cured comes back through any coat")
+        yield Finding(
+            Suitability.CONDITIONS, "a stain whose cause is not known to be cured comes back through any coat"
+        )
 
 
-def _for_release(ceiling: Ceiling, way: str) -> Iterator[Reason]:
-    if way not in COATED:
+def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
+    if method not in COATED:
         return
-    chance = way_chance(ceiling, way).value
+    chance = method_chance(ceiling, method).value
     basis = ceiling.piece.basis
     if chance > basis.figure("release", "limit", "closed", "probability").value:
-        yield Reason(Standing.CLOSED, f"the chance that texture comes down is {chance:.0%}")
+        yield Finding(Suitability.CLOSED, f"the chance that texture comes down is {chance:.0%}")
     elif chance > basis.figure("release", "limit", "conditions", "probability").value:
-        yield Reason(
-            Standing.CONDITIONS,
+        yield Finding(
+            Suitability.CONDITIONS,
             f"the chance that texture comes down is {chance:.0%}: the client is told in writing first",
         )
 
 
-def _for_solvent(ceiling: Ceiling, way: str) -> Iterator[Reason]:
-    if way not in SEALED:
+def _for_solvent(ceiling: Ceiling, method: str) -> Iterator[Finding]:
+    if method not in SEALED:
         return
     site = ceiling.piece.job.site
     left = ignition_left(ceiling)
     if left:
-        yield Reason(
-            Standing.CLOSED, f"solvent vapour and an ignition source that cannot be shut off: {', '.join(left)}"
+        yield Finding(
+            Suitability.CLOSED, f"solvent vapor and an ignition source that cannot be shut off: {', '.join(left)}"
         )
     unknown = ignition_unknown(ceiling)
     if unknown:
-        yield Reason(Standing.CONDITIONS, f"not known whether it can be shut off: {', '.join(unknown)}")
+        yield Finding(Suitability.CONDITIONS, f"not known whether it can be shut off: {', '.join(unknown)}")
     if site.airflow is Answer.NO:
-        yield Reason(Standing.CLOSED, "the room cannot be aired to the outside while the primer dries")
+        yield Finding(Suitability.CLOSED, "the room cannot be aired to the outside while the primer dries")
     elif site.airflow is None:
-        yield Reason(Standing.CONDITIONS, "not known whether the room can be aired to the outside")
+        yield Finding(Suitability.CONDITIONS, "not known whether the room can be aired to the outside")
     if site.occupied is not Answer.NO:
-        yield Reason(Standing.CONDITIONS, "people and animals stay out until the vapour is gone")
+        yield Finding(Suitability.CONDITIONS, "people and animals stay out until the vapor is gone")
     if Household.PREGNANCY in (site.household or ()):
-        yield Reason(Standing.CLOSED, "a pregnancy in the house: no solvent-borne products while it is lived in")
+        yield Finding(Suitability.CLOSED, "a pregnancy in the house: no solvent-borne products while it is lived in")
 
 
-def _for_finish(ceiling: Ceiling, way: str) -> Iterator[Reason]:
-    if way in SPRAYED:
-        yield Reason(
-            Standing.CONDITIONS, "the room is emptied of people, masked without a gap, and its air handling off"
+def _for_finish(ceiling: Ceiling, method: str) -> Iterator[Finding]:
+    if method in SPRAYED:
+        yield Finding(
+            Suitability.CONDITIONS, "the room is emptied of people, masked without a gap, and its air handling off"
         )
-    if way == "overlay":
-        yield Reason(
-            Standing.CONDITIONS,
+    if method == "overlay":
+        yield Finding(
+            Suitability.CONDITIONS,
             "the framing has to carry the board, and fixtures have to be brought forward by somebody licensed",
         )
 
 
-def asks(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
+def client_requirements(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
     """Return what a way asks of the household."""
     site = ceiling.piece.job.site
     occupied = site.occupied is not Answer.NO
@@ -128,14 +130,14 @@ def asks(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
             f"keep away from the room: {', '.join(str(each) for each in site.household or ())}",
         ),
         (sprayed, "air handling off while spraying and until the mist has settled"),
-        (sealed, "every flame and igniter off, and the room shut to the house, until the vapour has gone"),
-        (sealed and occupied, "sleep elsewhere the night after sealing if the odour reaches the bedrooms"),
+        (sealed, "every flame and igniter off, and the room shut to the house, until the vapor has gone"),
+        (sealed and occupied, "sleep elsewhere the night after sealing if the odor reaches the bedrooms"),
     ]
     return tuple(text for holds, text in wanted if holds)
 
 
 def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
-    """Return what else follows from heat, vapour, mist and tests."""
+    """Return what else follows from heat, vapor, mist and tests."""
     found = [_tests_note(ceiling), _heat_note(ceiling, sprayed), _dew_note(ceiling)]
     if ceiling.item.walls_next is None and ceiling.walls_next:
         found.append("the walls of this room are painted after it in the same job: they are not draped")
@@ -173,17 +175,17 @@ def _dew_note(ceiling: Ceiling) -> str:
     return "" if margin is None else f"the ceiling is {margin:.0f} °F above the dew point"
 
 
-def cautions(ceiling: Ceiling, way: str) -> tuple[Caution, ...]:
+def cautions(ceiling: Ceiling, method: str) -> tuple[Caution, ...]:
     """Return the cautions that this job's facts raise for this way."""
-    return tuple(ceiling.piece.caution(key, because) for holds, key, because in _raised(ceiling, way) if holds)
+    return tuple(ceiling.piece.caution(key, because) for holds, key, because in _raised(ceiling, method) if holds)
 
 
-def _raised(ceiling: Ceiling, way: str) -> list[tuple[bool, str, str]]:
+def _raised(ceiling: Ceiling, method: str) -> list[tuple[bool, str, str]]:
     site = ceiling.piece.job.site
     fixtures = ceiling.piece.room.room.fixtures
     built = f"built {site.year_built}" if site.year_built else "year built not known"
     lead_year = ceiling.piece.basis.library.row("cautions", "lead_paint").likely
-    worked = way != "decline"
+    worked = method != "decline"
     return [
         (
             asbestos_open(ceiling),
@@ -191,14 +193,14 @@ def _raised(ceiling: Ceiling, way: str) -> list[tuple[bool, str, str]]:
             f"texture, {built}, no negative laboratory test; rub and tape tests disturb it too",
         ),
         (site.year_built is None or site.year_built < lead_year, "lead_paint", built),
-        (way in ("scrape", "overlay"), "silica_dust", "sanding joint compound or scraping texture"),
-        (way in SEALED or (bool(ceiling.item.stains) and worked), "solvent_fire", "a solvent-borne primer indoors"),
-        (way in SEALED, "solvent_vapour", "a whole ceiling of solvent-borne primer"),
-        (way in SPRAYED, "spray_injection", "airless spraying"),
-        (way in SPRAYED, "respirators", "spray mist in a closed room"),
-        (way in SPRAYED, "heat", "a sealed room without moving air"),
+        (method in ("scrape", "overlay"), "silica_dust", "sanding joint compound or scraping texture"),
+        (method in SEALED or (bool(ceiling.item.stains) and worked), "solvent_fire", "a solvent-borne primer indoors"),
+        (method in SEALED, "solvent_vapor", "a whole ceiling of solvent-borne primer"),
+        (method in SPRAYED, "spray_injection", "airless spraying"),
+        (method in SPRAYED, "respirators", "spray mist in a closed room"),
+        (method in SPRAYED, "heat", "a sealed room without moving air"),
         (
-            way in COATED,
+            method in COATED,
             "texture_release",
             f"{ceiling.grade.replace('_', ' ')}, {ceiling.item.history or 'history not known'}",
         ),
@@ -206,7 +208,7 @@ def _raised(ceiling: Ceiling, way: str) -> list[tuple[bool, str, str]]:
         (worked and _fixed_lights(ceiling), "live_fixtures", "lights and fans in the ceiling"),
         (worked and fixtures.detector != 0, "detectors", _count_words(fixtures.detector)),
         (worked and bool(fixtures.sprinkler_head), "sprinkler_heads", _count_words(fixtures.sprinkler_head)),
-        (way in SEALED, "spontaneous_rags", "rags wet with solvent-borne primer"),
+        (method in SEALED, "spontaneous_rags", "rags wet with solvent-borne primer"),
     ]
 
 

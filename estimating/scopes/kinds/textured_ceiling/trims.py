@@ -6,7 +6,7 @@ from estimating.estimate.pricing.plan import Material, Phase, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
-from estimating.scopes.shared.work_area import told, waiting
+from estimating.scopes.shared.work_area import with_crew_note, with_dry_time
 from estimating.trade import fixtures
 
 TRIM = "recessed_trim"
@@ -37,7 +37,7 @@ def _coat(ceiling: Ceiling, trims: Figure, passes: Figure) -> Task:
     flash_time = basis.figure("fixtures", TRIM, "flash", name="flash time after a pass")
     flash = work(fixtures.flash_wait, "flash time between passes", passes=passes, flash=flash_time)
     task = ceiling.piece.task("coat_trims", "Coat trims in place, light passes", Phase.FIXTURES, hours, each)
-    return waiting(told(task, CARE), flash, "trims to flash off")
+    return with_dry_time(with_crew_note(task, CARE), flash, "trims to flash off")
 
 
 def _paint(ceiling: Ceiling, trims: Figure, passes: Figure) -> Figure:

@@ -117,7 +117,7 @@ def _hole(piece: Piece, opening: PlacedOpening, where: str) -> Figure:
 
 
 def _true(piece: Piece, reading: Reading, name: str, key: str) -> Figure:
-    return work(outline.as_measured, name, reading=taped(reading, name, key), trueness=tape(piece))
+    return work(outline.corrected_reading, name, reading=taped(reading, name, key), tape_accuracy=tape(piece))
 
 
 def spare(walls: Papering) -> Figure:

@@ -10,9 +10,9 @@ from estimating.scopes.kinds.wallcovering.facts import BARE, Papering
 from estimating.scopes.kinds.wallcovering.layout import Count, tape
 from estimating.scopes.kinds.wallcovering.supplies import by_gallon
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece, some, told, waiting
+from estimating.scopes.shared.work_area import Piece, drop_zero_hours, with_crew_note, with_dry_time
 from estimating.takeoff import counted
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.trade import ordering
 from estimating.trade.wallcovering import hanging
 from estimating.trade.wallcovering.cutting import Match
@@ -45,11 +45,11 @@ def clear_up(walls: Papering, hung: list[Task]) -> list[Task]:
 def _wash_up(walls: Papering, hung: list[Task]) -> Task:
     basis = walls.piece.basis
     hanging_hours = total("hanging", [task.hours for task in hung], unit="hour")
-    hours = work(labour.crew_elapsed, "hanging, by the clock", hours=hanging_hours, crew=crew_size(walls.piece.job))
+    hours = work(labor.crew_elapsed, "hanging, by the clock", hours=hanging_hours, crew=crew_size(walls.piece.job))
     day = basis.figure("business", "day_length", name="day on site")
     each = basis.figure("wallcovering", "wash_up", "hours", name="wash up, a day")
     days = work(ordering.whole_containers, "days of paste", need=hours, holds=day)
-    daily = work(labour.daily_hours, "washing up", days=days, hours=each)
+    daily = work(labor.daily_hours, "washing up", days=days, hours=each)
     return walls.piece.task("wash_up", "Wash table, brushes and floor", Phase.CLEAN, daily, each)
 
 
@@ -74,10 +74,10 @@ def _by_row(piece: Piece, walls: Papering, key: str, title: str, row: str) -> Ta
 
 def _skim(walls: Papering, piece: Piece) -> Task:
     rate = piece.basis.figure("wallcovering", "mend_wall", "rate", name="mending a torn wall")
-    hours = work(labour.hours_by_area, "skimming", area=walls.area, rate=rate)
+    hours = work(labor.hours_by_area, "skimming", area=walls.area, rate=rate)
     task = piece.task("skim", "Skim the wall smooth and sand it", Phase.PREPARE, hours, rate)
     dry = piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
-    return waiting(task, dry, "joint compound to dry")
+    return with_dry_time(task, dry, "joint compound to dry")
 
 
 def at_work(walls: Papering) -> Piece:
@@ -110,24 +110,24 @@ def _primer(walls: Papering, stripped: bool) -> tuple[list[Task], list[Material]
     dry = piece.basis.figure("coatings", PRIMER, "recoat", name="wallcovering primer to dry")
     left = room_cover.left_in(piece, "roller", PRIMER, "Wallcovering primer")
     cover = piece.pieces("roller_cover", "each", "Roller covers", 1.0, "one for the primer")
-    return [waiting(task, dry, "wallcovering primer to dry")], [paint, left], [cover]
+    return [with_dry_time(task, dry, "wallcovering primer to dry")], [paint, left], [cover]
 
 
 def _size(walls: Papering) -> tuple[list[Task], list[Material], list[Supply]]:
     piece, basis = at_work(walls), walls.piece.basis
     rate = basis.figure("wallcovering", "size_wall", "rate", name="sizing")
     task = piece.task(
-        "size", "Size the walls", Phase.PRIME, work(labour.hours_by_area, "sizing", area=walls.area, rate=rate), rate
+        "size", "Size the walls", Phase.PRIME, work(labor.hours_by_area, "sizing", area=walls.area, rate=rate), rate
     )
     dry = basis.figure("wallcovering", "size_dry", "wait", name="size to dry")
-    return [waiting(task, dry, "size to dry")], [], [by_gallon(walls, "wall_size", "Wall size")]
+    return [with_dry_time(task, dry, "size to dry")], [], [by_gallon(walls, "wall_size", "Wall size")]
 
 
 def line(walls: Papering) -> list[Task]:
     """Return hanging the lining, which dries out before it is papered over."""
     tasks = _strips(walls, walls.lining, "line", "lining")
     dry = walls.piece.basis.figure("wallcovering", "lining_dry", "wait", name="lining to dry out")
-    return [*tasks[:-1], waiting(tasks[-1], dry, "lining to dry out")]
+    return [*tasks[:-1], with_dry_time(tasks[-1], dry, "lining to dry out")]
 
 
 def hang(walls: Papering) -> list[Task]:
@@ -135,7 +135,7 @@ def hang(walls: Papering) -> list[Task]:
     piece, basis = at_work(walls), walls.piece.basis
     hours = basis.figure("wallcovering", "set_up_table", "hours", name="table, plumb lines and layout")
     table = piece.task("set_up_table", "Set up the table, lay out and plumb", Phase.HANG, hours, hours)
-    return [told(table, _start(walls)), *_strips(walls, walls.paper, "hang", "paper"), *_round(walls)]
+    return [with_crew_note(table, _start(walls)), *_strips(walls, walls.paper, "hang", "paper"), *_round(walls)]
 
 
 def _start(walls: Papering) -> str:
@@ -161,7 +161,7 @@ def _strips(walls: Papering, paper: Count, key: str, what: str) -> list[Task]:
         factor = piece.basis.figure("wallcovering", pattern, "factor", name=pattern.replace("_", " "))
         hours = work(hanging.hang_hours, title, strips=strips, minutes_each=minutes, pattern_factor=factor)
         tasks.append(piece.task(name, title, Phase.HANG, hours, minutes))
-    return list(some(tasks))
+    return list(drop_zero_hours(tasks))
 
 
 def _round(walls: Papering) -> list[Task]:
@@ -175,7 +175,7 @@ def _round(walls: Papering) -> list[Task]:
         )
         for name, number in counts.items()
     ]
-    return list(some(tasks))
+    return list(drop_zero_hours(tasks))
 
 
 def _title(name: str) -> str:

@@ -19,7 +19,7 @@ KIND = "wallcovering"
 def plans(item: Wallcovering, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way of papering the walls."""
     walls = papering_facts.facts(item, _piece(item, job, basis))
-    return tuple(way(walls) for way in WAYS.values())
+    return tuple(method(walls) for method in WAYS.values())
 
 
 def questions(item: Wallcovering, job: Job, basis: Basis) -> tuple[Question, ...]:
@@ -27,7 +27,7 @@ def questions(item: Wallcovering, job: Job, basis: Basis) -> tuple[Question, ...
     return papering_facts.questions(item, _piece(item, job, basis))
 
 
-def pivot(plan: Plan) -> Figure | None:
+def decision_figure(plan: Plan) -> Figure | None:
     """Return the figure on which the choice between ways turns: the chance that the wall comes off badly."""
     return next((figure for figure in plan.figures if figure.name == BAD), None)
 

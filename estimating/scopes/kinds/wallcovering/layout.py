@@ -40,7 +40,7 @@ def count(item: Wallcovering, piece: Piece, paper: Paper) -> Count:
 
     Raises InputError, naming the wall and the field, for walls or goods that cannot be hung.
     """
-    trueness = tape(piece)
+    tape_accuracy = tape(piece)
 
     def lay(scale: float) -> tuple[Layout, CuttingPlan]:
         room = laid_out(item, piece, paper, scale)
@@ -62,8 +62,8 @@ def count(item: Wallcovering, piece: Piece, paper: Paper) -> Count:
         cuts,
         full=leaf(f"{paper.title}: full strips", room.full_strips, "dimensionless", why),
         parts=leaf(f"{paper.title}: part strips", len(room.parts), "dimensionless", why),
-        rolls=_rolls(paper, cuts.rolls, trueness, lambda scale: lay(scale)[1].rolls, why),
-        running=_running(paper, cuts, trueness, why),
+        rolls=_rolls(paper, cuts.rolls, tape_accuracy, lambda scale: lay(scale)[1].rolls, why),
+        running=_running(paper, cuts, tape_accuracy, why),
         rolls_at_worst=_at_worst(room, paper),
     )
 
@@ -101,19 +101,19 @@ def _hole(opening: PlacedOpening, scale: float) -> Opening:
     return Opening(left, width, sill * scale, head, str(opening.kind))
 
 
-def _rolls(paper: Paper, as_taped: int, trueness: Figure, rolls: Callable[[float], int], why: Origin) -> Figure:
+def _rolls(paper: Paper, as_taped: int, tape_accuracy: Figure, rolls: Callable[[float], int], why: Origin) -> Figure:
     steps = {
         f"{name}_{number}": leaf(f"{name} {number}", value, "dimensionless", why)
-        for number, step in enumerate(_steps(as_taped, trueness, rolls), 1)
+        for number, step in enumerate(_steps(as_taped, tape_accuracy, rolls), 1)
         for name, value in zip(("limit", "rolls"), step, strict=True)
     }
     taped = leaf(f"{paper.title}: rolls as taped", as_taped, "dimensionless", why)
-    return work(rolls_by_tape, f"{paper.title}: rolls", as_taped=taped, trueness=trueness, **steps)
+    return work(rolls_by_tape, f"{paper.title}: rolls", as_taped=taped, tape_accuracy=tape_accuracy, **steps)
 
 
-def _steps(as_taped: int, trueness: Figure, rolls: Callable[[float], int]) -> Iterator[tuple[float, float]]:
+def _steps(as_taped: int, tape_accuracy: Figure, rolls: Callable[[float], int]) -> Iterator[tuple[float, float]]:
     """Yield each limit of the tape beyond which more rolls are needed, and how many."""
-    top = (trueness.high or 1.0) ** BEYOND
+    top = (tape_accuracy.high or 1.0) ** BEYOND
     if top <= 1:
         return
     most = as_taped
@@ -148,12 +148,14 @@ def _where_it_hangs(rolls: Callable[[float], int], scale: float) -> int | None:
         return None
 
 
-def _running(paper: Paper, cuts: CuttingPlan, trueness: Figure, why: Origin) -> Figure:
+def _running(paper: Paper, cuts: CuttingPlan, tape_accuracy: Figure, why: Origin) -> Figure:
     used = sum(cuts.roll_length - cuts.offcut(roll) for roll in range(1, cuts.rolls + 1))
     name = f"{paper.title}: running length"
     along = leaf(f"{name} as taped", used, "ft", why)
     for side in ("width", "height"):  # wider walls take more strips, taller ones longer strips
-        along = work(outline.as_measured, f"{name}, {side} as true as the tape", reading=along, trueness=trueness)
+        along = work(
+            outline.corrected_reading, f"{name}, {side} as true as the tape", reading=along, tape_accuracy=tape_accuracy
+        )
     return along
 
 

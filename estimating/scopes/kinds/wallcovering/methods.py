@@ -7,15 +7,15 @@ from types import MappingProxyType
 
 from estimating.estimate.pricing.build_up import loaded_wage
 from estimating.estimate.pricing.plan import Plan, Risk, Task
-from estimating.figures import Figure, luck, total, work
+from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.wallcovering import hanging as tasks
-from estimating.scopes.kinds.wallcovering import suitability as judged
+from estimating.scopes.kinds.wallcovering import suitability as suitability
 from estimating.scopes.kinds.wallcovering import supplies
 from estimating.scopes.kinds.wallcovering.facts import Papering
 from estimating.scopes.kinds.wallcovering.removal import strip_tasks
-from estimating.scopes.shared.work_area import some
+from estimating.scopes.shared.work_area import drop_zero_hours
 from estimating.trade import adhesion, ordering
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 
 STOP_RULE = (
     "First 10 square feet of stripping: face paper or plaster on the back of the covering, or less than a quarter of "
@@ -36,7 +36,7 @@ def strip_hang(walls: Papering) -> Plan:
 
 def line_hang(walls: Papering) -> Plan:
     """Line the wall first, after taking off what hangs on it, then hang."""
-    first = "Strip and line first" if judged.strips(walls, "line_hang") else "Line first"
+    first = "Strip and line first" if suitability.strips(walls, "line_hang") else "Line first"
     return _papered(walls, "line_hang", f"{first}, then hang")
 
 
@@ -49,10 +49,10 @@ def decline(walls: Papering) -> Plan:
     """Leave the walls alone and say so."""
     return Plan(
         scope=scope_name(walls),
-        way="decline",
+        method="decline",
         title="Decline to paper them",
-        asks=("keep the walls as they are until what stands against papering them is put right",),
-        cautions=judged.cautions(walls, "decline"),
+        client_requirements=("keep the walls as they are until what stands against papering them is put right",),
+        cautions=suitability.cautions(walls, "decline"),
         notes=("the honest last resort where no way of papering may be used here",),
         finishes=False,
     )
@@ -68,8 +68,8 @@ def scope_name(walls: Papering) -> str:
     return f"wallcovering, {walls.item.room}"
 
 
-def _papered(walls: Papering, way: str, title: str) -> Plan:
-    stripped, lined = judged.strips(walls, way), way == "line_hang"
+def _papered(walls: Papering, method: str, title: str) -> Plan:
+    stripped, lined = suitability.strips(walls, method), method == "line_hang"
     primed, paint, bought = tasks.first_coat(walls, stripped=stripped)
     hung = [*(tasks.line(walls) if lined else []), *tasks.hang(walls)]
     work_ = [
@@ -80,12 +80,12 @@ def _papered(walls: Papering, way: str, title: str) -> Plan:
         *hung,
         *tasks.clear_up(walls, hung),
     ]
-    over = way == "hang_over"
+    over = method == "hang_over"
     return Plan(
         scope=scope_name(walls),
-        way=way,
+        method=method,
         title=title,
-        tasks=some(work_),
+        tasks=drop_zero_hours(work_),
         materials=tuple(paint),
         supplies=(
             supplies.paper_supply(walls),
@@ -94,10 +94,10 @@ def _papered(walls: Papering, way: str, title: str) -> Plan:
             *supplies.sundries(walls, stripped=stripped),
         ),
         risks=(_lifts(walls, hung),) if over else (),
-        reasons=judged.reasons(walls, way),
-        cautions=judged.cautions(walls, way),
-        asks=judged.asks(walls, way),
-        notes=judged.notes(walls, way),
+        findings=suitability.findings(walls, method),
+        cautions=suitability.cautions(walls, method),
+        client_requirements=suitability.client_requirements(walls, method),
+        notes=suitability.notes(walls, method),
         stop_rule=STOP_RULE,
         figures=_figures(walls, stripped),
     )
@@ -105,8 +105,8 @@ def _papered(walls: Papering, way: str, title: str) -> Plan:
 
 def _figures(walls: Papering, stripped: bool) -> tuple[Figure, ...]:
     paper = walls.paper
-    counted = (paper.running,) if paper.paper.by_length else (supplies.paper_order(walls), judged.waste(walls))
-    found = (walls.area, paper.full, paper.parts, paper.rolls, *counted, judged.second_opinion(walls))
+    counted = (paper.running,) if paper.paper.by_length else (supplies.paper_order(walls), suitability.waste(walls))
+    found = (walls.area, paper.full, paper.parts, paper.rolls, *counted, suitability.second_opinion(walls))
     if not stripped:
         return found
     gone = walls.removal
@@ -119,7 +119,7 @@ def _lifts(walls: Papering, hung: list[Task]) -> Risk:
     visit = basis.figure("business", "repair_visit", name="return visit to mend")
     off = [task.hours for task in strip_tasks(found, tasks.at_work(walls))]
     hours = total("stripping both and hanging again", [visit, *off, *(task.hours for task in hung)], unit="hour")
-    overhead = basis.figure("business", "overhead", name="overhead per labour hour")
+    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
     supply = supplies.paper_supply(walls)
     count = (
         work(ordering.whole_containers, "paper again", need=supply.need, holds=supply.holds)
@@ -129,13 +129,18 @@ def _lifts(walls: Papering, hung: list[Task]) -> Risk:
     cost = total(
         "both coverings off and paper again",
         [
-            work(labour.labour_cost, "doing it again, labour", hours=hours, loaded_wage=loaded_wage(basis)),
-            work(labour.overhead_cost, "doing it again, overhead", hours=hours, overhead=overhead),
+            work(labor.labor_cost, "doing it again, labor", hours=hours, loaded_wage=loaded_wage(basis)),
+            work(labor.overhead_cost, "doing it again, overhead", hours=hours, overhead=overhead),
             work(ordering.count_cost, "doing it again, paper", count=count, price=supply.price),
         ],
         unit="dollar",
     )
-    happens = work(adhesion.occurs, "the old covering lets go", chance=found.lets_go, luck=luck("old covering lets go"))
+    happens = work(
+        adhesion.occurs,
+        "the old covering lets go",
+        chance=found.lets_go,
+        random_draw=random_draw("old covering lets go"),
+    )
     return Risk(
         "covering_lifts",
         "The old covering lets go",

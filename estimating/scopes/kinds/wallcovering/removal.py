@@ -10,14 +10,14 @@ from dataclasses import dataclass
 
 from estimating.estimate.pricing.build_up import loaded_wage
 from estimating.estimate.pricing.plan import Phase, Task
-from estimating.figures import Figure, leaf, luck, total, work
+from estimating.figures import Figure, leaf, random_draw, total, work
 from estimating.job.values import Answer
 from estimating.job.wallcovering import OldCovering, Release, StripTest, Wallcovering
 from estimating.origins import Kind, Origin, definition
-from estimating.scopes.shared.work_area import Piece, told, waiting
+from estimating.scopes.shared.work_area import Piece, with_crew_note, with_dry_time
 from estimating.takeoff import counted, taped
 from estimating.trade import adhesion, measuring, pricing
-from estimating.trade import labor as labour
+from estimating.trade import labor as labor
 from estimating.trade.wallcovering import hanging as rules
 from estimating.trade.wallcovering import removal as weighed
 
@@ -57,7 +57,11 @@ def removal(item: Wallcovering, piece: Piece, area: Figure) -> Removal:
         for each, rate in _rates(item, piece).items()
     }
     mending = {each: _mending(piece, area, each) for each in OUTCOMES}
-    outcome = {"luck": luck("outcome of the removal"), "bad": bad, "easy": easy}  # one wall comes off in one way
+    outcome = {
+        "random_draw": random_draw("outcome of the removal"),
+        "bad": bad,
+        "easy": easy,
+    }  # a wall comes off one way
     wanted = work(
         rules.removal_tests_wanted,
         "test strips wanted",
@@ -83,7 +87,7 @@ def _layers(item: Wallcovering) -> Figure:
     known = item.existing.layers
     if known:
         return counted(known, "layers", f'work "{item.room}" · existing · layers')
-    return leaf("layers", 1.0, "dimensionless", Origin(Kind.JUDGEMENT, note="one, where nobody has counted them"))
+    return leaf("layers", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="one, where nobody has counted them"))
 
 
 def bad_chance(item: Wallcovering, piece: Piece) -> Figure:
@@ -245,8 +249,8 @@ def strip_tasks(found: Removal, piece: Piece) -> list[Task]:
     filler = basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
     spans = f"{_three(piece, found.stripping)} before any mending; stop and tell the client at the first torn place"
     return [
-        waiting(told(strip, spans), dry, "stripped wall to dry through"),
-        waiting(told(mend, _three(piece, found.mending)), filler, "mended places to dry"),
+        with_dry_time(with_crew_note(strip, spans), dry, "stripped wall to dry through"),
+        with_dry_time(with_crew_note(mend, _three(piece, found.mending)), filler, "mended places to dry"),
     ]
 
 
@@ -267,12 +271,12 @@ def by_the_hour(found: Removal, piece: Piece) -> dict[str, Figure]:
 def _charged(piece: Piece, name: str, hours: Figure) -> Figure:
     basis = piece.basis
     worked = piece.task("", f"removal, {name}", Phase.STRIP, hours, hours).hours
-    overhead = basis.figure("business", "overhead", name="overhead per labour hour")
+    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
     cost = total(
         f"removal, {name}, cost",
         [
-            work(labour.labour_cost, f"removal, {name}, labour", hours=worked, loaded_wage=loaded_wage(basis)),
-            work(labour.overhead_cost, f"removal, {name}, overhead", hours=worked, overhead=overhead),
+            work(labor.labor_cost, f"removal, {name}, labor", hours=worked, loaded_wage=loaded_wage(basis)),
+            work(labor.overhead_cost, f"removal, {name}, overhead", hours=worked, overhead=overhead),
         ],
         unit="dollar",
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.estimate.pricing.plan import Caution, Reason, Standing
+from estimating.estimate.pricing.plan import Caution, Finding, Suitability
 from estimating.figures import Figure, leaf, work
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
@@ -29,35 +29,35 @@ HEAVY = (Covering.COMMERCIAL, Covering.GRASSCLOTH, Covering.MURAL)
 REPEATS = ((6.0, "0_to_6"), (12.0, "7_to_12"), (18.0, "13_to_18"))  # inches; the printed classes of the table
 
 
-def reasons(walls: Papering, way: str) -> tuple[Reason, ...]:
+def findings(walls: Papering, method: str) -> tuple[Finding, ...]:
     """Return why a way may or may not be used here."""
-    if way == "decline":
+    if method == "decline":
         return ()
     rules_ = [_for_any, _for_lead]
-    rules_ += [_for_over] if way == "hang_over" else [_for_removal] if strips(walls, way) else [_for_bare]
-    return tuple(reason for each in rules_ for reason in each(walls, way))
+    rules_ += [_for_over] if method == "hang_over" else [_for_removal] if strips(walls, method) else [_for_bare]
+    return tuple(reason for each in rules_ for reason in each(walls, method))
 
 
-def strips(walls: Papering, way: str) -> bool:
+def strips(walls: Papering, method: str) -> bool:
     """Say whether a way begins by taking the old covering off."""
-    return way == "strip_hang" or (way == "line_hang" and walls.covered is not False)
+    return method == "strip_hang" or (method == "line_hang" and walls.covered is not False)
 
 
-def _for_any(walls: Papering, way: str) -> Iterator[Reason]:
+def _for_any(walls: Papering, method: str) -> Iterator[Finding]:
     state = walls.item.wall
     if state is WallState.DAMP:
-        yield Reason(Standing.CLOSED, "the wall is damp: the water is found and stopped first, and the wall dries")
-    if state is WallState.ROUGH and way == "hang_over":
-        yield Reason(Standing.CLOSED, "a rough wall shows through two coverings as it does through one")
+        yield Finding(Suitability.CLOSED, "the wall is damp: the water is found and stopped first, and the wall dries")
+    if state is WallState.ROUGH and method == "hang_over":
+        yield Finding(Suitability.CLOSED, "a rough wall shows through two coverings as it does through one")
     if walls.item.ceiling_line in (CeilingLine.UNEVEN, CeilingLine.SLOPED) and walls.paper.paper.to_cut.matched_repeat:
-        yield Reason(
-            Standing.CONDITIONS, "the ceiling is out of level and the pattern will show it: agree where it begins"
+        yield Finding(
+            Suitability.CONDITIONS, "the ceiling is out of level and the pattern will show it: agree where it begins"
         )
 
 
-def _for_lead(walls: Papering, way: str) -> Iterator[Reason]:
-    if way != "hang_over" and lead_open(walls) and (strips(walls, way) or walls.item.wall is WallState.GLOSS):
-        yield Reason(Standing.CONDITIONS, "paint under or on the paper may hold lead: test before it is disturbed")
+def _for_lead(walls: Papering, method: str) -> Iterator[Finding]:
+    if method != "hang_over" and lead_open(walls) and (strips(walls, method) or walls.item.wall is WallState.GLOSS):
+        yield Finding(Suitability.CONDITIONS, "paint under or on the paper may hold lead: test before it is disturbed")
 
 
 def lead_open(walls: Papering) -> bool:
@@ -68,87 +68,89 @@ def lead_open(walls: Papering) -> bool:
     return old and site.lead_test is not TestResult.NEGATIVE
 
 
-def _for_bare(walls: Papering, way: str) -> Iterator[Reason]:
+def _for_bare(walls: Papering, method: str) -> Iterator[Finding]:
     if walls.covered:
-        yield Reason(Standing.CLOSED, f"{walls.item.existing.covering} hangs on the wall: it comes off first")
+        yield Finding(Suitability.CLOSED, f"{walls.item.existing.covering} hangs on the wall: it comes off first")
     elif walls.covered is None:
-        yield Reason(Standing.CONDITIONS, "nobody has looked whether a covering hangs under the paint")
+        yield Finding(Suitability.CONDITIONS, "nobody has looked whether a covering hangs under the paint")
     if walls.item.wall in (WallState.BARE_BOARD, WallState.BARE_PLASTER) and walls.item.first_coat is FirstCoat.NONE:
-        yield Reason(Standing.CLOSED, f"{walls.item.wall}, neither primed nor sized: the paper never comes off again")
+        yield Finding(
+            Suitability.CLOSED, f"{walls.item.wall}, neither primed nor sized: the paper never comes off again"
+        )
 
 
-def _for_removal(walls: Papering, way: str) -> Iterator[Reason]:
+def _for_removal(walls: Papering, method: str) -> Iterator[Finding]:
     if walls.covered is False:
-        yield Reason(Standing.CLOSED, "there is nothing to strip")
+        yield Finding(Suitability.CLOSED, "there is nothing to strip")
         return
     if walls.covered is None:
-        yield Reason(Standing.CONDITIONS, "nobody has looked what hangs on the wall")
+        yield Finding(Suitability.CONDITIONS, "nobody has looked what hangs on the wall")
     made, wanted = len(walls.removal.tests), int(walls.removal.tests_wanted.value)
     if made < wanted:
-        yield Reason(
-            Standing.CONDITIONS, f"{made} of {wanted} test strips taken: take the others, or strip by the hour"
+        yield Finding(
+            Suitability.CONDITIONS, f"{made} of {wanted} test strips taken: take the others, or strip by the hour"
         )
     torn = walls.removal.among(*GOES_BADLY)
     if torn:
         places = ", ".join(test.where or "a place not noted" for test in torn)
-        yield Reason(Standing.CONDITIONS, f"the wall came off or the paper would not at {places}: said in writing")
+        yield Finding(Suitability.CONDITIONS, f"the wall came off or the paper would not at {places}: said in writing")
     if walls.item.existing.wall_sized is Answer.NO:
-        yield Reason(Standing.CONDITIONS, "the wall was never sized: face paper comes off with the covering")
+        yield Finding(Suitability.CONDITIONS, "the wall was never sized: face paper comes off with the covering")
 
 
-def _for_over(walls: Papering, way: str) -> Iterator[Reason]:
+def _for_over(walls: Papering, method: str) -> Iterator[Finding]:
     old = walls.item.existing
     if not walls.covered:
-        yield Reason(Standing.CLOSED, "there is nothing known to hang over")
+        yield Finding(Suitability.CLOSED, "there is nothing known to hang over")
         return
     yield from _what_closes_it(walls)
     if old.covering is OldCovering.VINYL:
-        yield Reason(Standing.CONDITIONS, "vinyl takes no paste: it is primed, and seams get a paste of their own")
+        yield Finding(Suitability.CONDITIONS, "vinyl takes no paste: it is primed, and seams get a paste of their own")
     if walls.item.goods.covering in HEAVY:
-        yield Reason(Standing.CONDITIONS, f"{walls.item.goods.covering} is heavy: the old covering carries it")
-    yield Reason(Standing.CONDITIONS, "the client is told that both come off together if the old one lets go")
+        yield Finding(Suitability.CONDITIONS, f"{walls.item.goods.covering} is heavy: the old covering carries it")
+    yield Finding(Suitability.CONDITIONS, "the client is told that both come off together if the old one lets go")
 
 
-def _what_closes_it(walls: Papering) -> Iterator[Reason]:
+def _what_closes_it(walls: Papering) -> Iterator[Finding]:
     old = walls.item.existing
     dry = walls.removal.among(Release.DRY)
     made, wanted = len(walls.removal.tests), int(walls.removal.tests_wanted.value)
     if old.tight is Answer.NO:
-        yield Reason(Standing.CLOSED, "the old covering is open or blistered")
+        yield Finding(Suitability.CLOSED, "the old covering is open or blistered")
     elif old.tight is None:
-        yield Reason(Standing.CLOSED, "nobody has found every seam and edge tight")
+        yield Finding(Suitability.CLOSED, "nobody has found every seam and edge tight")
     if made < wanted:
-        yield Reason(Standing.CLOSED, f"{made} of {wanted} test strips taken: too few to say that it holds")
+        yield Finding(Suitability.CLOSED, f"{made} of {wanted} test strips taken: too few to say that it holds")
     if old.covering in SHOWS_THROUGH:
-        yield Reason(Standing.CLOSED, f"{old.covering}: its surface shows through or keeps paste from holding")
+        yield Finding(Suitability.CLOSED, f"{old.covering}: its surface shows through or keeps paste from holding")
     if old.layers is not None and old.layers > 1:
-        yield Reason(Standing.CLOSED, f"{old.layers} layers already: another pulls on the weakest of them")
+        yield Finding(Suitability.CLOSED, f"{old.layers} layers already: another pulls on the weakest of them")
     if dry or old.covering is OldCovering.STRIPPABLE:
         place = f" at {dry[0].where}" if dry and dry[0].where else ""
-        yield Reason(Standing.CLOSED, f"the old covering peels dry{place}: wet paste would lift it too")
+        yield Finding(Suitability.CLOSED, f"the old covering peels dry{place}: wet paste would lift it too")
 
 
-def asks(walls: Papering, way: str) -> tuple[str, ...]:
+def client_requirements(walls: Papering, method: str) -> tuple[str, ...]:
     """Return what a way asks of the household."""
     occupied = walls.piece.job.site.occupied is not Answer.NO
     wanted = [
         (occupied, "keep the room free from the first morning until the final walk"),
         (True, "pictures, plates and hooks off the walls that are papered"),
         (walls.clients_paper, "have every roll in the house, of one batch, before the first day"),
-        (strips(walls, way), "power to the walls off while they are soaked"),
-        (occupied, "heating at its usual setting, and no draught, while paper dries"),
+        (strips(walls, method), "power to the walls off while they are soaked"),
+        (occupied, "heating at its usual setting, and no draft, while paper dries"),
     ]
     return tuple(text for holds, text in wanted if holds)
 
 
-def notes(walls: Papering, way: str) -> tuple[str, ...]:
+def notes(walls: Papering, method: str) -> tuple[str, ...]:
     """Return what should be said beside the price."""
     said = [*_paper_notes(walls)]
-    if strips(walls, way):
+    if strips(walls, method):
         said += _removal_notes(walls)
-    if way == "hang_over":
+    if method == "hang_over":
         said.append("old seams are cut out and filled, and new seams are kept off them")
-    if way == "line_hang":
+    if method == "line_hang":
         said.append("lining takes up small faults and suction; its seams stand away from those of the paper")
     return tuple(said)
 
@@ -243,21 +245,21 @@ def _removal_notes(walls: Papering) -> Iterator[str]:
     yield "what comes off with the paper beyond the worst priced here is a change order, agreed before work goes on"
 
 
-def cautions(walls: Papering, way: str) -> tuple[Caution, ...]:
+def cautions(walls: Papering, method: str) -> tuple[Caution, ...]:
     """Return the cautions that this job's facts raise for this way."""
-    return tuple(walls.piece.caution(key, because) for holds, key, because in _raised(walls, way) if holds)
+    return tuple(walls.piece.caution(key, because) for holds, key, because in _raised(walls, method) if holds)
 
 
-def _raised(walls: Papering, way: str) -> list[tuple[bool, str, str]]:
+def _raised(walls: Papering, method: str) -> list[tuple[bool, str, str]]:
     site = walls.piece.job.site
-    worked = way != "decline"
-    stripped = strips(walls, way)
+    worked = method != "decline"
+    stripped = strips(walls, method)
     built = f"built {site.year_built}" if site.year_built else "year built not known"
     return [
         (worked and lead_open(walls), "lead_paint", built),
         (stripped, "steam_stripping", "walls with outlets are soaked or steamed"),
         (stripped or walls.item.wall in (WallState.ROUGH, WallState.PATCHED), "silica_dust", "filler is sanded"),
         (stripped, "cleanup_skin", "stripper and hot water overhead"),
-        (walls.item.wall is WallState.DAMP, "mould", "the wall is damp"),
+        (walls.item.wall is WallState.DAMP, "mold", "the wall is damp"),
         (worked, "ladders", f"paper up to {max(wall.height for wall in walls.paper.layout.walls):.1f} ft"),
     ]

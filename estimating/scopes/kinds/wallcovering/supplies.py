@@ -133,7 +133,7 @@ def _floor_plastic(piece: Piece) -> Supply:
     )
     roll = stock.figure("masking_stock", "floor_plastic", "length", name="Floor plastic, one roll")
     bought = piece.supply("floor_plastic", "Floor plastic", length, roll, "roll")
-    return replace(bought, shared=f"floor plastic, {piece.room.room.name}")
+    return replace(bought, share_key=f"floor plastic, {piece.room.room.name}")
 
 
 def over_vinyl(walls: Papering) -> bool:

@@ -1,6 +1,6 @@
 """A room repainted: what it measures, how many coats, at what pace, in which ways, and what two rooms share.
 
-The den of these tests is 12 by 10 ft and 8 ft high, empty, in an empty house, worked on by one practised hand: nothing
+The den of these tests is 12 by 10 ft and 8 ft high, empty, in an empty house, worked on by one practiced hand: nothing
 slows anything, so hours are quantity over rate.
 """
 
@@ -16,7 +16,7 @@ from places import JOBS
 
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
-from estimating.estimate.pricing.plan import Phase, Plan, Standing
+from estimating.estimate.pricing.plan import Phase, Plan, Suitability
 from estimating.estimate.pricing.site_days import in_order
 from estimating.estimate.whatif.marginal import marginal
 from estimating.evidence import Basis, load_library
@@ -61,7 +61,7 @@ def plain(work: dict[str, Any] | None = None, room: dict[str, Any] | None = None
 
 
 def plans(found: Job, place: int = 0) -> dict[str, Plan]:
-    return {plan.way: plan for plan in interior_repaint.plans(found.work[place], found, Basis(load_library()))}
+    return {plan.method: plan for plan in interior_repaint.plans(found.work[place], found, Basis(load_library()))}
 
 
 def rolled(work: dict[str, Any] | None = None, room: dict[str, Any] | None = None, **site: Any) -> Plan:
@@ -69,7 +69,7 @@ def rolled(work: dict[str, Any] | None = None, room: dict[str, Any] | None = Non
 
 
 def done(work: dict[str, Any] | None = None, room: dict[str, Any] | None = None, **site: Any) -> Estimate:
-    return estimate_job(job({"way": "roll", **(work or {})}, room, **site)).estimate
+    return estimate_job(job({"method": "roll", **(work or {})}, room, **site)).estimate
 
 
 def hours(plan: Plan, key: str) -> float:
@@ -93,8 +93,8 @@ def cautions(plan: Plan) -> list[str]:
     return [each.key for each in plan.cautions]
 
 
-def reasons(plan: Plan, standing: Standing) -> str:
-    return " | ".join(each.text for each in plan.reasons if each.standing is standing)
+def findings(plan: Plan, standing: Suitability) -> str:
+    return " | ".join(each.text for each in plan.findings if each.suitability is standing)
 
 
 # What it measures
@@ -195,7 +195,7 @@ def test_more_wall_never_costs_less(length, width, height, side, more):
 @given(st.integers(4, 20), st.integers(4, 20), st.integers(7, 15), st.integers(7, 11))
 def test_a_line_drawn_through_a_room_changes_no_paint(one, other, width, height):
     """A room in two halves with a full opening between them has the ceiling and the walls of the whole."""
-    both = {"ceiling": {"painted": "yes"}, "way": "roll"}
+    both = {"ceiling": {"painted": "yes"}, "method": "roll"}
     gap = {"kind": "arch", "width": f"{width} ft", "height": f"{height} ft", "count": 1}
 
     def room(name: str, length: int, openings: list[dict[str, Any]]) -> dict[str, Any]:
@@ -216,15 +216,15 @@ def test_a_line_drawn_through_a_room_changes_no_paint(one, other, width, height)
 
 @pytest.mark.parametrize("length", ["12'", "144 in", "3.6576 m", "12 ft 0 in", "4 yd"])
 def test_how_a_length_is_written_changes_nothing(length):
-    """Feet, inches and metres of one wall come to one price."""
+    """Feet, inches and meters of one wall come to one price."""
     shape = {"kind": "rectangle", "length": length, "width": "10 ft"}
-    accent = [{"name": "north", "length": length, "colour_wanted": "teal"}]
+    accent = [{"name": "north", "length": length, "color_wanted": "teal"}]
     written = done({"walls": {"accents": accent}}, {"shape": shape})
     usual = done({"walls": {"accents": [{**accent[0], "length": "12 ft"}]}})
     assert written.price == usual.price
 
 
-# Coats and colours
+# Coats and colors
 
 
 @pytest.mark.parametrize(
@@ -232,24 +232,24 @@ def test_how_a_length_is_written_changes_nothing(length):
     [
         ({}, 2, 0),  # nobody said: near
         ({"change": "near"}, 2, 0),
-        ({"colour_now": "Sage", "colour_wanted": "sage"}, 2, 0),  # the same: two for an even sheen
+        ({"color_now": "Sage", "color_wanted": "sage"}, 2, 0),  # the same: two for an even sheen
         ({"change": "strong"}, 2, 1),
         ({"change": "strong", "deep_base": "yes"}, 3, 1),
         ({"change": "near", "deep_base": "yes"}, 3, 1),
-        ({"change": "same colour", "deep_base": "yes"}, 2, 0),
+        ({"change": "same color", "deep_base": "yes"}, 2, 0),
         ({"change": "strong", "coats": 4}, 4, 1),
     ],
 )
-def test_the_change_of_colour_and_the_base_decide_the_coats(walls, finish, barrier):
+def test_the_change_of_color_and_the_base_decide_the_coats(walls, finish, barrier):
     """As the table of coats has it; a number of coats in the notes goes before it."""
     found = keys(rolled({"walls": walls}))
     assert [key for key in found if key.startswith("walls_")] == [f"walls_{number}" for number in range(1, finish + 1)]
     assert sum(key.startswith("barrier_walls") for key in found) == barrier
 
 
-def test_the_same_colour_is_one_coat_on_a_ceiling():
+def test_the_same_color_is_one_coat_on_a_ceiling():
     """Only walls get two for an even sheen."""
-    plan = rolled({"ceiling": {"painted": "yes", "change": "same colour"}})
+    plan = rolled({"ceiling": {"painted": "yes", "change": "same color"}})
     assert [key for key in keys(plan, Phase.CEILING) if key.startswith("ceiling")] == ["ceiling_1"]
 
 
@@ -259,7 +259,7 @@ def test_a_strong_change_can_do_without_the_barrier_for_another_coat():
     more = found["roll_more_coats"]
     assert [key for key in keys(more) if key.startswith("walls_")] == ["walls_1", "walls_2", "walls_3"]
     assert not gallons(more, "stain_primer_waterborne")
-    assert more.standing is Standing.CONDITIONS
+    assert more.suitability is Suitability.CONDITIONS
     assert "roll_more_coats" not in plans(job())
 
 
@@ -280,32 +280,32 @@ def test_paint_that_shines_drinks_less_than_flat_paint():
 
 def test_an_accent_wall_has_its_own_can_its_own_line_and_its_own_coats():
     """A 10 ft wall: 80 ft² off the rest, 2 · (10 + 8) = 36 ft of line, and the rest keeps 34 / 44 of its own."""
-    teal = {"name": "north", "length": "10 ft", "colour_wanted": "teal", "change": "strong", "deep_base": "yes"}
-    plan = rolled({"walls": {"colour_wanted": "white", "accents": [teal]}})
+    teal = {"name": "north", "length": "10 ft", "color_wanted": "teal", "change": "strong", "deep_base": "yes"}
+    plan = rolled({"walls": {"color_wanted": "white", "accents": [teal]}})
     assert hours(plan, "walls_1") == pytest.approx((333.5 - 80) / 310)
     assert hours(plan, "accent_1_1") == pytest.approx(80 / 310)
     assert hours(plan, "cut_accent_1_1") == pytest.approx(36 / 360)
     assert hours(plan, "cut_walls_1") == pytest.approx(118 * 34 / 44 / 360)
     assert "accent_1_3" in keys(plan)
     assert "walls_3" not in keys(plan)
-    assert {each.colour for each in plan.materials if each.product == "wall_paint"} == {"white", "teal"}
+    assert {each.color for each in plan.materials if each.product == "wall_paint"} == {"white", "teal"}
     assert hours(plan, "extra_accent_1") == pytest.approx(0.5)
 
 
-def test_each_further_colour_is_paid_once_on_the_job():
-    """Three rooms in white, teal and teal: one further colour, opened once; a room in the first colour costs none."""
+def test_each_further_color_is_paid_once_on_the_job():
+    """Three rooms in white, teal and teal: one further color, opened once; a room in the first color costs none."""
     whole = plain()
     whole["rooms"] = [{**ROOM, "name": name} for name in ("den", "hall", "attic")]
     whole["work"] = [
-        {"kind": "interior_repaint", "room": name, "way": "roll", "walls": {"colour_wanted": colour}}
-        for name, colour in (("den", "white"), ("hall", "teal"), ("attic", "teal"))
+        {"kind": "interior_repaint", "room": name, "method": "roll", "walls": {"color_wanted": color}}
+        for name, color in (("den", "white"), ("hall", "teal"), ("attic", "teal"))
     ]
     estimate = estimate_job(build_job(whole)).estimate
-    assert [line.item for line in estimate.lines if line.key == "extra_colour"] == [
-        "A further colour: Wall paint, water-borne, teal"
+    assert [line.item for line in estimate.lines if line.key == "extra_color"] == [
+        "A further color: Wall paint, water-borne, teal"
     ]
     [white, teal] = [order for order in estimate.paint if order.product == "wall_paint"]
-    assert teal.need.value == pytest.approx(2 * white.need.value - 0.06)  # one roller cover a colour
+    assert teal.need.value == pytest.approx(2 * white.need.value - 0.06)  # one roller cover a color
 
 
 # Paces
@@ -424,12 +424,12 @@ def test_caulk_is_bought_by_the_tube():
         ({"ignition": {}}, "stain_primer_waterborne"),
     ],
 )
-def test_stains_are_sealed_with_solvent_only_where_its_vapour_is_safe(site, product):
+def test_stains_are_sealed_with_solvent_only_where_its_vapor_is_safe(site, product):
     """Air to the outside, nothing that lights it, nobody expecting; unknown counts as not."""
     plan = rolled({"stains": [{"kind": "water", "square_feet": 4, "cause_cured": "yes"}]}, **site)
     assert gallons(plan, product, "sealing stains") > 0
     assert ("solvent_fire" in cautions(plan)) == (product == "stain_primer_solvent")
-    assert "mould" in cautions(plan)
+    assert "mold" in cautions(plan)
 
 
 # Ways
@@ -475,39 +475,39 @@ def test_trim_painted_after_the_walls_is_not_masked():
 @pytest.mark.parametrize(
     ("work", "standing"),
     [
-        ({}, Standing.CONDITIONS),
-        ({"walls": {"condition": "worn"}}, Standing.CLOSED),
-        ({"repairs": {"large_patches": 1}}, Standing.CLOSED),
-        ({"repairs": {"nail_pops": 3}}, Standing.CONDITIONS),
+        ({}, Suitability.CONDITIONS),
+        ({"walls": {"condition": "worn"}}, Suitability.CLOSED),
+        ({"repairs": {"large_patches": 1}}, Suitability.CLOSED),
+        ({"repairs": {"nail_pops": 3}}, Suitability.CONDITIONS),
     ],
 )
 def test_a_sprayed_coat_is_rolled_out_where_the_wall_drinks_unevenly(work, standing):
     """Worn paint or patches close spraying alone; spraying and back-rolling stays."""
     found = plans(job(work))
-    assert found["spray"].standing is standing
-    assert found["spray_back_roll"].standing is Standing.CONDITIONS
+    assert found["spray"].suitability is standing
+    assert found["spray_back_roll"].suitability is Suitability.CONDITIONS
 
 
 def test_a_lived_in_furnished_room_is_rolled():
     """Masking outweighs the speed of the gun, as tradesmen say of lived-in rooms; priced in the whole job."""
     comparison = estimate_job(job(room={"furniture": "heavy"}, occupied="yes")).comparisons[0]
-    assert comparison.recommended.plan.way == "roll"
+    assert comparison.recommended.plan.method == "roll"
 
 
 @pytest.mark.parametrize(
     ("site", "condition", "standing"),
     [
-        ({"year_built": 1999}, "failing", Standing.CONDITIONS),  # loose paint, and no lead
-        ({"year_built": 1950}, "sound", Standing.CONDITIONS),
-        ({"year_built": 1950, "lead_test": "negative"}, "sound", Standing.OPEN),
-        ({"year_built": "unknown"}, "sound", Standing.CONDITIONS),
-        ({"year_built": 1950, "lead_test": "positive"}, "failing", Standing.CLOSED),
+        ({"year_built": 1999}, "failing", Suitability.CONDITIONS),  # loose paint, and no lead
+        ({"year_built": 1950}, "sound", Suitability.CONDITIONS),
+        ({"year_built": 1950, "lead_test": "negative"}, "sound", Suitability.OPEN),
+        ({"year_built": "unknown"}, "sound", Suitability.CONDITIONS),
+        ({"year_built": 1950, "lead_test": "positive"}, "failing", Suitability.CLOSED),
     ],
 )
 def test_old_paint_is_taken_for_lead_until_a_test_says_no(site, condition, standing):
     """No dry sanding before a test; where lead was found and the paint fails, nothing is touched."""
     plan = rolled({"walls": {"condition": condition}, "repairs": {"large_patches": 3}}, **site)
-    assert plan.standing is standing
+    assert plan.suitability is standing
     old = site.get("lead_test") != "negative" and site["year_built"] != 1999
     assert ("lead_paint" in cautions(plan)) == old
     assert ("lead_minor_repair_interior" in cautions(plan)) == old  # 3 · 3.2 = 9.6 ft², more than 6
@@ -517,7 +517,7 @@ def test_where_no_way_may_be_used_the_room_is_left_alone():
     """Lead found and paint failing: the last resort is recommended, and says why."""
     outcome = estimate_job(job({"walls": {"condition": "failing"}}, year_built=1950, lead_test="positive"))
     [comparison] = outcome.comparisons
-    assert comparison.recommended.plan.way == "decline"
+    assert comparison.recommended.plan.method == "decline"
     assert "no way of doing it may be used here" in comparison.why
 
 
@@ -528,8 +528,8 @@ def test_one_more_coat_is_an_event_and_not_a_margin():
     """With luck against it the price rises by the whole coat, with luck for it by nothing; the likely is between."""
     estimate = done({"walls": {"change": "strong"}})
     [risk] = [line for line in estimate.lines if line.key == "another_coat_walls"]
-    [luck] = [each for each in leaves([risk.amount]) if is_luck(each)]
-    bad, good = (float(evaluate([risk.amount], {luck: draw})[0]) for draw in (0.0, 0.999))
+    [random_draw] = [each for each in leaves([risk.amount]) if is_luck(each)]
+    bad, good = (float(evaluate([risk.amount], {random_draw: draw})[0]) for draw in (0.0, 0.999))
     assert good == 0
     assert bad == pytest.approx(risk.unit_cost.value)
     assert risk.amount.value == pytest.approx(risk.quantity.value * risk.unit_cost.value)
@@ -557,12 +557,12 @@ def test_one_more_coat_costs_its_hours_overhead_and_paint():
 
 def both(walls_next: str = "unknown", furniture: str = "light") -> dict[str, Any]:
     whole = plain(
-        {"way": "roll"},
+        {"method": "roll"},
         {"furniture": furniture, "fixtures": {"flush_light": 1, "detector": 2, "recessed_trim": 0}},
         asbestos_test="negative",
         year_built=1985,
     )
-    popcorn = {"texture": "popcorn", "history": "primed and painted twice", "way": "spray", "walls_next": walls_next}
+    popcorn = {"texture": "popcorn", "history": "primed and painted twice", "method": "spray", "walls_next": walls_next}
     whole["work"].insert(0, {"kind": "textured_ceiling", "room": "den", **popcorn})
     return whole
 
@@ -571,7 +571,7 @@ def test_one_room_is_covered_once_for_its_ceiling_and_its_walls():
     """Furniture, floor, fixtures, their uncovering, floor paper and the road: once each."""
     estimate = estimate_job(build_job(both())).estimate
     once = [line.key for line in estimate.lines]
-    for key in ("move_furniture", "protect_floor", "unmask_floor", "mask_flush_light", "uncover_detector", "mobilise"):
+    for key in ("move_furniture", "protect_floor", "unmask_floor", "mask_flush_light", "uncover_detector", "mobilize"):
         assert once.count(key) == 1, key
     assert once.count("floor_paper") == 1
     [paper] = [order for order in estimate.supplies if order.item == "floor_paper"]
@@ -652,7 +652,7 @@ def test_every_open_question_is_asked_with_what_is_taken(demo):
         ({"over_stairs_feet": 60}, {}, "over_stairs_feet"),
         ({}, {"openings": [{"kind": "arch", "width": "11 ft", "height": "8 ft", "count": 4}]}, "openings"),
         ({}, {"height": "unknown"}, "height"),
-        ({"way": "dip"}, {}, "way"),
+        ({"method": "dip"}, {}, "method"),
     ],
 )
 def test_what_cannot_be_painted_is_said_by_its_place(work, room, field):

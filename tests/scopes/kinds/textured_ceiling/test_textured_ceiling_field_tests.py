@@ -65,7 +65,7 @@ def test_a_test_made_moves_the_chance_as_the_worth_supposes() -> None:
     plain = plain_job(read_job(DEMO))
     place = ("work", 0, "tests", len(plain["work"][0]["tests"]))
     tested = apply(plain, {place: {"kind": "roller patch", "outcome": "clean"}})
-    before, after = (estimate_job(build_job(each)).comparisons[0].pivot for each in (plain, tested))
+    before, after = (estimate_job(build_job(each)).comparisons[0].decision_figure for each in (plain, tested))
     assert before is not None
     assert after is not None
     odds_before, odds_after = (each.value / (1 - each.value) for each in (before, after))

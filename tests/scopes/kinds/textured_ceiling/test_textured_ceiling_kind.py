@@ -13,12 +13,12 @@ from places import JOBS
 
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate, build_up
-from estimating.estimate.pricing.plan import Caution, Phase, Plan, Standing
+from estimating.estimate.pricing.plan import Caution, Phase, Plan, Suitability
 from estimating.estimate.whatif.compare import Comparison
 from estimating.evidence import Basis, load_library
 from estimating.job.file import build_job
 from estimating.job.model import Job
-from estimating.reports.exports.explain import explain_way
+from estimating.reports.exports.explain import explain_method
 from estimating.scopes.kinds.textured_ceiling import kind as textured_ceiling
 from estimating.scopes.kinds.textured_ceiling.facts import PRIORS, Ceiling, facts
 from estimating.scopes.kinds.textured_ceiling.methods import WAYS
@@ -29,7 +29,7 @@ from estimating.workbook import Outcome, estimate_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 ROLLED, SPRAYED, SEALED = ("roll", "seal_roll"), ("spray", "seal_spray"), ("seal_roll", "seal_spray")
-OPEN, CONDITIONS, CLOSED = Standing.OPEN, Standing.CONDITIONS, Standing.CLOSED
+OPEN, CONDITIONS, CLOSED = Suitability.OPEN, Suitability.CONDITIONS, Suitability.CLOSED
 
 WORK, SITE, ROOM = ("work", 0), ("site",), ("rooms", 0)
 
@@ -56,21 +56,21 @@ def ceiling_of(job: Job) -> Ceiling:
 
 def plans(*changes: tuple[tuple[str | int, ...], object]) -> dict[str, Plan]:
     job = demo_with(*changes)
-    return {plan.way: plan for plan in textured_ceiling.plans(job.work[0], job, Basis(load_library()))}
+    return {plan.method: plan for plan in textured_ceiling.plans(job.work[0], job, Basis(load_library()))}
 
 
-def estimated(way: str, *changes: tuple[tuple[str | int, ...], object]) -> Estimate:
+def estimated(method: str, *changes: tuple[tuple[str | int, ...], object]) -> Estimate:
     job = demo_with(*changes)
     ceiling = ceiling_of(job)
-    return build_up([WAYS[way](ceiling)], job, ceiling.piece.basis)
+    return build_up([WAYS[method](ceiling)], job, ceiling.piece.basis)
 
 
 def tasks(plan: Plan, *phases: Phase) -> list[str]:
     return [task.key for task in plan.tasks if not phases or task.phase in phases]
 
 
-def reasons(plan: Plan, standing: Standing) -> str:
-    return " | ".join(reason.text for reason in plan.reasons if reason.standing is standing)
+def findings(plan: Plan, standing: Suitability) -> str:
+    return " | ".join(reason.text for reason in plan.findings if reason.suitability is standing)
 
 
 def caution(plan: Plan, key: str) -> Caution | None:
@@ -84,10 +84,10 @@ def demo() -> Comparison:
 
 def test_the_demo_is_compared_in_every_way_there_is(demo: Comparison) -> None:
     """Coated four ways, made smooth two ways, or left alone; each priced as part of the whole job."""
-    assert [option.plan.way for option in demo.options] == list(WAYS)
+    assert [option.plan.method for option in demo.options] == list(WAYS)
     for option in demo.options:
-        assert (option.chance is not None) == (option.plan.way in ROLLED + SPRAYED)
-        assert (option.price > 0) == (option.plan.way != "decline")
+        assert (option.chance is not None) == (option.plan.method in ROLLED + SPRAYED)
+        assert (option.price > 0) == (option.plan.method != "decline")
 
 
 # History and tests
@@ -96,33 +96,37 @@ def test_the_demo_is_compared_in_every_way_there_is(demo: Comparison) -> None:
 def test_history_decides_the_way(demo: Comparison) -> None:
     """What looks unpainted is sprayed; what was primed and painted twice is rolled, and rolling costs far less."""
     painted = priced(((*WORK, "history"), "primed and painted twice")).comparisons[0]
-    assert demo.recommended.plan.way == "spray"
-    assert painted.recommended.plan.way == "roll"
-    before, after = ({each.plan.way: each for each in one.options}["roll"] for one in (demo, painted))
-    assert before.plan.standing is CLOSED
-    assert after.plan.standing is OPEN
+    assert demo.recommended.plan.method == "spray"
+    assert painted.recommended.plan.method == "roll"
+    before, after = ({each.plan.method: each for each in one.options}["roll"] for one in (demo, painted))
+    assert before.plan.suitability is CLOSED
+    assert after.plan.suitability is OPEN
     assert after.price < before.price
 
 
 def test_the_break_even_stands_on_either_side_of_the_two_histories(demo: Comparison) -> None:
     """Spray and roll cost the same at a chance of release between that of the one history and that of the other."""
     painted = priced(((*WORK, "history"), "primed and painted twice")).comparisons[0]
-    assert demo.pivot is not None
-    assert painted.pivot is not None
-    crossings = [each for each in demo.crossings if {each.one.plan.way, each.other.plan.way} == {"spray", "roll"}]
-    assert any(painted.pivot.value < place < demo.pivot.value for crossing in crossings for place in crossing.at)
+    assert demo.decision_figure is not None
+    assert painted.decision_figure is not None
+    crossings = [each for each in demo.crossings if {each.one.plan.method, each.other.plan.method} == {"spray", "roll"}]
+    assert any(
+        painted.decision_figure.value < place < demo.decision_figure.value
+        for crossing in crossings
+        for place in crossing.at
+    )
 
 
 def test_the_explanation_says_why_and_what_would_change_it(demo: Comparison) -> None:
     """The way, the next best with its difference, what closes the others, the break-even, the odds to the last row."""
-    told = explain_way(demo)
-    assert "ceiling, sitting room: Spray, water-borne is recommended" in told
-    assert "the cheapest of the ways that may be used here, risks priced in" in told
-    assert "Roll, water-borne is out: the chance that texture comes down is" in told
-    assert "break-even: Spray, water-borne and Roll, water-borne cost the same at" in told
-    assert "release, prior: looks unpainted" in told
-    assert "release/evidence/mist_darkens/odds" in told
-    painted = explain_way(priced(((*WORK, "history"), "primed and painted twice")).comparisons[0])
+    with_crew_note = explain_method(demo)
+    assert "ceiling, sitting room: Spray, water-borne is recommended" in with_crew_note
+    assert "the cheapest of the ways that may be used here, risks priced in" in with_crew_note
+    assert "Roll, water-borne is out: the chance that texture comes down is" in with_crew_note
+    assert "break-even: Spray, water-borne and Roll, water-borne cost the same at" in with_crew_note
+    assert "release, prior: looks unpainted" in with_crew_note
+    assert "release/evidence/mist_darkens/odds" in with_crew_note
+    painted = explain_method(priced(((*WORK, "history"), "primed and painted twice")).comparisons[0])
     assert "Roll, water-borne is recommended" in painted
     assert "release, prior: painted twice" in painted
 
@@ -185,7 +189,7 @@ def test_clean_tests_are_not_called_a_pass() -> None:
 
 def test_sealing_and_spraying_both_lower_the_chance_of_release(demo: Comparison) -> None:
     """Rolled with water most, sealed first and sprayed least."""
-    chance = {option.plan.way: option.chance.value for option in demo.options if option.chance}
+    chance = {option.plan.method: option.chance.value for option in demo.options if option.chance}
     assert chance["roll"] > chance["spray"] > chance["seal_spray"]
     assert chance["roll"] > chance["seal_roll"] > chance["seal_spray"]
 
@@ -197,9 +201,9 @@ def test_sealing_and_spraying_both_lower_the_chance_of_release(demo: Comparison)
 def test_without_a_negative_test_an_old_ceiling_is_not_scraped(year: object) -> None:
     """Built by 1980, or nobody knows when; every way of coating needs the answer too, and the tests disturb it."""
     found = plans(((*SITE, "asbestos_test"), "not tested"), ((*SITE, "year_built"), year))
-    assert found["scrape"].standing is CLOSED
-    assert "no negative laboratory test" in reasons(found["scrape"], CLOSED)
-    assert all("no negative laboratory test" in reasons(found[way], CONDITIONS) for way in (*ROLLED, *SPRAYED))
+    assert found["scrape"].suitability is CLOSED
+    assert "no negative laboratory test" in findings(found["scrape"], CLOSED)
+    assert all("no negative laboratory test" in findings(found[method], CONDITIONS) for method in (*ROLLED, *SPRAYED))
     for plan in found.values():
         raised = caution(plan, "asbestos_texture")
         assert raised is not None
@@ -212,14 +216,14 @@ def test_without_a_negative_test_an_old_ceiling_is_not_scraped(year: object) -> 
 def test_a_negative_test_or_a_later_house_opens_scraping(year: object, result: str) -> None:
     """And the caution is not raised."""
     found = plans(((*SITE, "asbestos_test"), result), ((*SITE, "year_built"), year))
-    assert found["scrape"].standing is OPEN
+    assert found["scrape"].suitability is OPEN
     assert caution(found["scrape"], "asbestos_texture") is None
 
 
 def test_a_test_nobody_answered_is_no_negative_test() -> None:
     """Unknown is not negative."""
     found = plans(((*SITE, "asbestos_test"), "unknown"), ((*SITE, "year_built"), 1974))
-    assert found["scrape"].standing is CLOSED
+    assert found["scrape"].suitability is CLOSED
 
 
 def test_asbestos_found_leaves_only_declining() -> None:
@@ -227,10 +231,10 @@ def test_asbestos_found_leaves_only_declining() -> None:
     for year in (1974, 2005):
         outcome = priced(((*SITE, "asbestos_test"), "positive"), ((*SITE, "year_built"), year))
         (comparison,) = outcome.comparisons
-        standing = {option.plan.way: option.plan.standing for option in comparison.options}
+        standing = {option.plan.method: option.plan.suitability for option in comparison.options}
         assert standing.pop("decline") is OPEN
         assert set(standing.values()) == {CLOSED}
-        assert comparison.recommended.plan.way == "decline"
+        assert comparison.recommended.plan.method == "decline"
         assert comparison.why[0] == "no way of doing it may be used here"
         assert outcome.estimate.price == 0
 
@@ -239,15 +243,15 @@ def test_asbestos_found_leaves_only_declining() -> None:
 def test_an_ignition_source_that_stays_lit_closes_the_sealed_ways(source: str) -> None:
     """It is named; what can be shut off closes nothing, what nobody asked about is a condition."""
     steps = (*SITE, "ignition", source)
-    for way in SEALED:
-        lit = plans((steps, "cannot be shut off"))[way]
-        assert lit.standing is CLOSED
-        assert source.replace("_", " ") in reasons(lit, CLOSED)
-        assert plans((steps, "can be shut off"))[way].standing is CONDITIONS
-        asked = plans((steps, "unknown"))[way]
-        assert asked.standing is CONDITIONS
-        assert source.replace("_", " ") in reasons(asked, CONDITIONS)
-    assert plans((steps, "cannot be shut off"))["spray"].standing is CONDITIONS
+    for method in SEALED:
+        lit = plans((steps, "cannot be shut off"))[method]
+        assert lit.suitability is CLOSED
+        assert source.replace("_", " ") in findings(lit, CLOSED)
+        assert plans((steps, "can be shut off"))[method].suitability is CONDITIONS
+        asked = plans((steps, "unknown"))[method]
+        assert asked.suitability is CONDITIONS
+        assert source.replace("_", " ") in findings(asked, CONDITIONS)
+    assert plans((steps, "cannot be shut off"))["spray"].suitability is CONDITIONS
 
 
 @pytest.mark.parametrize(
@@ -262,20 +266,20 @@ def test_what_solvent_would_harm_closes_the_sealed_ways_only(
 ) -> None:
     """Water-borne ways stay as they were."""
     found, before = plans((steps, answer)), plans()
-    for way in SEALED:
-        assert found[way].standing is CLOSED
-        assert why in reasons(found[way], CLOSED)
-    for way in ("roll", "spray", "scrape", "overlay"):
-        assert found[way].standing is before[way].standing
+    for method in SEALED:
+        assert found[method].suitability is CLOSED
+        assert why in findings(found[method], CLOSED)
+    for method in ("roll", "spray", "scrape", "overlay"):
+        assert found[method].suitability is before[method].suitability
 
 
 def test_unsound_texture_is_not_coated() -> None:
     """Loose material comes off before anything is put on, or is covered; no answer is taken as sound, and asked for."""
     found = plans(((*WORK, "sound"), "no"))
-    assert all(found[way].standing is CLOSED for way in (*ROLLED, *SPRAYED))
-    assert "not sound" in reasons(found["seal_roll"], CLOSED)
-    assert found["scrape"].standing is OPEN
-    assert priced(((*WORK, "sound"), "no")).comparisons[0].recommended.plan.way in ("scrape", "overlay")
+    assert all(found[method].suitability is CLOSED for method in (*ROLLED, *SPRAYED))
+    assert "not sound" in findings(found["seal_roll"], CLOSED)
+    assert found["scrape"].suitability is OPEN
+    assert priced(((*WORK, "sound"), "no")).comparisons[0].recommended.plan.method in ("scrape", "overlay")
     asked = priced(((*WORK, "sound"), "unknown"))
     assert any("sound" in question.field for question in asked.questions)
 
@@ -284,8 +288,10 @@ def test_a_stain_whose_cause_is_not_cured_is_a_condition_of_every_way() -> None:
     """It comes back through any coat."""
     for cured in ("no", "unknown"):
         found = plans(((*WORK, "stains", 0, "cause_cured"), cured))
-        assert all("comes back through any coat" in reasons(found[way], CONDITIONS) for way in (*ROLLED, *SPRAYED))
-    assert "comes back" not in reasons(plans()["roll"], CONDITIONS)
+        assert all(
+            "comes back through any coat" in findings(found[method], CONDITIONS) for method in (*ROLLED, *SPRAYED)
+        )
+    assert "comes back" not in findings(plans()["roll"], CONDITIONS)
 
 
 # Protection
@@ -302,15 +308,15 @@ def test_rolling_needs_floor_and_edges_only() -> None:
     assert not any(supply.item == "wall_film" for supply in rolled.supplies)
 
 
-@pytest.mark.parametrize("way", SPRAYED)
-def test_walls_that_are_painted_next_need_no_drape(way: str) -> None:
+@pytest.mark.parametrize("method", SPRAYED)
+def test_walls_that_are_painted_next_need_no_drape(method: str) -> None:
     """Nor a cut line; doors and windows are still covered, and the hours are saved."""
-    before, after = plans()[way], plans(((*WORK, "walls_next"), "yes"))[way]
+    before, after = plans()[method], plans(((*WORK, "walls_next"), "yes"))[method]
     assert {"hang_film", "mask_edge"} <= set(tasks(before))
     assert not {"hang_film", "mask_edge"} & set(tasks(after))
     assert "mask_opening" in tasks(after)
     assert not any(supply.item == "wall_film" for supply in after.supplies)
-    assert estimated(way, ((*WORK, "walls_next"), "yes")).price < estimated(way).price
+    assert estimated(method, ((*WORK, "walls_next"), "yes")).price < estimated(method).price
 
 
 def test_walls_nobody_spoke_of_are_protected_and_asked_about() -> None:
@@ -355,8 +361,8 @@ def test_trims_nobody_spoke_of_are_asked_about() -> None:
 
 def test_trims_are_coated_whatever_is_done_to_the_ceiling() -> None:
     """Each way delivers what was asked for, or the ways could not be compared."""
-    for way, plan in plans().items():
-        assert ("coat_trims" in tasks(plan)) == (way != "decline")
+    for method, plan in plans().items():
+        assert ("coat_trims" in tasks(plan)) == (method != "decline")
 
 
 # Spraying
@@ -370,9 +376,9 @@ def test_the_demo_is_sprayed_at_reduced_pressure_through_a_narrow_tip() -> None:
     assert str(set_up.tip)[0] == "2"
     assert set_up.plan.possible
     assert set_up.plan.passes >= 2
-    told = next(task.detail for task in plans()["spray"].tasks if task.key == "spray_1")
-    assert f"tip {set_up.tip}, reduced pressure" in told
-    assert f"{set_up.plan.passes} crossed passes at {set_up.plan.arm_speed:.1f} ft/s" in told
+    with_crew_note = next(task.detail for task in plans()["spray"].tasks if task.key == "spray_1")
+    assert f"tip {set_up.tip}, reduced pressure" in with_crew_note
+    assert f"{set_up.plan.passes} crossed passes at {set_up.plan.arm_speed:.1f} ft/s" in with_crew_note
 
 
 def test_the_set_up_that_leaves_least_mist_comes_first() -> None:
@@ -395,19 +401,19 @@ def test_the_tip_that_is_asked_for_is_used() -> None:
 def test_a_tip_that_cannot_lay_the_film_closes_spraying_and_says_why() -> None:
     """A block filler's tip: more than the pump gives, faster than an arm can go."""
     found = plans(((*WORK, "tip"), "635"))
-    for way in SPRAYED:
-        assert found[way].standing is CLOSED
-        assert "tip 635" in reasons(found[way], CLOSED)
-    told = reasons(found["spray"], CLOSED)
-    assert "the pump gives" in told
-    assert found["roll"].reasons == plans()["roll"].reasons
+    for method in SPRAYED:
+        assert found[method].suitability is CLOSED
+        assert "tip 635" in findings(found[method], CLOSED)
+    with_crew_note = findings(found["spray"], CLOSED)
+    assert "the pump gives" in with_crew_note
+    assert found["roll"].findings == plans()["roll"].findings
 
 
 @pytest.mark.parametrize("tip", ["999", "13", "fine", "2l3", ""])
 def test_a_code_that_is_no_tip_is_refused_with_what_a_code_says(tip: str) -> None:
     """With the path to the field; an empty one is no answer."""
     if not tip:
-        assert plans(((*WORK, "tip"), tip))["spray"].standing is CONDITIONS
+        assert plans(((*WORK, "tip"), tip))["spray"].suitability is CONDITIONS
         return
     with pytest.raises(InputError, match="half the fan in inches at 12 inches") as refused:
         plans(((*WORK, "tip"), tip))
@@ -441,12 +447,12 @@ more = st.integers(0, 60)
 
 @settings(max_examples=12, deadline=None)
 @given(st.sampled_from(["roll", "spray", "seal_roll", "seal_spray", "scrape", "overlay"]), sides, sides, more, more)
-def test_a_larger_ceiling_never_costs_less(way: str, length: int, width: int, longer: int, wider: int) -> None:
+def test_a_larger_ceiling_never_costs_less(method: str, length: int, width: int, longer: int, wider: int) -> None:
     """By any way, with its paint, its days and its mending; and never takes less paint."""
 
     def box(long: int, wide: int) -> Estimate:
         shape = {"kind": "rectangle", "length": f"{long} in", "width": f"{wide} in"}
-        return estimated(way, ((*ROOM, "shape"), shape))
+        return estimated(method, ((*ROOM, "shape"), shape))
 
     small, large = box(length, width), box(length + longer, width + wider)
     assert large.price >= small.price
@@ -483,18 +489,18 @@ def test_two_ceilings_are_one_visit() -> None:
 
 def test_a_way_that_is_asked_for_is_priced_and_one_that_is_none_is_refused() -> None:
     """The recommendation stands beside it."""
-    outcome = priced(((*WORK, "way"), "seal_roll"))
+    outcome = priced(((*WORK, "method"), "seal_roll"))
     (comparison,) = outcome.comparisons
-    assert (comparison.recommended.plan.way, comparison.taken.plan.way) == ("spray", "seal_roll")
+    assert (comparison.recommended.plan.method, comparison.taken.plan.method) == ("spray", "seal_roll")
     assert outcome.estimate.price == comparison.taken.price
     with pytest.raises(InputError, match="one of roll, spray, seal_roll"):
-        priced(((*WORK, "way"), "whitewash"))
+        priced(((*WORK, "method"), "whitewash"))
 
 
 def test_every_way_of_coating_has_a_stop_rule_and_its_cautions(demo: Comparison) -> None:
     """Each caution with the fact that raises it and the rule it rests on."""
     for option in demo.options:
-        if option.plan.way in ROLLED + SPRAYED:
+        if option.plan.method in ROLLED + SPRAYED:
             assert "stop" in option.plan.stop_rule
             assert caution(option.plan, "texture_release") is not None
         for each in option.plan.cautions:
@@ -502,6 +508,6 @@ def test_every_way_of_coating_has_a_stop_rule_and_its_cautions(demo: Comparison)
             assert each.because
             assert each.advice
             assert each.citation
-    sealed = next(option.plan for option in demo.options if option.plan.way == "seal_spray")
+    sealed = next(option.plan for option in demo.options if option.plan.method == "seal_spray")
     raised = {each.key for each in sealed.cautions}
-    assert {"solvent_fire", "solvent_vapour", "spontaneous_rags", "spray_injection", "respirators"} <= raised
+    assert {"solvent_fire", "solvent_vapor", "spontaneous_rags", "spray_injection", "respirators"} <= raised

@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from places import JOBS
 
 from estimating.errors import InputError
-from estimating.estimate.pricing.plan import Plan, Standing
-from estimating.estimate.uncertainty.estimate_ranges import sureness
+from estimating.estimate.pricing.plan import Plan, Suitability
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.estimate.uncertainty.ranges import simulate
 from estimating.estimate.whatif.compare import Option
 from estimating.evidence import Basis, load_library
@@ -34,7 +34,7 @@ from estimating.workbook import Outcome, estimate_job
 
 DEMO = JOBS / "quarry_lane_study.toml"
 Change = Callable[[dict[str, Any]], None]
-OPEN, CONDITIONS, CLOSED = Standing.OPEN, Standing.CONDITIONS, Standing.CLOSED
+OPEN, CONDITIONS, CLOSED = Suitability.OPEN, Suitability.CONDITIONS, Suitability.CLOSED
 
 
 def as_it_is(job: dict[str, Any]) -> None:
@@ -83,12 +83,12 @@ def one_wall(width_inches: int, **goods: object) -> Change:
     return both(put("", walls=[wall], start="long wall", closes_the_room="no"), put("goods", **goods))
 
 
-def option(found: Outcome, way: str) -> Option:
-    return next(each for each in found.comparisons[0].options if each.plan.way == way)
+def option(found: Outcome, method: str) -> Option:
+    return next(each for each in found.comparisons[0].options if each.plan.method == method)
 
 
-def plan(found: Outcome, way: str) -> Plan:
-    return option(found, way).plan
+def plan(found: Outcome, method: str) -> Plan:
+    return option(found, method).plan
 
 
 # ---- paper -------------------------------------------------------------------------------------------------------
@@ -236,7 +236,7 @@ def test_who_buys_the_paper() -> None:
     (theirs,) = [each for each in clients.estimate.supplies if "one batch" in each.title]
     assert (theirs.count.value, theirs.cost.value) == (9, 0)
     assert "(the client buys it)" in theirs.title
-    assert any("of one batch" in each for each in plan(clients, "strip_hang").asks)
+    assert any("of one batch" in each for each in plan(clients, "strip_hang").client_requirements)
 
 
 # ---- removal -----------------------------------------------------------------------------------------------------
@@ -253,8 +253,8 @@ def test_a_removal_falls_on_one_of_three_outcomes() -> None:
 
 def test_the_price_shows_the_width_of_the_removal() -> None:
     """The same room with no covering on its walls is known far better."""
-    wide = sureness(outcome().estimate)
-    bare = sureness(outcome(put("existing", covering="none", layers=0, tests=[])).estimate)
+    wide = estimate_ranges(outcome().estimate)
+    bare = estimate_ranges(outcome(put("existing", covering="none", layers=0, tests=[])).estimate)
     assert (wide.price.high - wide.price.low) > 2 * (bare.price.high - bare.price.low)
 
 
@@ -343,19 +343,19 @@ def new_house(job: dict[str, Any]) -> None:
         (both(BARE, put("", ceiling_line="out of level")), {"hang": CONDITIONS}),
     ],
 )
-def test_what_each_way_may_do(change: Change, standings: dict[str, Standing]) -> None:
+def test_what_each_way_may_do(change: Change, standings: dict[str, Suitability]) -> None:
     """A way stands as the facts allow, and says why where it is not simply open."""
     found = outcome(change)
-    assert {way: plan(found, way).standing for way in standings} == standings
-    assert all(plan(found, way).reasons for way, standing in standings.items() if standing is not OPEN)
+    assert {method: plan(found, method).suitability for method in standings} == standings
+    assert all(plan(found, method).findings for method, standing in standings.items() if standing is not OPEN)
 
 
 def test_a_damp_wall_is_declined() -> None:
     """Where nothing may be done the last resort is recommended, and costs nothing."""
     found = outcome(put("", wall="damp"))
-    assert found.comparisons[0].recommended.plan.way == "decline"
+    assert found.comparisons[0].recommended.plan.method == "decline"
     assert found.estimate.price == 0
-    assert "mould" in {each.key for each in plan(found, "strip_hang").cautions}
+    assert "mold" in {each.key for each in plan(found, "strip_hang").cautions}
 
 
 def test_hanging_over_carries_its_own_failure() -> None:
@@ -370,9 +370,9 @@ def test_hanging_over_carries_its_own_failure() -> None:
 def test_the_choice_turns_on_a_bad_wall() -> None:
     """Where both may be used, stripping and hanging over are compared at every chance of a bad removal."""
     comparison = outcome(both(HOLDS, new_house)).comparisons[0]
-    assert comparison.pivot is not None
-    assert comparison.recommended.plan.way == "hang_over"
-    assert "strip_hang" in {crossing.other.plan.way for crossing in comparison.crossings}
+    assert comparison.decision_figure is not None
+    assert comparison.recommended.plan.method == "hang_over"
+    assert "strip_hang" in {crossing.other.plan.method for crossing in comparison.crossings}
 
 
 def test_a_rough_wall_is_skimmed_or_lined_and_the_price_tells_which() -> None:
@@ -385,7 +385,7 @@ def test_a_rough_wall_is_skimmed_or_lined_and_the_price_tells_which() -> None:
 
 def test_lining_is_counted_and_bought_like_paper() -> None:
     """472 in of wall and four wraps in strips of 22 in: 22 strips, of which a 10 m roll gives three."""
-    found = outcome(both(BARE, put("", way="line_hang")))
+    found = outcome(both(BARE, put("", method="line_hang")))
     (lining,) = [each for each in found.estimate.supplies if each.item == "lining_paper"]
     assert papered().lining.layout.strips_taken == math.ceil(474 / (56 / 2.54))
     assert lining.count.value == papered().lining.rolls.value == 7  # 21 full strips, and parts from what is left
@@ -415,7 +415,7 @@ def test_a_stripped_wall_is_primed_whatever_was_asked() -> None:
 
 def test_the_work_comes_in_order() -> None:
     """Strip, mend, prime, line, hang; the floor stays covered until the table is washed."""
-    keys = [task.key for task in outcome(put("", way="line_hang")).estimate.schedule.tasks]
+    keys = [task.key for task in outcome(put("", method="line_hang")).estimate.schedule.tasks]
     order = ["protect_floor", "strip", "mend_wall", "prime", "line_full", "set_up_table", "hang_full", "wash_up"]
     places = [keys.index(key) for key in [*order, "unmask_floor"]]
     assert places == sorted(places)
@@ -464,13 +464,13 @@ def test_cautions_come_from_the_facts() -> None:
 
 def test_the_way_asked_for_is_priced() -> None:
     """And an unknown way is refused with those there are."""
-    assert outcome(put("", way="line_hang")).comparisons[0].taken.plan.way == "line_hang"
+    assert outcome(put("", method="line_hang")).comparisons[0].taken.plan.method == "line_hang"
     with pytest.raises(InputError, match="strip_hang"):
-        outcome(put("", way="glue it"))
+        outcome(put("", method="glue it"))
 
 
 def test_the_pivot_is_found_in_the_plans_that_strip() -> None:
     """A plan that leaves the wall alone has none."""
     found = outcome()
-    assert papering.pivot(plan(found, "strip_hang")) is found.comparisons[0].pivot
-    assert papering.pivot(plan(found, "hang")) is None
+    assert papering.decision_figure(plan(found, "strip_hang")) is found.comparisons[0].decision_figure
+    assert papering.decision_figure(plan(found, "hang")) is None
