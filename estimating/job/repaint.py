@@ -73,7 +73,7 @@ class Coloring(Notes):
         return self
 
 
-class Surface(Coloring):
+class SurfaceNotes(Coloring):
     """One kind of surface in the room, all of it."""
 
     painted: Answer | None = None  # is it in the price
@@ -89,7 +89,7 @@ class AccentWall(Coloring):
     length: Length
 
 
-class Plain(Surface):
+class Plain(SurfaceNotes):
     """Walls, or a ceiling whose texture nobody doubts."""
 
     substrate: Substrate | None = None
@@ -163,7 +163,7 @@ class PaintedWindow(Notes):
     count: Whole = 1
 
 
-class Trim(Surface):
+class Trim(SurfaceNotes):
     """Trim by length, doors and windows, all in one color."""
 
     runs: Listed[TrimRun] | None = None

@@ -16,8 +16,7 @@ from estimating.estimate.pricing.site_days import Schedule, schedule
 from estimating.evidence import Basis
 from estimating.figures import Figure, total, work
 from estimating.job.model import Job
-from estimating.trade import labor as labor
-from estimating.trade import ordering, pricing
+from estimating.trade import labor, ordering, pricing
 
 
 @dataclass(frozen=True)

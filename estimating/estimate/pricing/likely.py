@@ -29,8 +29,7 @@ from estimating.estimate.pricing.site_days import (
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
-from estimating.trade import drying, ordering, pricing
-from estimating.trade import labor as labor
+from estimating.trade import drying, labor, ordering, pricing
 from estimating.units import cents, convert
 
 T = TypeVar("T", tuple[float, float], tuple[float, tuple[str, str]])

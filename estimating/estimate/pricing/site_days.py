@@ -16,8 +16,7 @@ from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
 from estimating.origins import Kind, Origin
-from estimating.trade import drying
-from estimating.trade import labor as labor
+from estimating.trade import drying, labor
 from estimating.trade.drying import StepTime
 from estimating.units import convert
 

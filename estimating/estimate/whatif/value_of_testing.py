@@ -29,8 +29,7 @@ from estimating.evidence import Basis
 from estimating.figures import Figure, evaluate, leaf, total, work
 from estimating.origins import definition
 from estimating.rules import rule
-from estimating.trade import adhesion
-from estimating.trade import labor as labor
+from estimating.trade import adhesion, labor
 from estimating.trade.guards import require
 from estimating.units import Number
 

@@ -9,7 +9,7 @@ from estimating.job.wallcovering import Wallcovering
 from estimating.reports.format import UnitSystem, length
 from estimating.scopes.kinds.wallcovering.layout import laid_out
 from estimating.scopes.kinds.wallcovering.rolls import new_paper
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 from estimating.trade.wallcovering.layout import WHOLE, Layout, Strip, Wall
 from estimating.workbook import Outcome
@@ -34,7 +34,7 @@ def wall_elevation(room: Layout, wall: Wall, shown: UnitSystem = UnitSystem.US) 
     strips = [strip for strip in room.strips if strip.wall == wall.name]
     title = escape(f"Papered wall, {wall.name}")
     size = f'viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}"'
-    pieces = "".join(_piece(strip, wall, scale) for strip in strips)
+    pieces = "".join(_work_area(strip, wall, scale) for strip in strips)
     seams = "".join(_seam(at, wall, scale) for at in room.seams(wall.name))
     openings = "".join(
         _box(each.left, each.right, each.sill, each.head, wall, scale, f'fill="{PAPER}" stroke="{INK}"', each.name)
@@ -60,8 +60,8 @@ def drawn_walls(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
 
 
 def _layout(item: Wallcovering, outcome: Outcome, basis: Basis) -> Layout:
-    piece = Piece(outcome.job, take_off(outcome.job.room(item.room), basis), basis)
-    return laid_out(item, piece, new_paper(item.goods, f'work "{item.room}"', basis))
+    work_area = WorkArea(outcome.job, take_off(outcome.job.room(item.room), basis), basis)
+    return laid_out(item, work_area, new_paper(item.goods, f'work "{item.room}"', basis))
 
 
 def _at(across: float, up: float, wall: Wall, scale: float) -> tuple[float, float]:
@@ -82,7 +82,7 @@ def _box(
     return f'<rect x="{x:.1f}" y="{y:.1f}" width="{wide:.1f}" height="{tall:.1f}" {style}/>{said}'
 
 
-def _piece(strip: Strip, wall: Wall, scale: float) -> str:
+def _work_area(strip: Strip, wall: Wall, scale: float) -> str:
     style = f'fill="{STRIP if strip.kind in WHOLE else PART}"'
     return _box(strip.left, strip.right, strip.bottom, strip.bottom + strip.length, wall, scale, style)
 

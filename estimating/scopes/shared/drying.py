@@ -9,28 +9,27 @@ from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.site import Site
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared.work_area import Piece
-from estimating.trade import climate
-from estimating.trade import labor as labor
+from estimating.scopes.shared.work_area import WorkArea
+from estimating.trade import climate, labor
 from estimating.units import Reading, convert
 
 COMFORT = (50.0, 95.0)  # °F: within it the printed times are stretched or shortened; outside it no factor is claimed
 DAMPEST = 85.0  # percent
 
 
-def drying(piece: Piece, product: str) -> Figure:
+def drying(work_area: WorkArea, product: str) -> Figure:
     """Return how long a water-borne product has to dry before the next coat, in the air of this job.
 
     Where the air was not measured, or lies where no factor is claimed, the printed time stands.
     """
     name = product.replace("_", " ")
-    printed = piece.basis.figure("coatings", product, "recoat", name=f"{name}, recoat as printed")
-    site = piece.job.site
+    printed = work_area.basis.figure("coatings", product, "recoat", name=f"{name}, recoat as printed")
+    site = work_area.job.site
     if site.air is None or site.humidity is None:
         return printed
     if not (COMFORT[0] <= site.air.value <= COMFORT[1] and site.humidity <= DAMPEST):
         return printed
-    factor = work(climate.drying_time_factor, "drying in this air", **_air(site), **_standard(piece.basis))
+    factor = work(climate.drying_time_factor, "drying in this air", **_air(site), **_standard(work_area.basis))
     return work(labor.adjusted_hours, f"{name} to dry", hours=printed, factor=factor)
 
 
@@ -59,17 +58,17 @@ def _first(text: str) -> Finding:
     return Finding(Suitability.CONDITIONS, text)
 
 
-def findings(piece: Piece) -> Iterator[Finding]:
+def findings(work_area: WorkArea) -> Iterator[Finding]:
     """Yield what the weather has against painting: too cold, too hot, too damp, or dew about to fall."""
-    site = piece.job.site
+    site = work_area.job.site
     for name, reading in (("air", site.air), ("surface", site.surface)):
         if reading is not None:
-            yield from _temperature(piece.basis, name, reading)
+            yield from _temperature(work_area.basis, name, reading)
     if site.humidity is not None:
-        most = piece.basis.figure("climate", "humidity_most", "any").value
+        most = work_area.basis.figure("climate", "humidity_most", "any").value
         if site.humidity > most:
             yield _first(f"humidity {site.humidity:.0f} %, more than {most:.0f} %: dry the air first")
-    yield from _dew(piece)
+    yield from _dew(work_area)
 
 
 def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Finding]:
@@ -81,9 +80,9 @@ def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Finding]
         yield _first(f"{name} at {reading.value:.0f} °F, over {most:.0f} °F: laps and heat")
 
 
-def _dew(piece: Piece) -> Iterator[Finding]:
-    margin = dew_margin(piece.job.site)
-    least = piece.basis.figure("climate", "dew_point_margin", "any").value
+def _dew(work_area: WorkArea) -> Iterator[Finding]:
+    margin = dew_margin(work_area.job.site)
+    least = work_area.basis.figure("climate", "dew_point_margin", "any").value
     if margin is not None and margin < least:
         yield _first(f"the surface is {margin:.0f} °F above the dew point, {least:.0f} °F is the least: dry the air")
 

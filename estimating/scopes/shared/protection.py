@@ -1,6 +1,6 @@
 """What a room needs once, whatever is done in it: furniture, floor and fixtures covered, and given back.
 
-Each of these carries a word with the room's name, so that two pieces of work in one room do it once.
+Each of these carries a word with the room's name, so that two kinds of work in one room do it once.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from dataclasses import replace
 from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared.work_area import Piece, with_crew_note, with_share_key
+from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_share_key
 from estimating.takeoff import counted
 from estimating.trade import masking, mist
 
@@ -23,103 +23,104 @@ def once_a_room(task: Task, word: str) -> Task:
     return with_share_key(task, f"{word}, {task.room}")
 
 
-def furniture(piece: Piece) -> list[Task]:
+def furniture(work_area: WorkArea) -> list[Task]:
     """Return moving the furniture; nothing where the room is empty."""
-    standing = str(piece.room.room.furniture or "light")
+    standing = str(work_area.room.room.furniture or "light")
     if standing == "none":
         return []
     move = ("move_furniture", "Move and cover furniture", Phase.PROTECT, "move_furniture", "hand", standing)
-    return [once_a_room(piece.by_hours(*move), "furniture")]
+    return [once_a_room(work_area.by_hours(*move), "furniture")]
 
 
-def cover_floor(piece: Piece) -> Task:
+def cover_floor(work_area: WorkArea) -> Task:
     """Return covering the floor."""
-    slowed = piece.slowed(piece.crew_factor(), piece.furniture_factor())
+    slowed = work_area.slowed(work_area.crew_factor(), work_area.furniture_factor())
     row = ("protect_floor", "hand", "any")
     return once_a_room(
-        slowed.by_area("protect_floor", "Cover the floor", Phase.PROTECT, piece.room.floor, *row), "floor cover"
+        slowed.by_area("protect_floor", "Cover the floor", Phase.PROTECT, work_area.room.floor, *row), "floor cover"
     )
 
 
-def uncover_floor(piece: Piece, phase: Phase) -> Task:
+def uncover_floor(work_area: WorkArea, phase: Phase) -> Task:
     """Return taking up what covers the floor."""
-    slowed = piece.slowed(piece.crew_factor())
+    slowed = work_area.slowed(work_area.crew_factor())
     row = ("unmask", "hand", "any")
     return once_a_room(
-        slowed.by_area("unmask_floor", "Roll up the floor covering", phase, piece.room.floor, *row), "floor uncovered"
+        slowed.by_area("unmask_floor", "Roll up the floor covering", phase, work_area.room.floor, *row),
+        "floor uncovered",
     )
 
 
-def floor_paper(piece: Piece) -> Supply:
+def floor_paper(work_area: WorkArea) -> Supply:
     """Return the paper over the floor, in rolls."""
-    stock = piece.basis
+    stock = work_area.basis
     length = work(
         masking.floor_paper_by_area,
         "floor covering to unroll",
-        floor_area=piece.room.floor,
+        floor_area=work_area.room.floor,
         stock_width=stock.figure("masking_stock", "floor_paper", "width"),
         overlap=stock.figure("masking_stock", "overlap", "floor"),
     )
     roll = stock.figure("masking_stock", "floor_paper", "length", name="Floor paper, one roll")
-    bought = piece.supply("floor_paper", "Floor paper", length, roll, "roll")
-    return replace(bought, share_key=f"floor paper, {piece.room.room.name}")
+    bought = work_area.supply("floor_paper", "Floor paper", length, roll, "roll")
+    return replace(bought, share_key=f"floor paper, {work_area.room.room.name}")
 
 
-def fixture_count(piece: Piece, kind: str) -> Figure:
+def fixture_count(work_area: WorkArea, kind: str) -> Figure:
     """Return how many fixtures of a kind there are; none counted is none planned for."""
-    room = piece.room.room
+    room = work_area.room.room
     return counted(
         getattr(room.fixtures, kind) or 0, f"{kind.replace('_', ' ')}s", f'rooms "{room.name}" · fixtures · {kind}'
     )
 
 
-def kinds_there(piece: Piece) -> list[str]:
+def kinds_there(work_area: WorkArea) -> list[str]:
     """Return the kinds of fixture that were counted in the room."""
-    return [kind for kind in FIXTURES if getattr(piece.room.room.fixtures, kind)]
+    return [kind for kind in FIXTURES if getattr(work_area.room.room.fixtures, kind)]
 
 
-def cover_fixtures(piece: Piece) -> list[Task]:
+def cover_fixtures(work_area: WorkArea) -> list[Task]:
     """Return covering every fixture, kind by kind."""
-    return [_fixture(piece, kind, "mask", "Cover", Phase.MASK) for kind in kinds_there(piece)]
+    return [_fixture(work_area, kind, "mask", "Cover", Phase.MASK) for kind in kinds_there(work_area)]
 
 
-def uncover_fixtures(piece: Piece, phase: Phase) -> list[Task]:
+def uncover_fixtures(work_area: WorkArea, phase: Phase) -> list[Task]:
     """Return uncovering every fixture, kind by kind."""
-    return [_fixture(piece, kind, "uncover", "Uncover", phase) for kind in kinds_there(piece)]
+    return [_fixture(work_area, kind, "uncover", "Uncover", phase) for kind in kinds_there(work_area)]
 
 
-def _fixture(piece: Piece, kind: str, treatment: str, verb: str, phase: Phase) -> Task:
-    count = fixture_count(piece, kind)
+def _fixture(work_area: WorkArea, kind: str, treatment: str, verb: str, phase: Phase) -> Task:
+    count = fixture_count(work_area, kind)
     key, title = f"{treatment}_{kind}", f"{verb} {kind.replace('_', ' ')}s"
-    slowed = piece.slowed(piece.crew_factor())
+    slowed = work_area.slowed(work_area.crew_factor())
     task = once_a_room(slowed.by_count(key, title, phase, count, kind, treatment, table="fixtures"), key)
     return with_crew_note(task, f"{count.value:.0f} out, {count.value:.0f} back" if kind in COUNTED_BACK else "")
 
 
-def tools(piece: Piece, *, sprayed: bool) -> list[Task]:
+def tools(work_area: WorkArea, *, sprayed: bool) -> list[Task]:
     """Return setting up and cleaning the tools, once a job."""
     if not sprayed:
         wash = ("wash_rollers", "Wash rollers and brushes", Phase.CLEAN, "wash_rollers", "roll", "any")
-        return [with_share_key(piece.by_hours(*wash), "wash_rollers")]
+        return [with_share_key(work_area.by_hours(*wash), "wash_rollers")]
     set_up = ("set_up_sprayer", "Set up and prime the sprayer", Phase.PREPARE, "set_up_sprayer", "airless", "any")
     flush = ("wash_sprayer", "Flush and clean the sprayer", Phase.CLEAN, "wash_sprayer", "airless", "any")
-    return [with_share_key(piece.by_hours(*each), each[0]) for each in (set_up, flush)]
+    return [with_share_key(work_area.by_hours(*each), each[0]) for each in (set_up, flush)]
 
 
-def left_in(piece: Piece, tool: str, product: str, title: str, color: str = "") -> Material:
+def left_in(work_area: WorkArea, tool: str, product: str, title: str, color: str = "") -> Material:
     """Return the paint that stays in the sprayer or the roller, once for each product and color of the job."""
-    left = piece.basis.figure("losses", "equipment", tool, name=f"paint left in the {tool}")
+    left = work_area.basis.figure("losses", "equipment", tool, name=f"paint left in the {tool}")
     word = f"left in the {tool}, {product}, {color}"
     return Material(product, title, left, f"left in the {tool}", color, share_key=word)
 
 
-def mist_settles(piece: Piece, product: str, droplets: str) -> Figure:
+def mist_settles(work_area: WorkArea, product: str, droplets: str) -> Figure:
     """Return how long the mist needs to fall before the masking comes down (hours)."""
-    basis = piece.basis
+    basis = work_area.basis
     return work(
         mist.settle_before_unmasking,
         "mist settling",
-        height=piece.room.height,
+        height=work_area.room.height,
         droplet=basis.figure("spray", "droplet", droplets, name="fine droplets"),
         volume_solids=basis.figure("coatings", product, "volume_solids"),
         density=basis.figure("coatings", product, "density"),

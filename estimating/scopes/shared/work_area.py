@@ -1,4 +1,4 @@
-"""One piece of work in one room, with the means to turn quantities into tasks, paint and supplies.
+"""One work area: a kind of work in one room, with the means to turn quantities into tasks, paint and supplies.
 
 Every kind of work builds its plans with these, so that a rate, a factor and a way of ordering stand in one place.
 """
@@ -15,23 +15,22 @@ from estimating.job.model import Job
 from estimating.job.site import Experience
 from estimating.origins import Kind, Origin
 from estimating.takeoff import TakeOff
-from estimating.trade import film
-from estimating.trade import labor as labor
+from estimating.trade import film, labor
 
 
 @dataclass(frozen=True)
-class Piece:
-    """A piece of work: the job, the room's take-off, the assumptions, and factors on all its hours."""
+class WorkArea:
+    """Work in one room: the job, the room's take-off, the assumptions, and factors on all its hours."""
 
     job: Job
     room: TakeOff
     basis: Basis
     factors: tuple[Figure, ...] = ()
 
-    def slowed(self, *factors: Figure | None) -> Piece:
-        """Return the piece with further factors on its hours; those that are None do not apply."""
+    def slowed(self, *factors: Figure | None) -> WorkArea:
+        """Return the work area with further factors on its hours; those that are None do not apply."""
         further = [each for each in factors if each is not None]
-        return Piece(self.job, self.room, self.basis, (*self.factors, *further)) if further else self
+        return WorkArea(self.job, self.room, self.basis, (*self.factors, *further)) if further else self
 
     def by_area(self, key: str, title: str, phase: Phase, area: Figure, *row: str) -> Task:
         """Return a task that goes by area, at the production rate of a row."""
@@ -54,7 +53,7 @@ class Piece:
         return self.task(key, title, phase, hours, hours)
 
     def task(self, key: str, title: str, phase: Phase, hours: Figure, rate: Figure) -> Task:
-        """Return a task with the factors of this piece on its hours."""
+        """Return a task with the factors of this work area on its hours."""
         for factor in self.factors:
             hours = work(labor.adjusted_hours, title, hours=hours, factor=factor)
         return Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key)
@@ -110,16 +109,16 @@ class Piece:
             item, title, need, holds, self.basis.figure("prices", item, container, name=f"{title}, {container}")
         )
 
-    def pieces(self, item: str, container: str, title: str, count: float, why: str, *, once: str = "") -> Supply:
+    def bought(self, item: str, container: str, title: str, count: float, why: str, *, once: str = "") -> Supply:
         """Return things bought singly, as the price list sells them; `once` says for what they are needed only once."""
         need = leaf(title, count, "dimensionless", Origin(Kind.JUDGMENT, note=why))
         bought = self.supply(item, title, need, None, container)
         return replace(bought, share_key=f"{item}, {once}") if once else bought
 
     def by_day(self, item: str, title: str, word: str) -> Charge:
-        """Return something charged for each day this piece of work would take by itself; once for each room.
+        """Return something charged for each day this work area would take by itself; once for each room.
 
-        word: what is charged, for short; another piece in this room with the same word is not charged again.
+        word: what is charged, for short; another work area in this room with the same word is not charged again.
         """
         rate = self.basis.figure("business", item, name=title)
         one = leaf("a day", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="by the day"))

@@ -8,11 +8,11 @@ from estimating.estimate.pricing.plan import Suitability
 from estimating.evidence import Basis, load_library
 from estimating.job.file import build_job
 from estimating.scopes.shared import drying as weather
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 
 
-def piece(**site: object) -> Piece:
+def work_area(**site: object) -> WorkArea:
     """Return a piece of work in a small room with this air."""
     job = build_job(
         {
@@ -25,26 +25,26 @@ def piece(**site: object) -> Piece:
         }
     )
     basis = Basis(load_library())
-    return Piece(job, take_off(job.rooms[0], basis), basis)
+    return WorkArea(job, take_off(job.rooms[0], basis), basis)
 
 
 def test_air_that_was_not_measured_leaves_the_printed_time() -> None:
     """No reading, no factor."""
     assert (
-        weather.drying(piece(), "ceiling_flat").origin
-        == piece().basis.figure("coatings", "ceiling_flat", "recoat").origin
+        weather.drying(work_area(), "ceiling_flat").origin
+        == work_area().basis.figure("coatings", "ceiling_flat", "recoat").origin
     )
 
 
 def test_the_air_of_the_data_sheet_leaves_the_time_as_it_is() -> None:
     """77 °F and 50 % are the air the printed times are for."""
-    dry = weather.drying(piece(air="77 degF", humidity=50), "ceiling_flat")
+    dry = weather.drying(work_area(air="77 degF", humidity=50), "ceiling_flat")
     assert dry.value == pytest.approx(2.0)
 
 
 def test_ten_degrees_celsius_colder_doubles_it() -> None:
     """77 °F is 25 °C; at 15 °C, 59 °F, the time doubles: a rule of thumb from memory."""
-    dry = weather.drying(piece(air="59 degF", humidity=50), "ceiling_flat")
+    dry = weather.drying(work_area(air="59 degF", humidity=50), "ceiling_flat")
     assert dry.value == pytest.approx(4.0)
 
 
@@ -60,11 +60,11 @@ def test_ten_degrees_celsius_colder_doubles_it() -> None:
 )
 def test_weather_against_paint_is_a_condition(site: dict[str, object], says: str) -> None:
     """Cold, heat, damp and dew are put right before the work begins, and the way says so."""
-    found = list(weather.findings(piece(**site)))
+    found = list(weather.findings(work_area(**site)))
     assert any(says in reason.text for reason in found)
     assert {reason.suitability for reason in found} == {Suitability.CONDITIONS}
 
 
 def test_fair_weather_says_nothing() -> None:
     """70 °F, 50 %, surface as warm: no reason."""
-    assert list(weather.findings(piece(air="70 degF", surface="68 degF", humidity=50))) == []
+    assert list(weather.findings(work_area(air="70 degF", surface="68 degF", humidity=50))) == []

@@ -12,13 +12,12 @@ from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Material, Phase, Risk, Task
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.interior_repaint.color import TITLES, WALL, chance_of_another, extra_colors
-from estimating.scopes.kinds.interior_repaint.facts import Coated, Repaint
+from estimating.scopes.kinds.interior_repaint.facts import Repaint, Surface
 from estimating.scopes.kinds.interior_repaint.prime import Primed, recoat
 from estimating.scopes.kinds.interior_repaint.trim import coat_members
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece, with_crew_note, with_dry_time, with_share_key
-from estimating.trade import adhesion, ordering
-from estimating.trade import labor as labor
+from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time, with_share_key
+from estimating.trade import adhesion, labor, ordering
 
 LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
 
@@ -45,7 +44,7 @@ class Method:
         """Whether mist is in the room."""
         return self.tool == "sprayer"
 
-    def tool_on(self, coated: Coated) -> Tool:
+    def tool_on(self, coated: Surface) -> Tool:
         """Return the tool for a surface."""
         if coated.key == "trim":
             return Tool("brush")
@@ -71,53 +70,55 @@ def finish(repaint: Repaint, method: Method) -> Primed:
     return tasks, [paint for each in repaint.coated for paint in _all_paint(repaint, each, method)]
 
 
-def _if_planned(repaint: Repaint, coated: Coated, method: Method, number: int) -> list[Task]:
+def _if_planned(repaint: Repaint, coated: Surface, method: Method, number: int) -> list[Task]:
     last = coated.coats.planned(barrier=method.barrier)
     if number > last:
         return []
     done = list(coat(repaint, coated, method.tool_on(coated), number))
     if number == last and method.tool_on(coated).name == "sprayer":
-        settled = room_cover.mist_settles(repaint.piece, coated.product, "fine")
+        settled = room_cover.mist_settles(repaint.work_area, coated.product, "fine")
         done[-1] = with_dry_time(done[-1], settled, "mist to settle before unmasking")
     return done
 
 
-def _all_paint(repaint: Repaint, coated: Coated, method: Method) -> Iterator[Material]:
+def _all_paint(repaint: Repaint, coated: Surface, method: Method) -> Iterator[Material]:
     for number in range(1, coated.coats.planned(barrier=method.barrier) + 1):
         yield _paint(repaint, coated, method.tool_on(coated).name, number, barrier=method.barrier)
     tool, title = method.tool_on(coated), TITLES[coated.product]
-    yield room_cover.left_in(repaint.piece, tool.name, coated.product, title, coated.color)
+    yield room_cover.left_in(repaint.work_area, tool.name, coated.product, title, coated.color)
 
 
 @lru_cache(maxsize=64)  # the same in every way that uses this tool here
-def coat(repaint: Repaint, coated: Coated, tool: Tool, number: int) -> tuple[Task, ...]:
+def coat(repaint: Repaint, coated: Surface, tool: Tool, number: int) -> tuple[Task, ...]:
     """Return one finish coat on a surface; the last of its tasks is the one to wait after."""
     later = repaint.paces.later if number > 1 else None
     if coated.members:
         return tuple(coat_members(coated.members, repaint.worked(later), number, coated.phase))
     pace = repaint.paces.ceiling if coated.overhead else repaint.paces.wall
-    piece = repaint.worked(pace, later, _overhead_factor(coated, tool.name, repaint.piece))
+    work_area = repaint.worked(pace, later, _overhead_factor(coated, tool.name, repaint.work_area))
     verb, row = _by_tool(coated, tool)
     title = f"{verb} the {coated.name}, coat {number}"
-    task = piece.by_area(f"{coated.key}_{number}", title, coated.phase, coated.area, *row)
+    task = work_area.by_area(f"{coated.key}_{number}", title, coated.phase, coated.area, *row)
     if tool.name != "roller":
         return (task,)
-    nap = piece.basis.figure("naps", "light_texture" if coated.grade == "light_texture" else "wall", "nap")
+    nap = work_area.basis.figure("naps", "light_texture" if coated.grade == "light_texture" else "wall", "nap")
     return _cut(repaint, coated, number), with_crew_note(
         task, f"nap about {nap.value:g} in; keep a wet edge to the cut"
     )
 
 
-def _cut(repaint: Repaint, coated: Coated, number: int) -> Task:
+def _cut(repaint: Repaint, coated: Surface, number: int) -> Task:
     paces = repaint.paces
     line = paces.first_line if number == 1 else paces.line
     later = paces.later if number > 1 else None
-    piece = repaint.worked(paces.ceiling if coated.overhead else line, later)
+    work_area = repaint.worked(paces.ceiling if coated.overhead else line, later)
     title = f"Cut in the {coated.name}, coat {number}"
-    return piece.by_length(f"cut_{coated.key}_{number}", title, coated.phase, coated.line, "cut_in", "brush", "sealed")
+    return work_area.by_length(
+        f"cut_{coated.key}_{number}", title, coated.phase, coated.line, "cut_in", "brush", "sealed"
+    )
 
 
-def _by_tool(coated: Coated, tool: Tool) -> tuple[str, tuple[str, str, str]]:
+def _by_tool(coated: Surface, tool: Tool) -> tuple[str, tuple[str, str, str]]:
     if tool.name == "roller":
         return "Roll", ("roll_ceiling" if coated.overhead else "roll_wall", "roll", coated.grade)
     if tool.name == "brush":
@@ -127,26 +128,26 @@ def _by_tool(coated: Coated, tool: Tool) -> tuple[str, tuple[str, str, str]]:
     return "Spray", ("spray_wall", "airless", "any")
 
 
-def _overhead_factor(coated: Coated, tool: str, piece: Piece) -> Figure | None:
+def _overhead_factor(coated: Surface, tool: str, work_area: WorkArea) -> Figure | None:
     """Return what a ceiling takes over a wall, where the rate is one for walls."""
     if not coated.overhead or tool == "roller":
         return None
-    return piece.basis.figure("factors", "element", "ceiling", name="ceiling against wall")
+    return work_area.basis.figure("factors", "element", "ceiling", name="ceiling against wall")
 
 
 @lru_cache(maxsize=64)  # as above
-def _paint(repaint: Repaint, coated: Coated, tool: str, number: int, *, barrier: bool) -> Material:
+def _paint(repaint: Repaint, coated: Surface, tool: str, number: int, *, barrier: bool) -> Material:
     primed = barrier and coated.coats.barrier > 0
     porosity, coat_ = ("sealed", "later") if primed else (coated.porosity, "first" if number == 1 else "later")
     losses = LOSSES[tool]
-    spread = repaint.piece.spread(coated.product, coated.surface, porosity, coat_, *losses)
+    spread = repaint.work_area.spread(coated.product, coated.surface, porosity, coat_, *losses)
     purpose = f"coat {number} of the {coated.name}"
-    return repaint.piece.paint(coated.product, TITLES[coated.product], coated.area, spread, purpose, coated.color)
+    return repaint.work_area.paint(coated.product, TITLES[coated.product], coated.area, spread, purpose, coated.color)
 
 
-def another_coat(repaint: Repaint, coated: Coated, method: Method) -> Risk:
+def another_coat(repaint: Repaint, coated: Surface, method: Method) -> Risk:
     """Return the allowance for one more coat on a surface: its chance times what the coat costs."""
-    chance = chance_of_another(coated.coats, repaint.piece.basis, barrier=method.barrier)
+    chance = chance_of_another(coated.coats, repaint.work_area.basis, barrier=method.barrier)
     happens = work(adhesion.occurs, "one more coat is put on", chance=chance, random_draw=random_draw("one more coat"))
     cost = _cost_of_a_coat(repaint, coated, method.tool_on(coated), barrier=method.barrier)
     return Risk(
@@ -166,8 +167,8 @@ def risks(repaint: Repaint, method: Method) -> tuple[Risk, ...]:
 
 
 @lru_cache(maxsize=64)  # as above
-def _cost_of_a_coat(repaint: Repaint, coated: Coated, tool: Tool, *, barrier: bool) -> Figure:
-    basis = repaint.piece.basis
+def _cost_of_a_coat(repaint: Repaint, coated: Surface, tool: Tool, *, barrier: bool) -> Figure:
+    basis = repaint.work_area.basis
     last = coated.coats.planned(barrier=barrier) + 1
     name = f"one more coat on the {coated.name}"
     hours = total(f"{name}, hours", [task.hours for task in coat(repaint, coated, tool, last)], unit="hour")
@@ -183,20 +184,22 @@ def _cost_of_a_coat(repaint: Repaint, coated: Coated, tool: Tool, *, barrier: bo
 
 def colors(repaint: Repaint, method: Method) -> list[Task]:
     """Return what further colors cost: in this room for accent walls, on the job for each new can."""
-    piece = repaint.worked()
+    work_area = repaint.worked()
     accents = [
-        piece.by_hours(
+        work_area.by_hours(
             f"extra_{each.key}", f"A color of its own: {each.name}", Phase.WALLS, "accent_wall", "any", "any"
         )
         for each in repaint.accents
     ]
     further = []
-    for product, color in extra_colors(repaint.piece.job, repaint.item):
+    for product, color in extra_colors(repaint.work_area.job, repaint.item):
         said = f"{TITLES[product]}, {color or 'color not known'}"
-        opened = piece.by_hours("extra_color", f"A further color: {said}", Phase.PREPARE, "extra_color", "any", "any")
+        opened = work_area.by_hours(
+            "extra_color", f"A further color: {said}", Phase.PREPARE, "extra_color", "any", "any"
+        )
         further.append(with_share_key(opened, f"further color, {product}, {color}"))
         if method.sprayed and product == WALL and repaint.walls and color == repaint.walls.color:
             title = f"Change over to {color or 'the next color'}"
-            flush = piece.by_hours("change_color", title, Phase.WALLS, "change_color", "airless", "any")
+            flush = work_area.by_hours("change_color", title, Phase.WALLS, "change_color", "airless", "any")
             further.append(with_share_key(flush, f"change over, {product}, {color}"))
     return [*accents, *further]

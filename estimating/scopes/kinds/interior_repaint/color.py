@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
-from estimating.job.repaint import Change, Coloring, InteriorRepaint, Surface
+from estimating.job.repaint import Change, Coloring, InteriorRepaint, SurfaceNotes
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.trade import hiding
@@ -43,7 +43,7 @@ class Coats:
         return self.finish if barrier else self.bare
 
 
-def in_the_price(surface: Surface, *, usual: bool = False) -> bool:
+def in_the_price(surface: SurfaceNotes, *, usual: bool = False) -> bool:
     """Say whether a surface is painted; `usual` is what an unanswered question is taken as."""
     return usual if surface.painted is None else surface.painted is Answer.YES
 

@@ -27,37 +27,37 @@ def covers_fixtures(repaint: Repaint, *, sprayed: bool) -> bool:
 @lru_cache(maxsize=8)  # the same for all ways with mist, and for all without
 def protect(repaint: Repaint, *, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that get the room ready, in order."""
-    piece = repaint.piece
-    found = [*room_cover.furniture(piece), room_cover.cover_floor(piece)]
+    work_area = repaint.work_area
+    found = [*room_cover.furniture(work_area), room_cover.cover_floor(work_area)]
     if covers_fixtures(repaint, sprayed=sprayed):
-        found += room_cover.cover_fixtures(piece)
+        found += room_cover.cover_fixtures(work_area)
     return (*found, *_mask(repaint)) if sprayed else tuple(found)
 
 
 def _mask(repaint: Repaint) -> Iterator[Task]:
-    piece = repaint.worked()
+    work_area = repaint.worked()
     paper, film = ("mask_edge", "paper", "any"), ("mask_opening", "film", "any")
     edge = repaint.worked(repaint.paces.ceiling).by_length(
         "mask_ceiling", "Run paper along the ceiling edge", Phase.MASK, ceiling_edge(repaint), *paper
     )
     yield with_crew_note(edge, "seal the tape along its whole length, without a gap")
-    yield piece.by_length("mask_trim", "Run paper along the trim", Phase.MASK, trim_edge(repaint), *paper)
-    yield piece.by_count("mask_opening", "Mask windows and doors", Phase.MASK, filmed(repaint), *film)
+    yield work_area.by_length("mask_trim", "Run paper along the trim", Phase.MASK, trim_edge(repaint), *paper)
+    yield work_area.by_count("mask_opening", "Mask windows and doors", Phase.MASK, filmed(repaint), *film)
 
 
 def ceiling_edge(repaint: Repaint) -> Figure:
     """Return the edge of the ceiling to mask (ft): none where only ceiling or trim is painted."""
-    return total("ceiling edge", [repaint.piece.room.perimeter] if repaint.walls else [], unit="ft")
+    return total("ceiling edge", [repaint.work_area.room.perimeter] if repaint.walls else [], unit="ft")
 
 
 def trim_edge(repaint: Repaint) -> Figure:
     """Return the edge of base and casing to mask (ft): none where the trim is painted after the walls."""
-    edges = [] if repaint.trim else [measure.floor_line(repaint.piece), *_cased(repaint)]
+    edges = [] if repaint.trim else [measure.floor_line(repaint.work_area), *_cased(repaint)]
     return total("edge of the trim", edges, unit="ft")
 
 
 def _cased(repaint: Repaint) -> list[Figure]:
-    return [line for kind, line in measure.opening_lines(repaint.piece) if kind is not OpeningKind.ARCH]
+    return [line for kind, line in measure.opening_lines(repaint.work_area) if kind is not OpeningKind.ARCH]
 
 
 def _filmed_kinds(repaint: Repaint) -> tuple[OpeningKind, ...]:
@@ -66,7 +66,7 @@ def _filmed_kinds(repaint: Repaint) -> tuple[OpeningKind, ...]:
 
 def filmed(repaint: Repaint) -> Figure:
     """Return how many openings get film of their own: glass always, doors where they are not painted after."""
-    alike = repaint.piece.room.room.openings or ()
+    alike = repaint.work_area.room.room.openings or ()
     number = sum(each.count for each in alike if each.kind in _filmed_kinds(repaint))
     return counted(number, "openings to mask", f'rooms "{repaint.item.room}" · openings')
 
@@ -74,10 +74,10 @@ def filmed(repaint: Repaint) -> Figure:
 @lru_cache(maxsize=8)  # as above
 def unprotect(repaint: Repaint, *, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that give the room back; film comes off before trim is brushed."""
-    piece = repaint.piece
-    found = [room_cover.uncover_floor(piece, Phase.CLEAN)]
+    work_area = repaint.work_area
+    found = [room_cover.uncover_floor(work_area, Phase.CLEAN)]
     if covers_fixtures(repaint, sprayed=sprayed):
-        found += room_cover.uncover_fixtures(piece, Phase.CLEAN)
+        found += room_cover.uncover_fixtures(work_area, Phase.CLEAN)
     if not sprayed:
         return tuple(found)
     sheets = (
@@ -93,7 +93,7 @@ def unprotect(repaint: Repaint, *, sprayed: bool) -> tuple[Task, ...]:
 
 
 def _paper_width(repaint: Repaint) -> Figure:
-    return repaint.piece.basis.figure("masking_stock", "paper_run", "width", name="run of paper, width")
+    return repaint.work_area.basis.figure("masking_stock", "paper_run", "width", name="run of paper, width")
 
 
 def _sheets(repaint: Repaint) -> Figure:
@@ -104,10 +104,10 @@ def _sheets(repaint: Repaint) -> Figure:
 
 
 def _film(repaint: Repaint) -> Figure:
-    margin = repaint.piece.basis.figure("masking_stock", "margin", "opening", name="film beyond an opening")
+    margin = repaint.work_area.basis.figure("masking_stock", "margin", "opening", name="film beyond an opening")
     found = [
         work(masking.opening_film_area, f"film over {opening.kind}s", **dict(area.inputs), margin=margin)
-        for opening, area in repaint.piece.room.openings
+        for opening, area in repaint.work_area.room.openings
         if opening.kind in _filmed_kinds(repaint)
     ]
     return total("film over openings", found, unit="ft**2")
@@ -118,7 +118,7 @@ def supplies(repaint: Repaint, *, sprayed: bool) -> tuple[Supply, ...]:
     """Return masking by the roll where mist is in the room; drop cloths are the crew's own."""
     if not sprayed:
         return tuple(_covers(repaint))
-    stock, piece = repaint.piece.basis, repaint.piece
+    stock, work_area = repaint.work_area.basis, repaint.work_area
     waste = stock.figure("masking_stock", "tape_waste", "any", name="tape wasted")
     run = total("paper along edges", [ceiling_edge(repaint), trim_edge(repaint)], unit="ft")
     tape = total("edges to tape", [run, *_cased(repaint)], unit="ft")
@@ -134,29 +134,31 @@ def supplies(repaint: Repaint, *, sprayed: bool) -> tuple[Supply, ...]:
         ("tape_edge", "Masking tape", work(masking.tape_length, "tape with waste", edge=tape, waste=waste)),
     ]
     rolls = [
-        piece.supply(
+        work_area.supply(
             item, title, need, stock.figure("masking_stock", item, "length", name=f"{title}, one roll"), "roll"
         )
         for item, title, need in wanted
         if need.value > 0
     ]
-    return (*rolls, room_cover.floor_paper(piece), *_covers(repaint), *_for_mist(repaint))
+    return (*rolls, room_cover.floor_paper(work_area), *_covers(repaint), *_for_mist(repaint))
 
 
 def _for_mist(repaint: Repaint) -> list[Supply]:
-    people = float(repaint.piece.job.crew.people)
+    people = float(repaint.work_area.job.crew.people)
     wanted = [
         ("spray_tip", "each", "Spray tip", 1.0, "a fresh tip for an even fan, once a job"),
         ("dust_mask", "each", "Particle respirators", people, "one each, a job"),
     ]
-    return [repaint.piece.pieces(*each, once="the job") for each in wanted]
+    return [repaint.work_area.bought(*each, once="the job") for each in wanted]
 
 
 def _covers(repaint: Repaint) -> list[Supply]:
     """Return a roller cover for each paint and color that is rolled, once for the whole job."""
     found = {(each.product, each.color) for each in repaint.coated if each.key != "trim"}
     return [
-        repaint.piece.pieces("roller_cover", "each", "Roller covers", 1.0, "one a color", once=f"{product}, {color}")
+        repaint.work_area.bought(
+            "roller_cover", "each", "Roller covers", 1.0, "one a color", once=f"{product}, {color}"
+        )
         for product, color in sorted(found)
     ]
 
@@ -165,7 +167,7 @@ def charges(repaint: Repaint, *, sprayed: bool) -> tuple[Charge, ...]:
     """Return a day of the sprayer for each room that is sprayed."""
     if not sprayed:
         return ()
-    rate = repaint.piece.basis.figure("business", "equipment_sprayer", name="Sprayer, hose and gun, a day")
+    rate = repaint.work_area.basis.figure("business", "equipment_sprayer", name="Sprayer, hose and gun, a day")
     day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="mask, spray and wash in a day"))
     word = f"sprayer, {repaint.item.room}"
     return (Charge("equipment_sprayer", "Sprayer, hose and gun, a day", day, rate, share_key=word),)

@@ -8,7 +8,7 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.plan import Phase
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.model import Job
-from estimating.job.repaint import Coloring, InteriorRepaint, Plain, Sheen, Surface, WallTexture
+from estimating.job.repaint import Coloring, InteriorRepaint, Plain, Sheen, SurfaceNotes, WallTexture
 from estimating.job.room import CeilingForm
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
@@ -25,10 +25,9 @@ from estimating.scopes.kinds.interior_repaint.color import (
 from estimating.scopes.kinds.interior_repaint.measure import cut_line, measured_walls
 from estimating.scopes.kinds.interior_repaint.repairs import disturbed
 from estimating.scopes.kinds.interior_repaint.trim import Member, closets, members
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import taped
-from estimating.trade import labor as labor
-from estimating.trade import outline, walls
+from estimating.trade import labor, outline, walls
 
 SURFACES = {
     None: "smooth_drywall",
@@ -43,7 +42,7 @@ BANDS = (9.0, 12.0, 16.0)
 
 
 @dataclass(frozen=True, eq=False)  # told apart as themselves, so that what was worked out of one is found again
-class Coated:
+class Surface:
     """A surface that gets coats of one paint in one color."""
 
     key: str
@@ -79,7 +78,7 @@ class Coated:
 
 
 @dataclass(frozen=True)
-class Paces:
+class PaceFactors:
     """Factors on hours, each only on the part of the work it is about; None where nothing slows it.
 
     `room` counts everywhere, and the others on top of it.
@@ -98,17 +97,17 @@ class Repaint:
     """A room to be repainted as the plans need it."""
 
     item: InteriorRepaint
-    piece: Piece
-    walls: Coated | None
-    accents: tuple[Coated, ...]
-    ceiling: Coated | None
-    closets: Coated | None
-    trim: Coated | None
+    work_area: WorkArea
+    walls: Surface | None
+    accents: tuple[Surface, ...]
+    ceiling: Surface | None
+    closets: Surface | None
+    trim: Surface | None
     disturbed: Figure  # what repairs open up (ft²)
-    paces: Paces
+    paces: PaceFactors
 
     @property
-    def coated(self) -> tuple[Coated, ...]:
+    def coated(self) -> tuple[Surface, ...]:
         """Every surface that is painted, in the order it is."""
         every = (self.ceiling, self.walls, *self.accents, self.closets, self.trim)
         return tuple(each for each in every if each is not None)
@@ -121,16 +120,16 @@ class Repaint:
     @property
     def occupied(self) -> bool:
         """Whether people live there during the work; without an answer they do."""
-        return self.piece.job.site.occupied is not Answer.NO
+        return self.work_area.job.site.occupied is not Answer.NO
 
     @property
     def lead_open(self) -> bool:
         """Whether the old paint may hold lead for all anybody has shown."""
-        return lead_open(self.piece.job, self.piece.basis.library.row("cautions", "lead_paint").likely)
+        return lead_open(self.work_area.job, self.work_area.basis.library.row("cautions", "lead_paint").likely)
 
-    def worked(self, *further: Figure | None) -> Piece:
-        """Return the piece with the pace of the room, and any further factors, on its hours."""
-        return self.piece.slowed(self.paces.room, *further)
+    def worked(self, *further: Figure | None) -> WorkArea:
+        """Return the work area with the pace of the room, and any further factors, on its hours."""
+        return self.work_area.slowed(self.paces.room, *further)
 
 
 def lead_open(job: Job, first_free_year: float) -> bool:
@@ -139,28 +138,30 @@ def lead_open(job: Job, first_free_year: float) -> bool:
     return (built is None or built < first_free_year) and job.site.lead_test is not TestResult.NEGATIVE
 
 
-def facts(item: InteriorRepaint, piece: Piece) -> Repaint:
+def facts(item: InteriorRepaint, work_area: WorkArea) -> Repaint:
     """Return the room with its surfaces measured and its coats planned.
 
     Raises InputError where accent walls or openings are larger than the walls, or nothing is to be painted.
     """
-    main, accents = _walls(item, piece) if walls_painted(item) else (None, ())
-    ceiling = _ceiling(item.ceiling, piece) if in_the_price(item.ceiling) else None
-    trim = _by_members("trim", TRIM, item.trim, piece, members(item, piece)) if in_the_price(item.trim) else None
-    inside = _by_members("closets", WALL, item.walls, piece, closets(item, piece))
+    main, accents = _walls(item, work_area) if walls_painted(item) else (None, ())
+    ceiling = _ceiling(item.ceiling, work_area) if in_the_price(item.ceiling) else None
+    trim = (
+        _by_members("trim", TRIM, item.trim, work_area, members(item, work_area)) if in_the_price(item.trim) else None
+    )
+    inside = _by_members("closets", WALL, item.walls, work_area, closets(item, work_area))
     if not (main or ceiling or trim or inside):
         raise InputError(f'work "{item.room}"', "nothing to paint", "walls, ceiling or trim that are painted")
-    opened = disturbed(item.repairs, piece, f'work "{item.room}" · repairs')
-    return Repaint(item, piece, main, accents, ceiling, inside, trim, opened, _paces(item, piece, opened))
+    opened = disturbed(item.repairs, work_area, f'work "{item.room}" · repairs')
+    return Repaint(item, work_area, main, accents, ceiling, inside, trim, opened, _paces(item, work_area, opened))
 
 
-def _walls(item: InteriorRepaint, piece: Piece) -> tuple[Coated, tuple[Coated, ...]]:
-    main, accents = measured_walls(item, piece)
+def _walls(item: InteriorRepaint, work_area: WorkArea) -> tuple[Surface, tuple[Surface, ...]]:
+    main, accents = measured_walls(item, work_area)
     surface, porosity = SURFACES[item.walls.texture], _porosity(item.walls)
 
-    def coated(key: str, name: str, notes: Coloring, area: Figure, line: Figure) -> Coated:
-        coats = coats_of(notes, piece.basis, even=True)
-        return Coated(key, name, WALL, notes, coats, area, line, surface, porosity)
+    def coated(key: str, name: str, notes: Coloring, area: Figure, line: Figure) -> Surface:
+        coats = coats_of(notes, work_area.basis, even=True)
+        return Surface(key, name, WALL, notes, coats, area, line, surface, porosity)
 
     return coated("walls", "walls", item.walls, main.area, main.line), tuple(
         coated(f"accent_{number}", f"accent wall, {notes.name}", notes, each.area, each.line)
@@ -168,42 +169,44 @@ def _walls(item: InteriorRepaint, piece: Piece) -> tuple[Coated, tuple[Coated, .
     )
 
 
-def _ceiling(notes: Plain, piece: Piece) -> Coated:
-    coats = coats_of(notes, piece.basis, even=False)
-    area, line = piece.room.ceiling, piece.room.perimeter
-    return Coated("ceiling", "ceiling", CEILING, notes, coats, area, line, SURFACES[notes.texture], _porosity(notes))
+def _ceiling(notes: Plain, work_area: WorkArea) -> Surface:
+    coats = coats_of(notes, work_area.basis, even=False)
+    area, line = work_area.room.ceiling, work_area.room.perimeter
+    return Surface("ceiling", "ceiling", CEILING, notes, coats, area, line, SURFACES[notes.texture], _porosity(notes))
 
 
-def _by_members(key: str, product: str, notes: Surface, piece: Piece, found: tuple[Member, ...]) -> Coated | None:
+def _by_members(
+    key: str, product: str, notes: SurfaceNotes, work_area: WorkArea, found: tuple[Member, ...]
+) -> Surface | None:
     if not found:
         return None
     area = total(f"{key}, laid flat", [each.area for each in found], unit="ft**2")
     line = total(f"{key} by length", [each.quantity for each in found if each.by_length], unit="ft")
-    coats = coats_of(notes, piece.basis, even=product == WALL)
+    coats = coats_of(notes, work_area.basis, even=product == WALL)
     surface = "smooth_wood" if product == TRIM else "smooth_drywall"
-    return Coated(key, key, product, notes, coats, area, line, surface, _porosity(notes), found)
+    return Surface(key, key, product, notes, coats, area, line, surface, _porosity(notes), found)
 
 
-def _porosity(surface: Surface) -> str:
+def _porosity(surface: SurfaceNotes) -> str:
     return "slight" if surface.sheen_now in DRINKING else "sealed"
 
 
-def _paces(item: InteriorRepaint, piece: Piece, opened: Figure) -> Paces:
-    occupied = piece.job.site.occupied is not Answer.NO
-    people = piece.basis.figure("factors", "occupied", "yes", name="people in the way") if occupied else None
-    top, stairs = piece.height_factor(), _over_stairs(item, piece)
+def _paces(item: InteriorRepaint, work_area: WorkArea, opened: Figure) -> PaceFactors:
+    occupied = work_area.job.site.occupied is not Answer.NO
+    people = work_area.basis.figure("factors", "occupied", "yes", name="people in the way") if occupied else None
+    top, stairs = work_area.height_factor(), _over_stairs(item, work_area)
     line_share = work(
-        walls.share_of_length, "part of the line at the top", part=piece.room.perimeter, whole=cut_line(piece)
+        walls.share_of_length, "part of the line at the top", part=work_area.room.perimeter, whole=cut_line(work_area)
     )
     high_line = work(labor.part_factor, "line at the top", share=line_share, factor=top) if top else None
     line = _together("cutting in, high and over stairs", high_line, stairs)
-    return Paces(
-        room=_together("pace of the room", piece.crew_factor(), piece.furniture_factor(), people),
-        wall=_together("wall, high and over stairs", _high_wall(piece), stairs),
+    return PaceFactors(
+        room=_together("pace of the room", work_area.crew_factor(), work_area.furniture_factor(), people),
+        wall=_together("wall, high and over stairs", _high_wall(work_area), stairs),
         line=line,
-        first_line=_together("cutting in, first coat", line, _patched(piece, opened)),
+        first_line=_together("cutting in, first coat", line, _patched(work_area, opened)),
         ceiling=top,
-        later=piece.basis.figure("factors", "coat", "second", name="a coat over a coat"),
+        later=work_area.basis.figure("factors", "coat", "second", name="a coat over a coat"),
     )
 
 
@@ -215,10 +218,10 @@ def _together(name: str, *factors: Figure | None) -> Figure | None:
     return work(walls.together, name, **{f"factor_{number}": each for number, each in enumerate(found, 1)})
 
 
-def _high_wall(piece: Piece) -> Figure | None:
+def _high_wall(work_area: WorkArea) -> Figure | None:
     """Return the factor on a whole wall for its high parts; none where a step reaches all of it."""
-    room = piece.room.room
-    height = piece.room.height
+    room = work_area.room.room
+    height = work_area.room.height
     if room.ceiling is not CeilingForm.FLAT and room.rise is not None:
         rise = taped(room.rise, "rise", f'rooms "{room.name}" · rise')
         height = total("wall, middle height", [height, work(outline.half, "half the rise", length=rise)], unit="ft")
@@ -229,7 +232,7 @@ def _high_wall(piece: Piece) -> Figure | None:
         for name, limit in zip(("first", "second", "third"), BANDS, strict=True)
     }
     factors = {
-        name: piece.basis.figure("factors", "height", level, name=level.replace("_", " "))
+        name: work_area.basis.figure("factors", "height", level, name=level.replace("_", " "))
         for name, level in (
             ("factor_first", "9_to_12ft"),
             ("factor_second", "12_to_16ft"),
@@ -239,23 +242,23 @@ def _high_wall(piece: Piece) -> Figure | None:
     return work(walls.banded_factor, "wall by bands of height", height=height, **limits, **factors)
 
 
-def _over_stairs(item: InteriorRepaint, piece: Piece) -> Figure | None:
+def _over_stairs(item: InteriorRepaint, work_area: WorkArea) -> Figure | None:
     feet = item.over_stairs_feet
     if not feet:
         return None
     where = f'work "{item.room}" · over_stairs_feet'
-    if feet > piece.room.perimeter.value:
-        raise InputError(where, feet, f"no more than the {piece.room.perimeter.value:.1f} ft of wall there is")
+    if feet > work_area.room.perimeter.value:
+        raise InputError(where, feet, f"no more than the {work_area.room.perimeter.value:.1f} ft of wall there is")
     part = leaf("wall over a stair", float(feet), "ft", Origin(Kind.MEASURED, place=where), key=where)
-    share = work(walls.share_of_length, "part of the wall over a stair", part=part, whole=piece.room.perimeter)
-    factor = piece.basis.figure("factors", "height", "stair_void", name="over a stair")
+    share = work(walls.share_of_length, "part of the wall over a stair", part=part, whole=work_area.room.perimeter)
+    factor = work_area.basis.figure("factors", "height", "stair_void", name="over a stair")
     return work(labor.part_factor, "wall over a stair", share=share, factor=factor)
 
 
-def _patched(piece: Piece, opened: Figure) -> Figure | None:
+def _patched(work_area: WorkArea, opened: Figure) -> Figure | None:
     """Return the factor on the first cutting in for the part of the line that runs across patches."""
     if not opened.value:
         return None
-    share = work(walls.share_of_area, "part of the wall that is patched", part=opened, whole=piece.room.walls)
-    suction = piece.basis.figure("factors", "suction", "patched", name="cutting in across patches")
+    share = work(walls.share_of_area, "part of the wall that is patched", part=opened, whole=work_area.room.walls)
+    suction = work_area.basis.figure("factors", "suction", "patched", name="cutting in across patches")
     return work(labor.part_factor, "line across patches", share=share, factor=suction)

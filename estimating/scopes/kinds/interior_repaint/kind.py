@@ -7,14 +7,13 @@ from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
 from estimating.job.repaint import InteriorRepaint
-from estimating.scopes.kinds.interior_repaint import cover, prep
-from estimating.scopes.kinds.interior_repaint import suitability as suitability
+from estimating.scopes.kinds.interior_repaint import cover, prep, suitability
 from estimating.scopes.kinds.interior_repaint.coats import Method, colors, finish, risks
 from estimating.scopes.kinds.interior_repaint.facts import Repaint, facts
 from estimating.scopes.kinds.interior_repaint.prime import prime
 from estimating.scopes.kinds.interior_repaint.questions import open_questions
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece, drop_zero_hours
+from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 from estimating.takeoff import take_off
 
 KIND = "interior_repaint"
@@ -27,13 +26,13 @@ BRUSH = Method("brush", "Brush only", "brush")
 
 def plans(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way that is worth a thought in this room, and one for leaving it alone."""
-    repaint = facts(item, _piece(item, job, basis))
+    repaint = facts(item, _work_area(item, job, basis))
     return (*(_plan(repaint, method) for method in methods(repaint)), _decline(repaint))
 
 
 def questions(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Question, ...]:
     """Return what the site notes leave open."""
-    return open_questions(item, _piece(item, job, basis))
+    return open_questions(item, _work_area(item, job, basis))
 
 
 def decision_figure(plan: Plan) -> Figure | None:
@@ -49,14 +48,14 @@ def methods(repaint: Repaint) -> list[Method]:
         found.append(UNPRIMED)
     if repaint.walls or repaint.ceiling:
         found += [BACK_ROLL, SPRAY]
-        small = repaint.piece.basis.figure("members", "small_room", "area", name="floor of a small room")
-        if repaint.piece.room.floor.value <= small.value:
+        small = repaint.work_area.basis.figure("members", "small_room", "area", name="floor of a small room")
+        if repaint.work_area.room.floor.value <= small.value:
             found.append(BRUSH)
     return found
 
 
 def scope_name(repaint: Repaint) -> str:
-    """Return what the piece of work is called in reports."""
+    """Return what the work is called in reports."""
     return f"repaint, {repaint.item.room}"
 
 
@@ -70,7 +69,7 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         *coats,
         *colors(repaint, method),
         *cover.unprotect(repaint, sprayed=method.sprayed),
-        *room_cover.tools(repaint.piece, sprayed=method.sprayed),
+        *room_cover.tools(repaint.work_area, sprayed=method.sprayed),
     ]
     return Plan(
         scope=scope_name(repaint),
@@ -100,5 +99,5 @@ def _decline(repaint: Repaint) -> Plan:
     )
 
 
-def _piece(item: InteriorRepaint, job: Job, basis: Basis) -> Piece:
-    return Piece(job, take_off(job.room(item.room), basis), basis)
+def _work_area(item: InteriorRepaint, job: Job, basis: Basis) -> WorkArea:
+    return WorkArea(job, take_off(job.room(item.room), basis), basis)

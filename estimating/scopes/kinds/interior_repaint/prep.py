@@ -7,11 +7,11 @@ from functools import lru_cache
 
 from estimating.estimate.pricing.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, total
-from estimating.job.repaint import Condition, Surface, Washing
+from estimating.job.repaint import Condition, SurfaceNotes, Washing
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import repairs
 from estimating.scopes.kinds.interior_repaint.facts import GLOSSY, Repaint
-from estimating.scopes.shared.work_area import Piece, drop_zero_hours, with_crew_note, with_dry_time
+from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_crew_note, with_dry_time
 from estimating.takeoff import counted
 
 TAKEN_DOWN = {"plates": "plates", "blinds": "blinds", "pictures": "wall_art"}
@@ -32,10 +32,10 @@ def prepare(repaint: Repaint) -> tuple[Task, ...]:
 
 
 def _taken_down(repaint: Repaint) -> list[Task]:
-    piece, removals = repaint.worked(), repaint.item.removals
+    work_area, removals = repaint.worked(), repaint.item.removals
     where = f'work "{repaint.item.room}" · removals'
     return [
-        piece.by_count(
+        work_area.by_count(
             field,
             f"Take down and put back {field}",
             Phase.PREPARE,
@@ -48,12 +48,12 @@ def _taken_down(repaint: Repaint) -> list[Task]:
     ]
 
 
-def _at_the_state_of(surface: Surface, repaint: Repaint) -> Piece:
-    """Return the piece slowed by what the old paint is like; it counts on preparation only."""
+def _at_the_state_of(surface: SurfaceNotes, repaint: Repaint) -> WorkArea:
+    """Return the work area slowed by what the old paint is like; it counts on preparation only."""
     if surface.condition in (None, Condition.SOUND):
         return repaint.worked()
     state = str(surface.condition)
-    return repaint.worked(repaint.piece.basis.figure("factors", "prep", state, name=f"old paint {state}"))
+    return repaint.worked(repaint.work_area.basis.figure("factors", "prep", state, name=f"old paint {state}"))
 
 
 def wall_area(repaint: Repaint) -> Figure | None:
@@ -64,11 +64,11 @@ def wall_area(repaint: Repaint) -> Figure | None:
     return total("all walls to paint", [repaint.walls.area, *accents], unit="ft**2") if accents else repaint.walls.area
 
 
-def _plain(repaint: Repaint) -> list[tuple[str, Surface, Figure]]:
+def _plain(repaint: Repaint) -> list[tuple[str, SurfaceNotes, Figure]]:
     """Return the ceiling and the walls, as far as they are painted, with their areas."""
     item = repaint.item
     areas = {"ceiling": repaint.ceiling.area if repaint.ceiling else None, "walls": wall_area(repaint)}
-    surfaces: dict[str, Surface] = {"ceiling": item.ceiling, "walls": item.walls}
+    surfaces: dict[str, SurfaceNotes] = {"ceiling": item.ceiling, "walls": item.walls}
     return [(name, surfaces[name], area) for name, area in areas.items() if area is not None]
 
 
@@ -97,7 +97,7 @@ def _mend(repaint: Repaint) -> list[Task]:
     where = f'work "{repaint.item.room}" · repairs'
     tasks = list(drop_zero_hours(repairs.mend(repaint.item.repairs, repaint.worked(), where)))
     if tasks and repairs.dries_overnight(repaint.item.repairs):
-        dry = repaint.piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+        dry = repaint.work_area.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
         tasks[-1] = with_dry_time(tasks[-1], dry, "joint compound to dry")
     return tasks
 
@@ -105,10 +105,10 @@ def _mend(repaint: Repaint) -> list[Task]:
 def _scuff(repaint: Repaint) -> list[Task]:
     tasks = []
     for name, surface, area in _plain(repaint):
-        piece = _at_the_state_of(surface, repaint)
+        work_area = _at_the_state_of(surface, repaint)
         row = "degloss" if surface.sheen_now in GLOSSY else "sand_wall"
         if name == "walls" or surface.condition not in (None, Condition.SOUND):
-            sand = piece.by_area(f"sand_{name}", f"Scuff the {name}", Phase.PREPARE, area, row, "hand", "any")
+            sand = work_area.by_area(f"sand_{name}", f"Scuff the {name}", Phase.PREPARE, area, row, "hand", "any")
             tasks.append(with_crew_note(sand, WET))
         dust = ("dust_down", "hand", "any") if name == "walls" else ("dust_ceiling", "vacuum", "any")
         tasks.append(repaint.worked().by_area(f"dust_{name}", f"Dust the {name}", Phase.PREPARE, area, *dust))
@@ -118,13 +118,13 @@ def _scuff(repaint: Repaint) -> list[Task]:
 def _scuff_trim(repaint: Repaint) -> list[Task]:
     if repaint.trim is None:
         return []
-    piece = _at_the_state_of(repaint.item.trim, repaint)
+    work_area = _at_the_state_of(repaint.item.trim, repaint)
     faces = total(
         "doors, frames and windows", [each.area for each in repaint.trim.members if not each.by_length], unit="ft**2"
     )
     run = ("sand_trim", "Scuff the trim", Phase.PREPARE, repaint.trim.line, "sand_trim", "hand", "any")
     face = ("scuff_doors", "Scuff doors, frames and windows", Phase.PREPARE, faces, "degloss", "hand", "any")
-    return [with_crew_note(piece.by_length(*run), WET), with_crew_note(piece.by_area(*face), WET)]
+    return [with_crew_note(work_area.by_length(*run), WET), with_crew_note(work_area.by_area(*face), WET)]
 
 
 def caulk_run(repaint: Repaint) -> Figure:
@@ -141,15 +141,15 @@ def _caulk(repaint: Repaint) -> list[Task]:
 
 def supplies(repaint: Repaint) -> Sequence[Supply]:
     """Return caulk by the tube, and compound and paper that one job needs once."""
-    piece, run = repaint.piece, caulk_run(repaint)
+    work_area, run = repaint.work_area, caulk_run(repaint)
     found = []
     if run.value:
-        tube = piece.basis.figure("members", "caulk_tube", "run", name="run of one tube")
-        found.append(piece.supply("caulk", "Caulk", run, tube, "tube"))
+        tube = work_area.basis.figure("members", "caulk_tube", "run", name="run of one tube")
+        found.append(work_area.supply("caulk", "Caulk", run, tube, "tube"))
     if repaint.disturbed.value:
         found.append(
-            piece.pieces("joint_compound", "bucket", "Joint compound", 1.0, "one bucket a job", once="the job")
+            work_area.bought("joint_compound", "bucket", "Joint compound", 1.0, "one bucket a job", once="the job")
         )
-    found.append(piece.pieces("sandpaper", "pack", "Sandpaper", 1.0, "one pack a job", once="the job"))
-    found.append(piece.pieces("rags", "box", "Rags, a box", 1.0, "one box a job", once="the job"))
+    found.append(work_area.bought("sandpaper", "pack", "Sandpaper", 1.0, "one pack a job", once="the job"))
+    found.append(work_area.bought("rags", "box", "Rags, a box", 1.0, "one box a job", once="the job"))
     return found

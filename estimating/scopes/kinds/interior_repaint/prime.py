@@ -12,7 +12,7 @@ from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import repairs
 from estimating.scopes.kinds.interior_repaint.color import BOND, SEALER, SOLVENT_SEALER, SPOT, TITLES
-from estimating.scopes.kinds.interior_repaint.facts import Coated, Repaint
+from estimating.scopes.kinds.interior_repaint.facts import Repaint, Surface
 from estimating.scopes.kinds.interior_repaint.trim import coat_members
 from estimating.scopes.shared.work_area import drop_zero_hours, with_dry_time
 
@@ -45,29 +45,29 @@ def prime(repaint: Repaint, *, barrier: bool) -> tuple[tuple[Task, ...], tuple[M
 
 def recoat(repaint: Repaint, product: str) -> Figure:
     """Return how long a product dries before the next coat (hours)."""
-    return repaint.piece.basis.figure("coatings", product, "recoat", name=f"{product.replace('_', ' ')} to dry")
+    return repaint.work_area.basis.figure("coatings", product, "recoat", name=f"{product.replace('_', ' ')} to dry")
 
 
 def _spots(repaint: Repaint) -> Primed:
     if not repaint.disturbed.value:
         return [], []
-    piece = repaint.worked()
+    work_area = repaint.worked()
     where = f'work "{repaint.item.room}" · repairs'
-    spread = piece.spread(SPOT, "smooth_drywall", "very_porous", "first", "brush", "interior")
+    spread = work_area.spread(SPOT, "smooth_drywall", "very_porous", "first", "brush", "interior")
     count = repairs.spots(repaint.item.repairs, where)
-    cracks = repairs.crack_area(repaint.item.repairs, piece, where)
+    cracks = repairs.crack_area(repaint.item.repairs, work_area, where)
     tasks = [
-        piece.by_count("spot_prime", "Prime mended spots", Phase.PRIME, count, "spot_prime", "brush", "any"),
-        piece.by_area("prime_cracks", "Prime mended cracks", Phase.PRIME, cracks, "stain_spot", "brush", "any"),
+        work_area.by_count("spot_prime", "Prime mended spots", Phase.PRIME, count, "spot_prime", "brush", "any"),
+        work_area.by_area("prime_cracks", "Prime mended cracks", Phase.PRIME, cracks, "stain_spot", "brush", "any"),
     ]
     return list(drop_zero_hours(tasks)), [
-        piece.paint(SPOT, TITLES[SPOT], repaint.disturbed, spread, "priming mended spots")
+        work_area.paint(SPOT, TITLES[SPOT], repaint.disturbed, spread, "priming mended spots")
     ]
 
 
 def stain_primer(repaint: Repaint) -> str:
     """Return the primer for stains: solvent-borne only where its vapor has somewhere to go and nothing to light it."""
-    site = repaint.piece.job.site
+    site = repaint.work_area.job.site
     sources = [getattr(site.ignition, name) for name in type(site.ignition).model_fields]
     safe = all(each in (Ignition.ABSENT, Ignition.CAN_BE_SHUT_OFF) for each in sources)
     expecting = Household.PREGNANCY in (site.household or ())
@@ -78,34 +78,36 @@ def _stains(repaint: Repaint) -> Primed:
     square_feet = sum(stain.square_feet for stain in repaint.item.stains or ())
     if not square_feet:
         return [], []
-    piece, product = repaint.worked(), stain_primer(repaint)
+    work_area, product = repaint.worked(), stain_primer(repaint)
     where = f'work "{repaint.item.room}" · stains'
     area = leaf("stained", float(square_feet), "ft**2", Origin(Kind.MEASURED, place=where), key=where)
     method = ("stain_spot", "brush", "any") if square_feet <= SMALL_STAIN else ("stain_seal", "roll", "any")
-    spread = piece.spread(product, "smooth_drywall", "slight", "first", method[1], "interior")
-    task = piece.by_area("seal_stains", "Seal the stains", Phase.PRIME, area, *method)
-    return [task], [piece.paint(product, TITLES[product], area, spread, "sealing stains")]
+    spread = work_area.spread(product, "smooth_drywall", "slight", "first", method[1], "interior")
+    task = work_area.by_area("seal_stains", "Seal the stains", Phase.PRIME, area, *method)
+    return [task], [work_area.paint(product, TITLES[product], area, spread, "sealing stains")]
 
 
 def _bond(repaint: Repaint) -> Primed:
     trim = repaint.trim
     if trim is None or repaint.item.trim.sheen_now is not Sheen.GLOSS:
         return [], []
-    piece = repaint.worked()
-    tasks = coat_members(trim.members, piece, 0, Phase.PRIME, "Prime")
-    spread = piece.spread(BOND, trim.surface, "sealed", "first", "brush", "interior")
-    return tasks, [piece.paint(BOND, TITLES[BOND], trim.area, spread, "bonding to gloss")]
+    work_area = repaint.worked()
+    tasks = coat_members(trim.members, work_area, 0, Phase.PRIME, "Prime")
+    spread = work_area.spread(BOND, trim.surface, "sealed", "first", "brush", "interior")
+    return tasks, [work_area.paint(BOND, TITLES[BOND], trim.area, spread, "bonding to gloss")]
 
 
-def _barrier(repaint: Repaint, coated: Coated, number: int) -> Primed:
+def _barrier(repaint: Repaint, coated: Surface, number: int) -> Primed:
     coat, method = "first" if number == 1 else "later", "brush" if coated.key == "trim" else "roll"
-    spread = repaint.piece.spread(SEALER, coated.surface, coated.porosity, coat, method, "interior")
+    spread = repaint.work_area.spread(SEALER, coated.surface, coated.porosity, coat, method, "interior")
     tint = f"tinted toward {coated.color}" if coated.color else "tinted gray"
-    paint = repaint.piece.paint(SEALER, TITLES[SEALER], coated.area, spread, f"barrier under the {coated.name}", tint)
+    paint = repaint.work_area.paint(
+        SEALER, TITLES[SEALER], coated.area, spread, f"barrier under the {coated.name}", tint
+    )
     return _barrier_coat(repaint, coated, number), [paint]
 
 
-def _barrier_coat(repaint: Repaint, coated: Coated, number: int) -> list[Task]:
+def _barrier_coat(repaint: Repaint, coated: Surface, number: int) -> list[Task]:
     if coated.members:
         return coat_members(coated.members, repaint.worked(), number, Phase.PRIME, "Barrier")
     pace = repaint.paces.ceiling if coated.overhead else repaint.paces.wall

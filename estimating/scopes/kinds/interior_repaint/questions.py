@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Question
-from estimating.job.repaint import Coloring, InteriorRepaint, Surface
+from estimating.job.repaint import Coloring, InteriorRepaint, SurfaceNotes
 from estimating.scopes.kinds.interior_repaint.color import in_the_price, walls_painted
 from estimating.scopes.kinds.interior_repaint.facts import lead_open
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 
 Asked = tuple[str, object, str]
 
 
-def open_questions(item: InteriorRepaint, piece: Piece) -> tuple[Question, ...]:
+def open_questions(item: InteriorRepaint, work_area: WorkArea) -> tuple[Question, ...]:
     """Return every question without an answer; none of them blocks the price, each says what is taken."""
-    asked = (*_scope(item), *_surfaces(item), *_repairs(item), *_room(piece), *_site(piece))
+    asked = (*_scope(item), *_surfaces(item), *_repairs(item), *_room(work_area), *_site(work_area))
     return tuple(Question(field, text, blocks=False) for field, answer, text in asked if answer is None)
 
 
@@ -38,7 +38,7 @@ def _scope(item: InteriorRepaint) -> Iterator[Asked]:
 
 def _surfaces(item: InteriorRepaint) -> Iterator[Asked]:
     where = f'work "{item.room}"'
-    found: list[tuple[str, Surface]] = [("walls", item.walls)] if walls_painted(item) else []
+    found: list[tuple[str, SurfaceNotes]] = [("walls", item.walls)] if walls_painted(item) else []
     found += [(name, each) for name, each in (("ceiling", item.ceiling), ("trim", item.trim)) if in_the_price(each)]
     for name, surface in found:
         yield from _color(f"{where} · {name}", surface)
@@ -84,8 +84,8 @@ def _repairs(item: InteriorRepaint) -> Iterator[Asked]:
     yield f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are in this price."
 
 
-def _room(piece: Piece) -> Iterator[Asked]:
-    room = piece.room.room
+def _room(work_area: WorkArea) -> Iterator[Asked]:
+    room = work_area.room.room
     where = f'rooms "{room.name}"'
     yield f"{where} · openings", room.openings, "Doors and windows? None are taken off or cut in round in this price."
     yield f"{where} · furniture", room.furniture, "What stands in the room? Taken as light furniture."
@@ -94,10 +94,10 @@ def _room(piece: Piece) -> Iterator[Asked]:
         yield f"{where} · fixtures · {kind}", getattr(room.fixtures, kind), text
 
 
-def _site(piece: Piece) -> Iterator[Asked]:
-    site = piece.job.site
+def _site(work_area: WorkArea) -> Iterator[Asked]:
+    site = work_area.job.site
     yield "site · year_built", site.year_built, "When was it built? Lead cautions are shown as if old."
     yield "site · occupied", site.occupied, "Do people live there during the work? Taken as yes."
     yield "site · travel_minutes", site.travel_minutes, "How far is the drive? No driving is in this price."
-    if lead_open(piece.job, piece.basis.library.row("cautions", "lead_paint").likely):
+    if lead_open(work_area.job, work_area.basis.library.row("cautions", "lead_paint").likely):
         yield "site · lead_test", site.lead_test, "Was the old paint tested for lead? Shown as if it may hold some."

@@ -8,7 +8,7 @@ from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.repaint import Repairs
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted
 from estimating.trade import measuring, walls
 
@@ -36,29 +36,31 @@ def crack_lengths(repairs: Repairs, where: str) -> Iterator[tuple[str, Figure]]:
         yield field, leaf(f"{name} cracks", feet, "ft", Origin(Kind.MEASURED, place=place), key=place)
 
 
-def disturbed(repairs: Repairs, piece: Piece, where: str) -> Figure:
+def disturbed(repairs: Repairs, work_area: WorkArea, where: str) -> Figure:
     """Return how much of the old paint the repairs open up (ft²): it is primed again, and drinks until then."""
     opened = [
         work(
             walls.several,
             f"opened by {count.name}",
-            each=piece.basis.figure("members", PATCHES[field][0], "area", name=f"opened by one of the {count.name}"),
+            each=work_area.basis.figure(
+                "members", PATCHES[field][0], "area", name=f"opened by one of the {count.name}"
+            ),
             count=count,
         )
         for field, count in patch_counts(repairs, where)
         if count.value
     ]
-    return total("opened by repairs", [*opened, crack_area(repairs, piece, where)], unit="ft**2")
+    return total("opened by repairs", [*opened, crack_area(repairs, work_area, where)], unit="ft**2")
 
 
-def crack_area(repairs: Repairs, piece: Piece, where: str) -> Figure:
+def crack_area(repairs: Repairs, work_area: WorkArea, where: str) -> Figure:
     """Return how much of the old paint mended cracks open up (ft²)."""
     opened = [
         work(
             measuring.girthed_area,
             f"opened along {length.name}",
             length=length,
-            girth=piece.basis.figure("members", CRACKS[field][0], "girth", name=f"width along {length.name}"),
+            girth=work_area.basis.figure("members", CRACKS[field][0], "girth", name=f"width along {length.name}"),
         )
         for field, length in crack_lengths(repairs, where)
         if length.value
@@ -66,17 +68,17 @@ def crack_area(repairs: Repairs, piece: Piece, where: str) -> Figure:
     return total("opened by cracks", opened, unit="ft**2")
 
 
-def mend(repairs: Repairs, piece: Piece, where: str) -> list[Task]:
+def mend(repairs: Repairs, work_area: WorkArea, where: str) -> list[Task]:
     """Return mending patches and cracks, before anything is sanded."""
     patches = [
-        piece.by_count(
+        work_area.by_count(
             f"patch_{PATCHES[field][1]}", f"Mend {field}".replace("_", " "), Phase.PREPARE, count, "patch", "hand", kind
         )
         for field, count in patch_counts(repairs, where)
         for kind in [PATCHES[field][1]]
     ]
     cracks = [
-        piece.by_length(
+        work_area.by_length(
             f"crack_{CRACKS[field][1]}", f"Mend {length.name}", Phase.PREPARE, length, "crack", "hand", CRACKS[field][1]
         )
         for field, length in crack_lengths(repairs, where)

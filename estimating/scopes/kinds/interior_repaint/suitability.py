@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Caution, Finding, Suitability
 from estimating.job.ceiling import StainKind
-from estimating.job.repaint import Condition, Surface
+from estimating.job.repaint import Condition, SurfaceNotes
 from estimating.job.room import Furniture
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
@@ -31,7 +31,7 @@ def findings(repaint: Repaint, method: Method) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _surfaces(repaint: Repaint) -> list[tuple[str, Surface]]:
+def _surfaces(repaint: Repaint) -> list[tuple[str, SurfaceNotes]]:
     item = repaint.item
     named = ((repaint.ceiling, "ceiling", item.ceiling), (repaint.walls, "walls", item.walls))
     return [(name, surface) for coated, name, surface in (*named, (repaint.trim, "trim", item.trim)) if coated]
@@ -53,7 +53,7 @@ def _for_any(repaint: Repaint) -> Iterator[Finding]:
 
 
 def _for_lead(repaint: Repaint) -> Iterator[Finding]:
-    site = repaint.piece.job.site
+    site = repaint.work_area.job.site
     if not repaint.lead_open:
         return
     found = site.lead_test is TestResult.POSITIVE
@@ -76,7 +76,7 @@ def _for_mist(repaint: Repaint) -> Iterator[Finding]:
     yield Finding(
         Suitability.CONDITIONS, "the room is emptied of people, masked without a gap, and its air handling off"
     )
-    if repaint.piece.room.room.furniture is Furniture.HEAVY:
+    if repaint.work_area.room.room.furniture is Furniture.HEAVY:
         yield Finding(Suitability.CONDITIONS, "heavy furniture leaves the room, or is wrapped and in reach of the mist")
 
 
@@ -94,7 +94,7 @@ def _for_no_back_roll(repaint: Repaint) -> Iterator[Finding]:
 
 def client_requirements(repaint: Repaint, method: Method) -> tuple[str, ...]:
     """Return what a way asks of the household."""
-    household = repaint.piece.job.site.household or ()
+    household = repaint.work_area.job.site.household or ()
     wanted = [
         (repaint.occupied, "empty shelves and walls, and keep the room free until the last coat is dry"),
         (repaint.occupied and bool(household), f"keep away from wet paint: {', '.join(map(str, household))}"),
@@ -131,13 +131,13 @@ def _solvent(repaint: Repaint) -> bool:
 def cautions(repaint: Repaint, method: Method | None) -> tuple[Caution, ...]:
     """Return the cautions that this room's facts raise for a way; None is leaving it alone."""
     raised = [*_of_the_paint(repaint), *(_of_the_work(repaint, method) if method else ())]
-    return tuple(repaint.piece.caution(key, because) for holds, key, because in raised if holds)
+    return tuple(repaint.work_area.caution(key, because) for holds, key, because in raised if holds)
 
 
 def _of_the_paint(repaint: Repaint) -> list[tuple[bool, str, str]]:
-    site = repaint.piece.job.site
+    site = repaint.work_area.job.site
     built = f"built {site.year_built}" if site.year_built else "year built not known"
-    least = repaint.piece.basis.library.row("cautions", "lead_minor_repair_interior").likely
+    least = repaint.work_area.basis.library.row("cautions", "lead_minor_repair_interior").likely
     opened = repaint.disturbed.value
     wet = [stain for stain in repaint.item.stains or () if stain.kind is StainKind.WATER]
     return [
@@ -152,10 +152,10 @@ def _of_the_paint(repaint: Repaint) -> list[tuple[bool, str, str]]:
 
 
 def _of_the_work(repaint: Repaint, method: Method) -> list[tuple[bool, str, str]]:
-    room, fixtures = repaint.piece.room.room, repaint.piece.room.room.fixtures
+    room, fixtures = repaint.work_area.room.room, repaint.work_area.room.room.fixtures
     covered = method.sprayed or repaint.ceiling is not None
     lights = (fixtures.recessed_trim, fixtures.flush_light, fixtures.pendant, fixtures.fan)
-    height = repaint.piece.room.height.value
+    height = repaint.work_area.room.height.value
     powered = ["lights and fans in reach of paint and film"] if covered and any(each != 0 for each in lights) else []
     powered += ["switch and outlet plates taken off"] if repaint.item.removals.plates else []
     return [

@@ -11,7 +11,7 @@ from estimating.job.repaint import ClosetSize, DoorKind, InteriorRepaint, Painte
 from estimating.job.room import OpeningKind
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import measure
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted, taped
 from estimating.trade import measuring, outline, walls
 
@@ -41,81 +41,83 @@ class Member:
         """Whether it goes by the foot."""
         return self.quantity.unit == "ft"
 
-    def task(self, piece: Piece, key: str, title: str, phase: Phase, *row: str) -> Task:
+    def task(self, work_area: WorkArea, key: str, title: str, phase: Phase, *row: str) -> Task:
         """Return a task over the whole of it, at the rate of a row."""
         if self.by_length:
-            return piece.by_length(key, title, phase, self.quantity, *row)
-        return piece.by_count(key, title, phase, self.quantity, *row)
+            return work_area.by_length(key, title, phase, self.quantity, *row)
+        return work_area.by_count(key, title, phase, self.quantity, *row)
 
 
-def members(item: InteriorRepaint, piece: Piece) -> tuple[Member, ...]:
+def members(item: InteriorRepaint, work_area: WorkArea) -> tuple[Member, ...]:
     """Return the members of trim that are painted, each kind once for each way it was noted."""
     where = f'work "{item.room}" · trim'
     trim = item.trim
     found = [
-        *(_run(run, piece, f"{where} · runs[{place}]") for place, run in enumerate(trim.runs or ())),
-        *(_door(door, piece, f"{where} · doors[{place}]") for place, door in enumerate(trim.doors or ())),
-        *_frames(trim.door_frames or 0, piece, f"{where} · door_frames"),
-        *(_window(each, piece, f"{where} · windows[{place}]") for place, each in enumerate(trim.windows or ())),
+        *(_run(run, work_area, f"{where} · runs[{place}]") for place, run in enumerate(trim.runs or ())),
+        *(_door(door, work_area, f"{where} · doors[{place}]") for place, door in enumerate(trim.doors or ())),
+        *_frames(trim.door_frames or 0, work_area, f"{where} · door_frames"),
+        *(_window(each, work_area, f"{where} · windows[{place}]") for place, each in enumerate(trim.windows or ())),
     ]
     return tuple(each for each in found if each.quantity.value > 0)
 
 
-def _run(run: TrimRun, piece: Piece, where: str) -> Member:
+def _run(run: TrimRun, work_area: WorkArea, where: str) -> Member:
     word = str(run.kind).replace(" ", "_")
     if run.length is None:
-        length = _run_of_the_room(run.kind, piece)
+        length = _run_of_the_room(run.kind, work_area)
     else:
-        tape_accuracy = piece.basis.figure("factors", "measured", str(piece.room.room.measured))
+        tape_accuracy = work_area.basis.figure("factors", "measured", str(work_area.room.room.measured))
         tape = taped(run.length, str(run.kind), f"{where} · length")
         length = work(outline.corrected_reading, f"run of {run.kind}", reading=tape, tape_accuracy=tape_accuracy)
-    girth = piece.basis.figure("members", word, "girth", name=f"girth of {run.kind}")
+    girth = work_area.basis.figure("members", word, "girth", name=f"girth of {run.kind}")
     area = work(measuring.girthed_area, f"{run.kind}, laid flat", length=length, girth=girth)
     return Member(word, str(run.kind), length, area, (f"paint_{word}", "brush", "any"))
 
 
-def _run_of_the_room(kind: TrimKind, piece: Piece) -> Figure:
+def _run_of_the_room(kind: TrimKind, work_area: WorkArea) -> Figure:
     match kind:
         case TrimKind.CROWN | TrimKind.CHAIR_RAIL:
-            return piece.room.perimeter
+            return work_area.room.perimeter
         case TrimKind.BASE | TrimKind.SHOE:
-            return measure.floor_line(piece)
+            return measure.floor_line(work_area)
         case TrimKind.CASING:
-            cased = [line for what, line in measure.opening_lines(piece) if what is not OpeningKind.ARCH]
+            cased = [line for what, line in measure.opening_lines(work_area) if what is not OpeningKind.ARCH]
             return total("casing round doors and windows", cased, unit="ft")
 
 
-def _door(door: PaintedDoor, piece: Piece, where: str) -> Member:
+def _door(door: PaintedDoor, work_area: WorkArea, where: str) -> Member:
     sides = counted(door.sides or 1, "sides painted", f"{where} · sides")
     faces = work(
         walls.several, f"faces of {door.kind} doors", each=sides, count=counted(door.count, "doors", f"{where} · count")
     )
-    area = _even_area(door, piece, where, "door_area", COEFFICIENTS[door.kind])
+    area = _even_area(door, work_area, where, "door_area", COEFFICIENTS[door.kind])
     name = f"{door.kind} doors"
     whole = work(walls.several, f"{name}, even area", each=area, count=faces)
     return Member(f"{door.kind}_door", name, faces, whole, ("paint_door", "brush", str(door.kind)))
 
 
-def _frames(count: int, piece: Piece, where: str) -> Iterator[Member]:
+def _frames(count: int, work_area: WorkArea, where: str) -> Iterator[Member]:
     frames = counted(count, "door frames", where)
-    each = piece.basis.figure("members", "door_frame", "area", name="one door frame")
+    each = work_area.basis.figure("members", "door_frame", "area", name="one door frame")
     area = work(walls.several, "door frames, laid flat", each=each, count=frames)
     yield Member("door_frame", "door frames", frames, area, ("paint_door_frame", "brush", "any"))
 
 
-def _window(window: PaintedWindow, piece: Piece, where: str) -> Member:
-    area = _even_area(window, piece, where, "window_area", WINDOWS)
+def _window(window: PaintedWindow, work_area: WorkArea, where: str) -> Member:
+    area = _even_area(window, work_area, where, "window_area", WINDOWS)
     count = counted(window.count, "windows", f"{where} · count")
     name, word = f"{window.kind} windows", str(window.kind).replace(" ", "_")
     whole = work(walls.several, f"{name}, even area", each=area, count=count)
     return Member(f"{word}_window", name, count, whole, ("paint_window", "brush", word))
 
 
-def _even_area(each: PaintedDoor | PaintedWindow, piece: Piece, where: str, usual: str, coefficient: str) -> Figure:
+def _even_area(
+    each: PaintedDoor | PaintedWindow, work_area: WorkArea, where: str, usual: str, coefficient: str
+) -> Figure:
     """Return the even area of one face (ft²): its size, or an average one, times the coefficient of its kind."""
-    factor = piece.basis.figure("measuring", coefficient, "factor", name=f"coefficient, {coefficient}")
+    factor = work_area.basis.figure("measuring", coefficient, "factor", name=f"coefficient, {coefficient}")
     if each.width is None or each.height is None:
-        average = piece.basis.figure("measuring", usual, "area", name=usual.replace("_", " "))
+        average = work_area.basis.figure("measuring", usual, "area", name=usual.replace("_", " "))
         return work(measuring.developed_area, f"one {each.kind}", flat_area=average, area_factor=factor)
     return work(
         measuring.counted_area,
@@ -127,24 +129,26 @@ def _even_area(each: PaintedDoor | PaintedWindow, piece: Piece, where: str, usua
     )
 
 
-def closets(item: InteriorRepaint, piece: Piece) -> tuple[Member, ...]:
+def closets(item: InteriorRepaint, work_area: WorkArea) -> tuple[Member, ...]:
     """Return the closets that are painted inside."""
     return tuple(
-        _closet(CLOSETS[each.size], each.count, piece, f'work "{item.room}" · closets[{place}] · count')
+        _closet(CLOSETS[each.size], each.count, work_area, f'work "{item.room}" · closets[{place}] · count')
         for place, each in enumerate(item.closets or ())
         if each.count
     )
 
 
-def _closet(size: str, number: int, piece: Piece, where: str) -> Member:
+def _closet(size: str, number: int, work_area: WorkArea, where: str) -> Member:
     name = f"{size} closets".replace("_", "-")
-    each = piece.basis.figure("members", f"closet_{size}", "area", name=f"one of the {name}")
+    each = work_area.basis.figure("members", f"closet_{size}", "area", name=f"one of the {name}")
     count = counted(number, name, where)
     area = work(walls.several, f"{name}, inside", each=each, count=count)
     return Member(f"closet_{size}", name, count, area, ("paint_closet", "roll", size))
 
 
-def coat_members(found: tuple[Member, ...], piece: Piece, number: int, phase: Phase, word: str = "Paint") -> list[Task]:
+def coat_members(
+    found: tuple[Member, ...], work_area: WorkArea, number: int, phase: Phase, word: str = "Paint"
+) -> list[Task]:
     """Return one coat on every member; the last of them is the one to wait after."""
     key, title = f"{word.lower()}_{{}}_{number}", f"{word} {{}}, coat {number}"
-    return [each.task(piece, key.format(each.key), title.format(each.name), phase, *each.row) for each in found]
+    return [each.task(work_area, key.format(each.key), title.format(each.name), phase, *each.row) for each in found]

@@ -12,7 +12,7 @@ from estimating.job.room import OpeningKind
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint.color import walls_painted
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted
 from estimating.trade import adhesion
 
@@ -55,18 +55,18 @@ class Ceiling:
     """A textured ceiling as the plans need it."""
 
     item: TexturedCeiling
-    piece: Piece
+    work_area: WorkArea
     base: Figure  # the chance that rolling it with a water-borne paint brings texture down
 
     @property
     def area(self) -> Figure:
         """The ceiling, bulkheads included, texture not counted (ft²)."""
-        return self.piece.room.ceiling
+        return self.work_area.room.ceiling
 
     @property
     def edge(self) -> Figure:
         """The line along which ceiling meets wall (ft)."""
-        return self.piece.room.perimeter
+        return self.work_area.room.perimeter
 
     @property
     def surface(self) -> str:
@@ -94,7 +94,7 @@ class Ceiling:
     def walls_next(self) -> bool:
         """Whether the walls are painted after the ceiling: as the notes say, or as the job's other work has it."""
         if self.item.walls_next is None:
-            return walls_in_the_job(self.item, self.piece)
+            return walls_in_the_job(self.item, self.work_area)
         return self.item.walls_next is Answer.YES
 
     def coats(self) -> int:
@@ -112,26 +112,27 @@ class Ceiling:
 
     def openings(self) -> Figure:
         """Return how many doors, windows and other openings there are in the walls."""
-        alike = self.piece.room.room.openings or ()
+        alike = self.work_area.room.room.openings or ()
         number = sum(each.count for each in alike if each.kind is not OpeningKind.SKYLIGHT)
         return counted(number, "openings", f'rooms "{self.item.room}" · openings')
 
 
-def walls_in_the_job(item: TexturedCeiling, piece: Piece) -> bool:
+def walls_in_the_job(item: TexturedCeiling, work_area: WorkArea) -> bool:
     """Say whether the walls of the ceiling's room are painted in the same job, which is then known without asking."""
     return any(
-        isinstance(each, InteriorRepaint) and each.room == item.room and walls_painted(each) for each in piece.job.work
+        isinstance(each, InteriorRepaint) and each.room == item.room and walls_painted(each)
+        for each in work_area.job.work
     )
 
 
-def facts(item: TexturedCeiling, piece: Piece) -> Ceiling:
+def facts(item: TexturedCeiling, work_area: WorkArea) -> Ceiling:
     """Return the ceiling with its odds of release worked out from history and tests."""
-    return Ceiling(item, piece, base_chance(item, piece))
+    return Ceiling(item, work_area, base_chance(item, work_area))
 
 
-def base_chance(item: TexturedCeiling, piece: Piece) -> Figure:
+def base_chance(item: TexturedCeiling, work_area: WorkArea) -> Figure:
     """Return the chance that rolling with water-borne paint brings texture down: history first, then tests."""
-    basis = piece.basis
+    basis = work_area.basis
     history = SURE_SIGN if item.bare_board_behind_fallen is Answer.YES else PRIORS[item.history]
     chance = basis.figure(
         "release", "prior", history, "probability", name=f"release, prior: {history.replace('_', ' ')}"
@@ -175,11 +176,11 @@ def clean_tests(item: TexturedCeiling) -> tuple[int, int]:
     return len(item.tests), sum(evidence_key(test) in clean for test in item.tests)
 
 
-def questions(item: TexturedCeiling, piece: Piece) -> tuple[Question, ...]:
+def questions(item: TexturedCeiling, work_area: WorkArea) -> tuple[Question, ...]:
     """Return what the notes leave open, and whether the price has to wait for it."""
     where = f'work "{item.room}"'
-    room = piece.room.room
-    site = piece.job.site
+    room = work_area.room.room
+    site = work_area.job.site
     trims = 0 if room.fixtures.recessed_trim == 0 else item.trims_to_coat
     asked = (
         (
@@ -192,7 +193,7 @@ def questions(item: TexturedCeiling, piece: Piece) -> tuple[Question, ...]:
         (f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are planned for."),
         (
             f"{where} · walls_next",
-            True if walls_in_the_job(item, piece) else item.walls_next,
+            True if walls_in_the_job(item, work_area) else item.walls_next,
             "Are the walls painted after? Taken as no: the walls are protected.",
         ),
         (f"{where} · substrate", item.substrate, "What is behind the texture?"),

@@ -21,11 +21,11 @@ NOTES = {FieldTest.ROLLER_PATCH: "looked at again next morning; a drive for that
 
 def further_tests(ceiling: Ceiling) -> FurtherTests:
     """Return what may still be tested on a ceiling before its way is chosen."""
-    alike = ceiling.piece.basis.figure(
+    alike = ceiling.work_area.basis.figure(
         "release", "tests", "clustered", "correlation", name="likeness of tests in one room"
     )
     trials = tuple(_trial(ceiling, kind, *readings) for kind, readings in READINGS.items())
-    found = ceiling.piece.job.site.asbestos_test is TestResult.POSITIVE
+    found = ceiling.work_area.job.site.asbestos_test is TestResult.POSITIVE
     if not (found or asbestos_open(ceiling)):
         return FurtherTests(trials, alike)
     because = (
@@ -33,11 +33,11 @@ def further_tests(ceiling: Ceiling) -> FurtherTests:
         if found
         else "no test may be made before the laboratory has answered"
     )
-    return FurtherTests(trials, alike, (ceiling.piece.caution("asbestos_texture", because),))
+    return FurtherTests(trials, alike, (ceiling.work_area.caution("asbestos_texture", because),))
 
 
 def _trial(ceiling: Ceiling, kind: FieldTest, bad: str, clean: str) -> Trial:
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     made = [evidence_key(test) for test in ceiling.item.tests if test.kind is kind]
     row = kind.value.replace(" ", "_")
     return Trial(

@@ -11,7 +11,7 @@ from estimating.job.model import Job
 from estimating.scopes.kinds.textured_ceiling import facts as ceiling_facts
 from estimating.scopes.kinds.textured_ceiling import field_tests as ceiling_tests
 from estimating.scopes.kinds.textured_ceiling.methods import WAYS
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 
 KIND = "textured_ceiling"
@@ -19,18 +19,18 @@ KIND = "textured_ceiling"
 
 def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way of dealing with the ceiling."""
-    ceiling = ceiling_facts.facts(item, _piece(item, job, basis))
+    ceiling = ceiling_facts.facts(item, _work_area(item, job, basis))
     return tuple(method(ceiling) for method in WAYS.values())
 
 
 def questions(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Question, ...]:
     """Return what the site notes leave open."""
-    return ceiling_facts.questions(item, _piece(item, job, basis))
+    return ceiling_facts.questions(item, _work_area(item, job, basis))
 
 
 def tests(item: TexturedCeiling, job: Job, basis: Basis) -> FurtherTests:
     """Return what may still be tested before the way is chosen."""
-    return ceiling_tests.further_tests(ceiling_facts.facts(item, _piece(item, job, basis)))
+    return ceiling_tests.further_tests(ceiling_facts.facts(item, _work_area(item, job, basis)))
 
 
 def decision_figure(plan: Plan) -> Figure | None:
@@ -39,5 +39,5 @@ def decision_figure(plan: Plan) -> Figure | None:
     return dict(chances[0].inputs)["base"] if chances else None
 
 
-def _piece(item: TexturedCeiling, job: Job, basis: Basis) -> Piece:
-    return Piece(job, take_off(job.room(item.room), basis), basis)
+def _work_area(item: TexturedCeiling, job: Job, basis: Basis) -> WorkArea:
+    return WorkArea(job, take_off(job.room(item.room), basis), basis)

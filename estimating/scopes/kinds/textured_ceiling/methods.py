@@ -8,8 +8,7 @@ from types import MappingProxyType
 from estimating.estimate.pricing.plan import Charge, Finding, Material, Phase, Plan, Suitability, Task
 from estimating.figures import Figure, leaf
 from estimating.origins import Kind, Origin
-from estimating.scopes.kinds.textured_ceiling import protection, smooth, spray
-from estimating.scopes.kinds.textured_ceiling import suitability as suitability
+from estimating.scopes.kinds.textured_ceiling import protection, smooth, spray, suitability
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
 from estimating.scopes.kinds.textured_ceiling.paint import SEALER, coat_paint, left_in, recoat, scope_name, sundries
 from estimating.scopes.kinds.textured_ceiling.release import release_risk
@@ -80,7 +79,7 @@ def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed:
     tasks = [
         *protection.protect(ceiling, sprayed),
         *_dust(ceiling),
-        *room_cover.tools(ceiling.piece, sprayed=sprayed),
+        *room_cover.tools(ceiling.work_area, sprayed=sprayed),
         *(task for task, _ in seal),
         *(task for task, _ in stains),
         *coats,
@@ -106,9 +105,9 @@ def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed:
 
 
 def _dust(ceiling: Ceiling) -> list[Task]:
-    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
+    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
     return [
-        piece.by_area(
+        work_area.by_area(
             "dust",
             "Vacuum the ceiling with a soft brush",
             Phase.PREPARE,
@@ -138,20 +137,20 @@ def _finish(ceiling: Ceiling, sprayed: bool, sealed: bool) -> tuple[list[Task], 
         elif sprayed:
             done[-1] = with_dry_time(done[-1], figures[-1], "mist to settle before unmasking")
         tasks += done
-        spread = ceiling.piece.spread(FINISH, ceiling.surface, porosity, coat, method, situation)
+        spread = ceiling.work_area.spread(FINISH, ceiling.surface, porosity, coat, method, situation)
         materials.append(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {number} of the ceiling"))
     materials.append(left_in(ceiling, sprayed))
     return tasks, materials, figures
 
 
 def _rolled_coat(ceiling: Ceiling, number: int, sealed: bool) -> list[Task]:
-    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
-    nap = piece.basis.figure("naps", ceiling.nap_class, "nap", name="nap of the cover")
+    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
+    nap = work_area.basis.figure("naps", ceiling.nap_class, "nap", name="nap of the cover")
     edge = "popcorn" if ceiling.grade == "popcorn" else "sealed" if sealed or number > 1 else "suction"
-    cut = piece.by_length(
+    cut = work_area.by_length(
         f"cut_in_{number}", f"Cut in, coat {number}", Phase.CEILING, ceiling.edge, "cut_in", "brush", edge
     )
-    rolled = piece.by_area(
+    rolled = work_area.by_area(
         f"roll_{number}", f"Roll, coat {number}", Phase.CEILING, ceiling.area, "roll_ceiling", "roll", ceiling.grade
     )
     return [
@@ -165,8 +164,8 @@ def _rolled_coat(ceiling: Ceiling, number: int, sealed: bool) -> list[Task]:
 def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task], spray.SetUp, tuple[Figure, ...]]:
     set_up = spray.chosen(ceiling, FINISH, coat)
     hours, figures = spray.gun_hours(ceiling, set_up, FINISH, coat)
-    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
-    share = piece.basis.figure(
+    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
+    share = work_area.basis.figure(
         "production", "spray_lap", "airless", "any", name="share of the time the trigger is held"
     )
     plan = set_up.plan
@@ -174,21 +173,23 @@ def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task],
         f"tip {set_up.tip}, {set_up.setting} pressure, {plan.fan:.0f} in fan, strokes {plan.spacing:.0f} in apart, "
         f"{plan.passes} crossed passes at {plan.arm_speed:.1f} ft/s"
     )
-    task = with_crew_note(piece.task(f"spray_{number}", f"Spray, coat {number}", Phase.CEILING, hours, share), detail)
+    task = with_crew_note(
+        work_area.task(f"spray_{number}", f"Spray, coat {number}", Phase.CEILING, hours, share), detail
+    )
     droplets = "fine" if set_up.setting == "usual" else "reduced_fine"
-    return [task], set_up, (*figures, room_cover.mist_settles(ceiling.piece, FINISH, droplets))
+    return [task], set_up, (*figures, room_cover.mist_settles(ceiling.work_area, FINISH, droplets))
 
 
 def _seal(ceiling: Ceiling) -> list[tuple[Task, Material]]:
-    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.height_factor())
-    spread = piece.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "roll", "interior")
-    task = piece.by_area(
+    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
+    spread = work_area.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "roll", "interior")
+    task = work_area.by_area(
         "seal", "Seal, one light coat by roller", Phase.PRIME, ceiling.area, "roll_ceiling", "roll", ceiling.grade
     )
     task = with_crew_note(
         task, "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
     )
-    dry = piece.basis.figure("coatings", SEALER, "airing", name="solvent vapor aired out")
+    dry = work_area.basis.figure("coatings", SEALER, "airing", name="solvent vapor aired out")
     return [
         (
             with_dry_time(task, dry, "sealer to dry and the room to air"),
@@ -203,8 +204,8 @@ def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
         return []
     origin = Origin(Kind.MEASURED, place=f'work "{ceiling.item.room}" · stains')
     area = leaf("stained", float(square_feet), "ft**2", origin, key=f'work "{ceiling.item.room}" · stains')
-    spread = ceiling.piece.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "brush", "interior")
-    task = ceiling.piece.by_area("stain_spots", "Seal the stains", Phase.PRIME, area, "stain_spot", "brush", "any")
+    spread = ceiling.work_area.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "brush", "interior")
+    task = ceiling.work_area.by_area("stain_spots", "Seal the stains", Phase.PRIME, area, "stain_spot", "brush", "any")
     return [
         (
             with_dry_time(task, recoat(ceiling, SEALER), "stain sealer to dry"),
@@ -214,4 +215,6 @@ def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
 
 
 def _charges(ceiling: Ceiling, sprayed: bool) -> tuple[Charge, ...]:
-    return (ceiling.piece.by_day("equipment_sprayer", "Sprayer, hose and gun, a day", "sprayer"),) if sprayed else ()
+    return (
+        (ceiling.work_area.by_day("equipment_sprayer", "Sprayer, hose and gun, a day", "sprayer"),) if sprayed else ()
+    )

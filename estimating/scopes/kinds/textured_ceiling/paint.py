@@ -18,33 +18,33 @@ TITLES = {
 
 
 def scope_name(ceiling: Ceiling) -> str:
-    """Return what the piece of work is called in reports."""
+    """Return what the work is called in reports."""
     return f"ceiling, {ceiling.item.room}"
 
 
 def recoat(ceiling: Ceiling, product: str) -> Figure:
     """Return how long a product has to dry before the next coat."""
     if product == SEALER:
-        return ceiling.piece.basis.figure("coatings", product, "recoat")
-    return weather.drying(ceiling.piece, product)
+        return ceiling.work_area.basis.figure("coatings", product, "recoat")
+    return weather.drying(ceiling.work_area, product)
 
 
 def coat_paint(ceiling: Ceiling, product: str, area: Figure, spread: Figure, purpose: str) -> Material:
     """Return the paint of one coat, in the color wanted where it is the finish."""
     color = ceiling.item.color_wanted or "" if product == FINISH else ""
-    return ceiling.piece.paint(product, TITLES[product], area, spread, purpose, color)
+    return ceiling.work_area.paint(product, TITLES[product], area, spread, purpose, color)
 
 
 def left_in(ceiling: Ceiling, sprayed: bool) -> Material:
     """Return the paint that stays in the sprayer or in the roller."""
     tool = "sprayer" if sprayed else "roller"
-    return room_cover.left_in(ceiling.piece, tool, FINISH, TITLES[FINISH], ceiling.item.color_wanted or "")
+    return room_cover.left_in(ceiling.work_area, tool, FINISH, TITLES[FINISH], ceiling.item.color_wanted or "")
 
 
 def sundries(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[Supply, ...]:
     """Return the small things a ceiling uses up."""
-    piece = ceiling.piece
-    people = float(piece.job.crew.people)
+    work_area = ceiling.work_area
+    people = float(work_area.job.crew.people)
     wanted = [("rags", "box", "Rags, a box", 1.0, "one box a ceiling")]
     if sprayed:
         wanted += [
@@ -58,4 +58,4 @@ def sundries(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[Supply, 
         )
     if sealed:
         wanted.append(("respirator_cartridges", "each", "Vapor cartridges, a pair", people, "one pair each"))
-    return tuple(piece.pieces(item, container, title, count, why) for item, container, title, count, why in wanted)
+    return tuple(work_area.bought(item, container, title, count, why) for item, container, title, count, why in wanted)

@@ -39,11 +39,11 @@ def edge_run(ceiling: Ceiling, sprayed: bool) -> Figure:
 
 def film_drop(ceiling: Ceiling) -> Figure:
     """Return how long the film hangs, from behind the paper to its tail on the floor (ft)."""
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     return work(
         masking.drape_drop,
         "drop of the film",
-        height=ceiling.piece.room.height,
+        height=ceiling.work_area.room.height,
         paper_width=basis.figure("masking_stock", "paper_run", "width", name="run of paper, width"),
         overlap=basis.figure("masking_stock", "overlap", "film_on_paper", name="film behind the paper"),
         tail=basis.figure("masking_stock", "tail", "film", name="tail of film on the floor"),
@@ -67,17 +67,17 @@ def protect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that get the room ready, in order."""
     return drop_zero_hours(
         [
-            *room_cover.furniture(ceiling.piece),
-            room_cover.cover_floor(ceiling.piece),
+            *room_cover.furniture(ceiling.work_area),
+            room_cover.cover_floor(ceiling.work_area),
             *_mask(ceiling, sprayed),
-            *room_cover.cover_fixtures(ceiling.piece),
+            *room_cover.cover_fixtures(ceiling.work_area),
         ]
     )
 
 
 def _mask(ceiling: Ceiling, sprayed: bool) -> list[Task]:
-    piece = ceiling.piece.slowed(ceiling.piece.crew_factor(), ceiling.piece.furniture_factor())
-    high = piece.slowed(piece.height_factor())
+    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.furniture_factor())
+    high = work_area.slowed(work_area.height_factor())
     paper, film = ("mask_edge", "paper", "any"), ("hang_film", "film", "any")
     edge, drop = edge_run(ceiling, sprayed), film_drop(ceiling).value
     run = high.by_length("mask_edge", "Run paper along the ceiling edge", Phase.MASK, edge, *paper)
@@ -86,22 +86,22 @@ def _mask(ceiling: Ceiling, sprayed: bool) -> list[Task]:
     return [
         with_crew_note(run, "seal the tape along its whole length, without a gap"),
         with_crew_note(hung, f"drop {drop:.1f} ft, taped to the paper and to the floor"),
-        piece.by_count(*closed, "mask_opening", "film", "any"),
+        work_area.by_count(*closed, "mask_opening", "film", "any"),
     ]
 
 
 @lru_cache(maxsize=8)  # as above
 def unprotect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
     """Return the tasks that take the masking down and give the room back."""
-    piece = ceiling.piece.slowed(ceiling.piece.crew_factor())
+    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor())
     row = ("unmask", "hand", "any")
     return drop_zero_hours(
         [
-            piece.by_area(
+            work_area.by_area(
                 "unmask", "Strip, roll inward and bag the masking", Phase.UNMASK, drape(ceiling, sprayed), *row
             ),
-            room_cover.uncover_floor(ceiling.piece, Phase.UNMASK),
-            *room_cover.uncover_fixtures(ceiling.piece, Phase.UNMASK),
+            room_cover.uncover_floor(ceiling.work_area, Phase.UNMASK),
+            *room_cover.uncover_fixtures(ceiling.work_area, Phase.UNMASK),
         ]
     )
 
@@ -109,8 +109,8 @@ def unprotect(ceiling: Ceiling, sprayed: bool) -> tuple[Task, ...]:
 @lru_cache(maxsize=8)  # as above
 def masking_supplies(ceiling: Ceiling, sprayed: bool) -> tuple[Supply, ...]:
     """Return paper, film, tape and floor covering in rolls."""
-    piece = ceiling.piece
-    stock = piece.basis
+    work_area = ceiling.work_area
+    stock = work_area.basis
     edge = edge_run(ceiling, sprayed)
     waste = stock.figure("masking_stock", "tape_waste", "any", name="tape wasted")
     tape = total("edges and seams", [edge, *_drape_seams(ceiling, sprayed), ceiling.edge], unit="ft")
@@ -120,17 +120,17 @@ def masking_supplies(ceiling: Ceiling, sprayed: bool) -> tuple[Supply, ...]:
         ("tape_edge", "Masking tape", work(masking.tape_length, "tape with waste", edge=tape, waste=waste)),
     ]
     rolls = (
-        piece.supply(
+        work_area.supply(
             item, title, need, stock.figure("masking_stock", item, "length", name=f"{title}, one roll"), "roll"
         )
         for item, title, need in wanted
         if need.value > 0
     )
-    return (*rolls, room_cover.floor_paper(piece))
+    return (*rolls, room_cover.floor_paper(work_area))
 
 
 def _tiers(ceiling: Ceiling) -> dict[str, Figure]:
-    stock = ceiling.piece.basis
+    stock = ceiling.work_area.basis
     lap = stock.figure("masking_stock", "overlap", "film", name="film overlap")
     tiers = work(
         masking.film_tiers,

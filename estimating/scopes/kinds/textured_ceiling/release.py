@@ -9,8 +9,7 @@ from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Phase, Risk
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
-from estimating.trade import adhesion, ordering
-from estimating.trade import labor as labor
+from estimating.trade import adhesion, labor, ordering
 
 PROTECT_ROW = ("protect_floor", "hand", "any")
 EXTENTS = ("spots", "patches", "sheets")
@@ -22,7 +21,7 @@ def method_chance(ceiling: Ceiling, method: str) -> Figure:
         adhesion.release_probability,
         f"release, done this way: {method.replace('_', ' ')}",
         base=ceiling.base,
-        method_odds=ceiling.piece.basis.figure(
+        method_odds=ceiling.work_area.basis.figure(
             "release", "method", method, "odds", name=f"{method.replace('_', ' ')}, odds ratio"
         ),
     )
@@ -34,7 +33,7 @@ def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
 
     A touched-up ceiling shows, so the floor and the edges are covered again and the whole ceiling gets another coat.
     """
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     area = work(
         adhesion.released_area,
         f"texture down, {extent}",
@@ -57,28 +56,30 @@ def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
 
 
 def _coat_after(ceiling: Ceiling) -> list[Figure]:
-    piece = ceiling.piece
+    work_area = ceiling.work_area
     return [
-        piece.by_area("cover_again", "Cover the floor again", Phase.PROTECT, piece.room.floor, *PROTECT_ROW).hours,
-        piece.by_length(
+        work_area.by_area(
+            "cover_again", "Cover the floor again", Phase.PROTECT, work_area.room.floor, *PROTECT_ROW
+        ).hours,
+        work_area.by_length(
             "edge_again", "Mask the edges again", Phase.MASK, ceiling.edge, "mask_edge", "paper", "any"
         ).hours,
-        piece.by_area(
+        work_area.by_area(
             "coat_again", "Coat again", Phase.CEILING, ceiling.area, "roll_ceiling", "roll", ceiling.grade
         ).hours,
     ]
 
 
 def _paint_after(ceiling: Ceiling) -> Figure:
-    piece = ceiling.piece
-    spread = piece.spread(FINISH, ceiling.surface, "sealed", "later", "roll", "interior")
-    need = piece.paint(FINISH, "", ceiling.area, spread, "another coat after mending").gallons
-    return work(ordering.least_cost, "paint for another coat", need=need, **can_prices(piece.basis, FINISH))
+    work_area = ceiling.work_area
+    spread = work_area.spread(FINISH, ceiling.surface, "sealed", "later", "roll", "interior")
+    need = work_area.paint(FINISH, "", ceiling.area, spread, "another coat after mending").gallons
+    return work(ordering.least_cost, "paint for another coat", need=need, **can_prices(work_area.basis, FINISH))
 
 
 def release_risk(ceiling: Ceiling, method: str) -> Risk:
     """Return the allowance for release: its chance times what mending costs, over the three extents."""
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     chance = method_chance(ceiling, method)
     cost_if = work(
         adhesion.cost_by_extent,

@@ -32,7 +32,7 @@ class SetUp:
 def set_ups(ceiling: Ceiling, product: str, coat: str) -> tuple[SetUp, ...]:
     """Return every set-up at hand, the possible ones first, the one that leaves least mist before all."""
     asked, field = ceiling.item.tip, f'work "{ceiling.item.room}" · tip'
-    texts = [asked] if asked else [keys[0] for keys in ceiling.piece.basis.library.table("tips")]
+    texts = [asked] if asked else [keys[0] for keys in ceiling.work_area.basis.library.table("tips")]
     tips = _read(tuple(texts), field)
     guns = tuple((setting, _gun(ceiling, setting, tips[0])) for setting in PRESSURES)
     return _ranked(guns, tips, _coat(ceiling, product, coat), _hand(ceiling))
@@ -65,7 +65,7 @@ def chosen(ceiling: Ceiling, product: str, coat: str) -> SetUp:
 
 
 def _value(ceiling: Ceiling, *row: str, unit: str) -> float:
-    figure = ceiling.piece.basis.figure(*row)
+    figure = ceiling.work_area.basis.figure(*row)
     return float(convert(figure.value, figure.unit, unit))
 
 
@@ -118,7 +118,7 @@ def _hand(ceiling: Ceiling) -> spraying.Hand:
 
 def wanted_film(ceiling: Ceiling, product: str, coat: str) -> Figure:
     """Return the dry film that has to be laid over the flat area so that the texture is covered (thou)."""
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     return work(
         film.film_over_flat,
         f"{product.replace('_', ' ')}, film over the flat area",
@@ -130,7 +130,7 @@ def wanted_film(ceiling: Ceiling, product: str, coat: str) -> Figure:
 
 def gun_hours(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple[Figure, tuple[Figure, ...]]:
     """Return the hours at the gun for one coat, and the figures of the set-up on the way there."""
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     overlap = basis.figure("spray", "gun", "overlap", name="overlap of strokes")
     flow, fan = _flow(ceiling, set_up, product), _fan(ceiling, set_up)
     passes, each = _passes(ceiling, set_up, product, coat)
@@ -147,7 +147,7 @@ def gun_hours(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple
 
 def _fan(ceiling: Ceiling, set_up: SetUp) -> Figure:
     coded = _coded(set_up, "fan", set_up.tip.fan_inches)
-    distance = ceiling.piece.basis.figure("spray", "gun", "distance", name="gun to surface")
+    distance = ceiling.work_area.basis.figure("spray", "gun", "distance", name="gun to surface")
     return work(spraying.fan_width, "fan on the surface", coded_fan=coded, distance=distance)
 
 
@@ -158,14 +158,14 @@ def _passes(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple[F
         place="the fewest that stay below the sag limit at a speed the arm can hold, and no fewer than two",
     )
     passes = leaf("passes", float(set_up.plan.passes), "dimensionless", origin)
-    solids = ceiling.piece.basis.figure("coatings", product, "volume_solids")
+    solids = ceiling.work_area.basis.figure("coatings", product, "volume_solids")
     wanted = wanted_film(ceiling, product, coat)
     wet = work(film.wet_film, "wet film of the coat", dry_film=wanted, volume_solids=solids)
     return passes, work(film.per_pass, "wet film, each pass", wet_film=wet, passes=passes)
 
 
 def _flow(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     return work(
         spraying.orifice_flow,
         "flow at the tip",

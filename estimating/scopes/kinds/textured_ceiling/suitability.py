@@ -21,15 +21,15 @@ INDEXED = (32.0, 120.0)  # °F that the heat index speaks of
 
 def asbestos_open(ceiling: Ceiling) -> bool:
     """Say whether the texture may hold asbestos for all anybody has shown."""
-    site = ceiling.piece.job.site
-    last_year = ceiling.piece.basis.library.row("cautions", "asbestos_texture").likely
+    site = ceiling.work_area.job.site
+    last_year = ceiling.work_area.basis.library.row("cautions", "asbestos_texture").likely
     old = site.year_built is None or site.year_built <= last_year
     return old and site.asbestos_test is not TestResult.NEGATIVE
 
 
 def ignition_left(ceiling: Ceiling) -> list[str]:
     """Return the ignition sources that cannot be shut off."""
-    sources = ceiling.piece.job.site.ignition
+    sources = ceiling.work_area.job.site.ignition
     return [
         name.replace("_", " ")
         for name in type(sources).model_fields
@@ -39,21 +39,21 @@ def ignition_left(ceiling: Ceiling) -> list[str]:
 
 def ignition_unknown(ceiling: Ceiling) -> list[str]:
     """Return the ignition sources nobody asked about."""
-    sources = ceiling.piece.job.site.ignition
+    sources = ceiling.work_area.job.site.ignition
     return [name.replace("_", " ") for name in type(sources).model_fields if getattr(sources, name) is None]
 
 
 def findings(ceiling: Ceiling, method: str) -> tuple[Finding, ...]:
     """Return why a way may or may not be used here."""
     found = (_for_any, _for_release, _for_solvent, _for_finish)
-    weathered = () if method == "decline" else tuple(weather.findings(ceiling.piece))
+    weathered = () if method == "decline" else tuple(weather.findings(ceiling.work_area))
     return (*(reason for each in found for reason in each(ceiling, method)), *weathered)
 
 
 def _for_any(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     if method == "decline":
         return
-    site = ceiling.piece.job.site
+    site = ceiling.work_area.job.site
     if site.asbestos_test is TestResult.POSITIVE:
         yield Finding(Suitability.CLOSED, "the laboratory found asbestos: a licensed firm decides what may be touched")
     elif asbestos_open(ceiling):
@@ -75,7 +75,7 @@ def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     if method not in COATED:
         return
     chance = method_chance(ceiling, method).value
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     if chance > basis.figure("release", "limit", "closed", "probability").value:
         yield Finding(Suitability.CLOSED, f"the chance that texture comes down is {chance:.0%}")
     elif chance > basis.figure("release", "limit", "conditions", "probability").value:
@@ -88,7 +88,7 @@ def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
 def _for_solvent(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     if method not in SEALED:
         return
-    site = ceiling.piece.job.site
+    site = ceiling.work_area.job.site
     left = ignition_left(ceiling)
     if left:
         yield Finding(
@@ -121,7 +121,7 @@ def _for_finish(ceiling: Ceiling, method: str) -> Iterator[Finding]:
 
 def client_requirements(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
     """Return what a way asks of the household."""
-    site = ceiling.piece.job.site
+    site = ceiling.work_area.job.site
     occupied = site.occupied is not Answer.NO
     wanted = [
         (occupied, "keep the room free from the first morning until the final walk"),
@@ -161,7 +161,7 @@ def _tests_note(ceiling: Ceiling) -> str:
 
 
 def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:
-    site = ceiling.piece.job.site
+    site = ceiling.work_area.job.site
     if not sprayed or site.air is None or site.humidity is None:
         return ""
     if not INDEXED[0] <= site.air.value <= INDEXED[1]:
@@ -171,20 +171,20 @@ def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:
 
 
 def _dew_note(ceiling: Ceiling) -> str:
-    margin = weather.dew_margin(ceiling.piece.job.site)
+    margin = weather.dew_margin(ceiling.work_area.job.site)
     return "" if margin is None else f"the ceiling is {margin:.0f} °F above the dew point"
 
 
 def cautions(ceiling: Ceiling, method: str) -> tuple[Caution, ...]:
     """Return the cautions that this job's facts raise for this way."""
-    return tuple(ceiling.piece.caution(key, because) for holds, key, because in _raised(ceiling, method) if holds)
+    return tuple(ceiling.work_area.caution(key, because) for holds, key, because in _raised(ceiling, method) if holds)
 
 
 def _raised(ceiling: Ceiling, method: str) -> list[tuple[bool, str, str]]:
-    site = ceiling.piece.job.site
-    fixtures = ceiling.piece.room.room.fixtures
+    site = ceiling.work_area.job.site
+    fixtures = ceiling.work_area.room.room.fixtures
     built = f"built {site.year_built}" if site.year_built else "year built not known"
-    lead_year = ceiling.piece.basis.library.row("cautions", "lead_paint").likely
+    lead_year = ceiling.work_area.basis.library.row("cautions", "lead_paint").likely
     worked = method != "decline"
     return [
         (
@@ -204,7 +204,7 @@ def _raised(ceiling: Ceiling, method: str) -> list[tuple[bool, str, str]]:
             "texture_release",
             f"{ceiling.grade.replace('_', ' ')}, {ceiling.item.history or 'history not known'}",
         ),
-        (worked, "ladders", f"ceiling at {ceiling.piece.room.height.value:.1f} ft"),
+        (worked, "ladders", f"ceiling at {ceiling.work_area.room.height.value:.1f} ft"),
         (worked and _fixed_lights(ceiling), "live_fixtures", "lights and fans in the ceiling"),
         (worked and fixtures.detector != 0, "detectors", _count_words(fixtures.detector)),
         (worked and bool(fixtures.sprinkler_head), "sprinkler_heads", _count_words(fixtures.sprinkler_head)),
@@ -213,7 +213,7 @@ def _raised(ceiling: Ceiling, method: str) -> list[tuple[bool, str, str]]:
 
 
 def _fixed_lights(ceiling: Ceiling) -> bool:
-    fixtures = ceiling.piece.room.room.fixtures
+    fixtures = ceiling.work_area.room.room.fixtures
     return any(each != 0 for each in (fixtures.recessed_trim, fixtures.flush_light, fixtures.pendant, fixtures.fan))
 
 

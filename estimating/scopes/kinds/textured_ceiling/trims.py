@@ -20,28 +20,28 @@ def coat_trims(ceiling: Ceiling) -> tuple[list[Task], list[Material]]:
         return [], []
     origin = Origin(Kind.ENTERED, place=f'work "{ceiling.item.room}" · trims_to_coat')
     trims = leaf("trims to coat", float(count), "dimensionless", origin)
-    passes = ceiling.piece.basis.figure("fixtures", TRIM, "passes", name="light passes on a trim")
+    passes = ceiling.work_area.basis.figure("fixtures", TRIM, "passes", name="light passes on a trim")
     enamel = Material("trim_enamel", "Enamel for trims", _paint(ceiling, trims, passes), "recessed trims")
     return [_scuff(ceiling, trims), _coat(ceiling, trims, passes)], [enamel]
 
 
 def _scuff(ceiling: Ceiling, trims: Figure) -> Task:
     row = ("clean_scuff", "hand", "any")
-    return ceiling.piece.by_count("scuff_trims", "Clean and scuff trims", Phase.FIXTURES, trims, *row)
+    return ceiling.work_area.by_count("scuff_trims", "Clean and scuff trims", Phase.FIXTURES, trims, *row)
 
 
 def _coat(ceiling: Ceiling, trims: Figure, passes: Figure) -> Task:
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     each = basis.figure("production", "spot_coat", "airless", "any", name="one light pass on one trim")
     hours = work(fixtures.spot_coat_hours, "coating trims", fixtures=trims, passes=passes, minutes=each)
     flash_time = basis.figure("fixtures", TRIM, "flash", name="flash time after a pass")
     flash = work(fixtures.flash_wait, "flash time between passes", passes=passes, flash=flash_time)
-    task = ceiling.piece.task("coat_trims", "Coat trims in place, light passes", Phase.FIXTURES, hours, each)
+    task = ceiling.work_area.task("coat_trims", "Coat trims in place, light passes", Phase.FIXTURES, hours, each)
     return with_dry_time(with_crew_note(task, CARE), flash, "trims to flash off")
 
 
 def _paint(ceiling: Ceiling, trims: Figure, passes: Figure) -> Figure:
-    basis = ceiling.piece.basis
+    basis = ceiling.work_area.basis
     return work(
         fixtures.trim_paint,
         "paint for trims",

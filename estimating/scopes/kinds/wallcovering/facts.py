@@ -20,7 +20,7 @@ from estimating.origins import Kind, Origin, definition
 from estimating.scopes.kinds.wallcovering.layout import Count, count, tape
 from estimating.scopes.kinds.wallcovering.removal import Removal, removal
 from estimating.scopes.kinds.wallcovering.rolls import lining_paper, new_paper
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted, taped
 from estimating.trade import measuring, outline
 from estimating.units import Reading
@@ -33,7 +33,7 @@ class Papering:
     """Walls to be papered as the plans need them."""
 
     item: Wallcovering
-    piece: Piece
+    work_area: WorkArea
     area: Figure  # the walls less their openings (ft²)
     paper: Count
     lining: Count
@@ -68,46 +68,46 @@ class Papering:
         return counted(len(self.item.walls) - 1 + closed, "corners", f"{self.where} · walls")
 
 
-def facts(item: Wallcovering, piece: Piece) -> Papering:
+def facts(item: Wallcovering, work_area: WorkArea) -> Papering:
     """Return the walls with their paper counted and the odds of the removal worked out from history and tests."""
-    paper = new_paper(item.goods, f'work "{item.room}"', piece.basis)
-    paper_count = count(item, piece, paper)  # first, because it says which wall or opening cannot be
-    area = net_walls(item, piece)
+    paper = new_paper(item.goods, f'work "{item.room}"', work_area.basis)
+    paper_count = count(item, work_area, paper)  # first, because it says which wall or opening cannot be
+    area = net_walls(item, work_area)
     return Papering(
         item,
-        piece,
+        work_area,
         area,
         paper_count,
-        count(item, piece, lining_paper(piece.basis)),
-        removal(item, piece, area),
+        count(item, work_area, lining_paper(work_area.basis)),
+        removal(item, work_area, area),
     )
 
 
-def net_walls(item: Wallcovering, piece: Piece) -> Figure:
+def net_walls(item: Wallcovering, work_area: WorkArea) -> Figure:
     """Return the area of the walls less their openings (ft²)."""
-    return total("papered walls", [_net_wall(item, piece, wall) for wall in item.walls], unit="ft**2")
+    return total("papered walls", [_net_wall(item, work_area, wall) for wall in item.walls], unit="ft**2")
 
 
-def _net_wall(item: Wallcovering, piece: Piece, wall: PaperedWall) -> Figure:
+def _net_wall(item: Wallcovering, work_area: WorkArea, wall: PaperedWall) -> Figure:
     where = f'work "{item.room}" · walls "{wall.name}"'
-    width = _true(piece, wall.width, f"{wall.name}, width", f"{where} · width")
-    height = piece.room.height
+    width = _true(work_area, wall.width, f"{wall.name}, width", f"{where} · width")
+    height = work_area.room.height
     if wall.height:
-        height = _true(piece, wall.height, f"{wall.name}, height", f"{where} · height")
+        height = _true(work_area, wall.height, f"{wall.name}, height", f"{where} · height")
     gross = work(measuring.rectangle_area, f"{wall.name}, gross", length=width, width=height)
-    holes = [_hole(piece, each, f"{where} · openings[{place}]") for place, each in enumerate(wall.openings or ())]
+    holes = [_hole(work_area, each, f"{where} · openings[{place}]") for place, each in enumerate(wall.openings or ())]
     if not holes:
         return gross
     openings = total(f"openings in {wall.name}", holes, unit="ft**2")
     return work(measuring.net_area, f"{wall.name}, net", gross_area=gross, deductions=openings)
 
 
-def _hole(piece: Piece, opening: PlacedOpening, where: str) -> Figure:
+def _hole(work_area: WorkArea, opening: PlacedOpening, where: str) -> Figure:
     name = str(opening.kind)
-    width = _true(piece, opening.width, f"{name}, width", f"{where} · width")
+    width = _true(work_area, opening.width, f"{name}, width", f"{where} · width")
 
     def up_to(edge: Reading, edge_name: str) -> Figure:
-        height = _true(piece, edge, f"{name}, {edge_name}", f"{where} · {edge_name}")
+        height = _true(work_area, edge, f"{name}, {edge_name}", f"{where} · {edge_name}")
         return work(measuring.rectangle_area, f"{name}, up to its {edge_name}", length=width, width=height)
 
     whole = up_to(opening.head, "head")
@@ -116,15 +116,15 @@ def _hole(piece: Piece, opening: PlacedOpening, where: str) -> Figure:
     return work(measuring.net_area, name, gross_area=whole, deductions=up_to(opening.sill, "sill"))
 
 
-def _true(piece: Piece, reading: Reading, name: str, key: str) -> Figure:
-    return work(outline.corrected_reading, name, reading=taped(reading, name, key), tape_accuracy=tape(piece))
+def _true(work_area: WorkArea, reading: Reading, name: str, key: str) -> Figure:
+    return work(outline.corrected_reading, name, reading=taped(reading, name, key), tape_accuracy=tape(work_area))
 
 
 def spare(walls: Papering) -> Figure:
     """Return the rolls, or of wide goods the strips, that are bought over and above."""
     wanted = walls.item.goods.spare
     if wanted is None:
-        return walls.piece.basis.figure("wallcovering", "spare", "rolls", name="spare rolls")
+        return walls.work_area.basis.figure("wallcovering", "spare", "rolls", name="spare rolls")
     key = f"{walls.where} · goods · spare"
     return leaf("spare", wanted, "dimensionless", Origin(Kind.ENTERED, place=key), key=key)
 
@@ -134,7 +134,7 @@ def one(name: str, unit: str, why: str) -> Figure:
     return leaf(name, 1.0, unit, definition(why))
 
 
-def questions(item: Wallcovering, piece: Piece) -> tuple[Question, ...]:
+def questions(item: Wallcovering, work_area: WorkArea) -> tuple[Question, ...]:
     """Return what the notes leave open."""
     where = f'work "{item.room}"'
     goods, old = item.goods, item.existing
@@ -158,7 +158,7 @@ def questions(item: Wallcovering, piece: Piece) -> tuple[Question, ...]:
         ("goods · spare", goods.spare, "How many spare rolls? Taken as one."),
     )
     unknown = [Question(f"{where} · {field}", text, blocks=False) for field, answer, text in asked if answer is None]
-    return (*unknown, *_label_questions(item, where), *_wall_questions(item, where), *_site_questions(piece))
+    return (*unknown, *_label_questions(item, where), *_wall_questions(item, where), *_site_questions(work_area))
 
 
 def _label_questions(item: Wallcovering, where: str) -> list[Question]:
@@ -181,8 +181,8 @@ def _wall_questions(item: Wallcovering, where: str) -> list[Question]:
     ]
 
 
-def _site_questions(piece: Piece) -> list[Question]:
-    site, room = piece.job.site, piece.room.room
+def _site_questions(work_area: WorkArea) -> list[Question]:
+    site, room = work_area.job.site, work_area.room.room
     asked = (
         (f'rooms "{room.name}" · furniture', room.furniture, "What stands in the room? Taken as light furniture."),
         ("site · year_built", site.year_built, "When was it built? The lead caution is shown as if old."),

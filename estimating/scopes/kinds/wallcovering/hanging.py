@@ -10,10 +10,9 @@ from estimating.scopes.kinds.wallcovering.facts import BARE, Papering
 from estimating.scopes.kinds.wallcovering.layout import Count, tape
 from estimating.scopes.kinds.wallcovering.supplies import by_gallon
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece, drop_zero_hours, with_crew_note, with_dry_time
+from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_crew_note, with_dry_time
 from estimating.takeoff import counted
-from estimating.trade import labor as labor
-from estimating.trade import ordering
+from estimating.trade import labor, ordering
 from estimating.trade.wallcovering import hanging
 from estimating.trade.wallcovering.cutting import Match
 
@@ -34,59 +33,59 @@ SKIMMED = (WallState.ROUGH,)
 
 def protect(walls: Papering) -> list[Task]:
     """Return moving the furniture and covering the floor."""
-    return [*room_cover.furniture(walls.piece), room_cover.cover_floor(walls.piece)]
+    return [*room_cover.furniture(walls.work_area), room_cover.cover_floor(walls.work_area)]
 
 
 def clear_up(walls: Papering, hung: list[Task]) -> list[Task]:
     """Return washing table, brushes and floor on each day that paste was out, and taking up the floor covering."""
-    return [_wash_up(walls, hung), room_cover.uncover_floor(walls.piece, Phase.CLEAN)]
+    return [_wash_up(walls, hung), room_cover.uncover_floor(walls.work_area, Phase.CLEAN)]
 
 
 def _wash_up(walls: Papering, hung: list[Task]) -> Task:
-    basis = walls.piece.basis
+    basis = walls.work_area.basis
     hanging_hours = total("hanging", [task.hours for task in hung], unit="hour")
-    hours = work(labor.crew_elapsed, "hanging, by the clock", hours=hanging_hours, crew=crew_size(walls.piece.job))
+    hours = work(labor.crew_elapsed, "hanging, by the clock", hours=hanging_hours, crew=crew_size(walls.work_area.job))
     day = basis.figure("business", "day_length", name="day on site")
     each = basis.figure("wallcovering", "wash_up", "hours", name="wash up, a day")
     days = work(ordering.whole_containers, "days of paste", need=hours, holds=day)
     daily = work(labor.daily_hours, "washing up", days=days, hours=each)
-    return walls.piece.task("wash_up", "Wash table, brushes and floor", Phase.CLEAN, daily, each)
+    return walls.work_area.task("wash_up", "Wash table, brushes and floor", Phase.CLEAN, daily, each)
 
 
 def prepare(walls: Papering, *, stripped: bool, lined: bool) -> list[Task]:
     """Return what the wall itself needs before it is primed."""
-    piece = at_work(walls)
+    work_area = at_work(walls)
     state = walls.item.wall
     if state in SKIMMED and not lined:
-        return [_skim(walls, piece)]
+        return [_skim(walls, work_area)]
     if state is WallState.PATCHED and not lined:
-        return [_by_row(piece, walls, "point_up", "Fill and sand holes and cracks", "point_up")]
+        return [_by_row(work_area, walls, "point_up", "Fill and sand holes and cracks", "point_up")]
     if stripped or state in BARE:
-        return [_by_row(piece, walls, "dust_down", "Dust the wall down", "dust_down")]
+        return [_by_row(work_area, walls, "dust_down", "Dust the wall down", "dust_down")]
     if state is WallState.GLOSS:
-        return [_by_row(piece, walls, "degloss", "Dull the gloss so that paste holds", "degloss")]
-    return [_by_row(piece, walls, "sand_wall", "Scuff the wall", "sand_wall")]
+        return [_by_row(work_area, walls, "degloss", "Dull the gloss so that paste holds", "degloss")]
+    return [_by_row(work_area, walls, "sand_wall", "Scuff the wall", "sand_wall")]
 
 
-def _by_row(piece: Piece, walls: Papering, key: str, title: str, row: str) -> Task:
-    return piece.by_area(key, title, Phase.PREPARE, walls.area, row, "hand", "any")
+def _by_row(work_area: WorkArea, walls: Papering, key: str, title: str, row: str) -> Task:
+    return work_area.by_area(key, title, Phase.PREPARE, walls.area, row, "hand", "any")
 
 
-def _skim(walls: Papering, piece: Piece) -> Task:
-    rate = piece.basis.figure("wallcovering", "mend_wall", "rate", name="mending a torn wall")
+def _skim(walls: Papering, work_area: WorkArea) -> Task:
+    rate = work_area.basis.figure("wallcovering", "mend_wall", "rate", name="mending a torn wall")
     hours = work(labor.hours_by_area, "skimming", area=walls.area, rate=rate)
-    task = piece.task("skim", "Skim the wall smooth and sand it", Phase.PREPARE, hours, rate)
-    dry = piece.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+    task = work_area.task("skim", "Skim the wall smooth and sand it", Phase.PREPARE, hours, rate)
+    dry = work_area.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
     return with_dry_time(task, dry, "joint compound to dry")
 
 
-def at_work(walls: Papering) -> Piece:
-    """Return the piece with the factors of everything done on its walls."""
-    piece = walls.piece
+def at_work(walls: Papering) -> WorkArea:
+    """Return the work area with the factors of everything done on its walls."""
+    work_area = walls.work_area
     place = PLACES.get(walls.item.place) if walls.item.place else None
-    cramped = piece.basis.figure("wallcovering", place, "factor", name=f"{walls.item.place}") if place else None
-    height = None if walls.item.place is Place.STAIRS else piece.height_factor()  # a stair void is high by itself
-    return piece.slowed(piece.crew_factor(), height, cramped)
+    cramped = work_area.basis.figure("wallcovering", place, "factor", name=f"{walls.item.place}") if place else None
+    height = None if walls.item.place is Place.STAIRS else work_area.height_factor()  # a stair void is high by itself
+    return work_area.slowed(work_area.crew_factor(), height, cramped)
 
 
 def first_coat(walls: Papering, *, stripped: bool) -> tuple[list[Task], list[Material], list[Supply]]:
@@ -100,23 +99,23 @@ def first_coat(walls: Papering, *, stripped: bool) -> tuple[list[Task], list[Mat
 
 
 def _primer(walls: Papering, stripped: bool) -> tuple[list[Task], list[Material], list[Supply]]:
-    piece = at_work(walls)
+    work_area = at_work(walls)
     bare = walls.item.wall in BARE
     porosity = "porous" if bare else "slight" if stripped or walls.item.wall is None else "sealed"
     surface = "smooth_plaster" if walls.item.wall is WallState.BARE_PLASTER else "smooth_drywall"
-    spread = piece.spread(PRIMER, surface, porosity, "first", "roll", "interior")
-    paint = piece.paint(PRIMER, "Wallcovering primer", walls.area, spread, "priming the walls for paper")
-    task = piece.by_area("prime", "Prime the walls for paper", Phase.PRIME, walls.area, "prime_wall", "roll", "any")
-    dry = piece.basis.figure("coatings", PRIMER, "recoat", name="wallcovering primer to dry")
-    left = room_cover.left_in(piece, "roller", PRIMER, "Wallcovering primer")
-    cover = piece.pieces("roller_cover", "each", "Roller covers", 1.0, "one for the primer")
+    spread = work_area.spread(PRIMER, surface, porosity, "first", "roll", "interior")
+    paint = work_area.paint(PRIMER, "Wallcovering primer", walls.area, spread, "priming the walls for paper")
+    task = work_area.by_area("prime", "Prime the walls for paper", Phase.PRIME, walls.area, "prime_wall", "roll", "any")
+    dry = work_area.basis.figure("coatings", PRIMER, "recoat", name="wallcovering primer to dry")
+    left = room_cover.left_in(work_area, "roller", PRIMER, "Wallcovering primer")
+    cover = work_area.bought("roller_cover", "each", "Roller covers", 1.0, "one for the primer")
     return [with_dry_time(task, dry, "wallcovering primer to dry")], [paint, left], [cover]
 
 
 def _size(walls: Papering) -> tuple[list[Task], list[Material], list[Supply]]:
-    piece, basis = at_work(walls), walls.piece.basis
+    work_area, basis = at_work(walls), walls.work_area.basis
     rate = basis.figure("wallcovering", "size_wall", "rate", name="sizing")
-    task = piece.task(
+    task = work_area.task(
         "size", "Size the walls", Phase.PRIME, work(labor.hours_by_area, "sizing", area=walls.area, rate=rate), rate
     )
     dry = basis.figure("wallcovering", "size_dry", "wait", name="size to dry")
@@ -126,21 +125,21 @@ def _size(walls: Papering) -> tuple[list[Task], list[Material], list[Supply]]:
 def line(walls: Papering) -> list[Task]:
     """Return hanging the lining, which dries out before it is papered over."""
     tasks = _strips(walls, walls.lining, "line", "lining")
-    dry = walls.piece.basis.figure("wallcovering", "lining_dry", "wait", name="lining to dry out")
+    dry = walls.work_area.basis.figure("wallcovering", "lining_dry", "wait", name="lining to dry out")
     return [*tasks[:-1], with_dry_time(tasks[-1], dry, "lining to dry out")]
 
 
 def hang(walls: Papering) -> list[Task]:
     """Return setting up the table, hanging full strips and parts, and cutting round what is in the way."""
-    piece, basis = at_work(walls), walls.piece.basis
+    work_area, basis = at_work(walls), walls.work_area.basis
     hours = basis.figure("wallcovering", "set_up_table", "hours", name="table, plumb lines and layout")
-    table = piece.task("set_up_table", "Set up the table, lay out and plumb", Phase.HANG, hours, hours)
+    table = work_area.task("set_up_table", "Set up the table, lay out and plumb", Phase.HANG, hours, hours)
     return [with_crew_note(table, _start(walls)), *_strips(walls, walls.paper, "hang", "paper"), *_round(walls)]
 
 
 def _start(walls: Papering) -> str:
     room = walls.paper.layout
-    rest = walls.piece.basis.figure("wallcovering", "booking", "wait", name="pasted strip rests")
+    rest = walls.work_area.basis.figure("wallcovering", "booking", "wait", name="pasted strip rests")
     return (
         f"every roll of one batch before the first cut; start at the left corner of {room.walls[0].name}; "
         f"a pasted strip rests about {rest.value:.0f} minutes"
@@ -148,7 +147,7 @@ def _start(walls: Papering) -> str:
 
 
 def _strips(walls: Papering, paper: Count, key: str, what: str) -> list[Task]:
-    piece = at_work(walls).slowed(tape(walls.piece))  # larger walls take more strips
+    work_area = at_work(walls).slowed(tape(walls.work_area))  # larger walls take more strips
     pattern = PATTERNS.get(paper.paper.match, "pattern_drop")
     full, parts = f"hang_{paper.paper.hangs_as}", "hang_part"
     kinds = (
@@ -157,20 +156,20 @@ def _strips(walls: Papering, paper: Count, key: str, what: str) -> list[Task]:
     )
     tasks = []
     for strips, row, name, title in kinds:
-        minutes = piece.basis.figure("wallcovering", row, "minutes_per_strip")
-        factor = piece.basis.figure("wallcovering", pattern, "factor", name=pattern.replace("_", " "))
+        minutes = work_area.basis.figure("wallcovering", row, "minutes_per_strip")
+        factor = work_area.basis.figure("wallcovering", pattern, "factor", name=pattern.replace("_", " "))
         hours = work(hanging.hang_hours, title, strips=strips, minutes_each=minutes, pattern_factor=factor)
-        tasks.append(piece.task(name, title, Phase.HANG, hours, minutes))
+        tasks.append(work_area.task(name, title, Phase.HANG, hours, minutes))
     return list(drop_zero_hours(tasks))
 
 
 def _round(walls: Papering) -> list[Task]:
-    piece = at_work(walls)
+    work_area = at_work(walls)
     counts = {name: walls.gaps(*kinds) for name, kinds in ROUND.items()}
     counts |= {name: _obstacles(walls, kind) for name, kind in OBSTACLES.items()}
     counts["corner"] = walls.corners()
     tasks = [
-        piece.by_count(
+        work_area.by_count(
             f"round_{name}", _title(name), Phase.HANG, number, f"obstacle_{name}", "minutes", table="wallcovering"
         )
         for name, number in counts.items()

@@ -10,7 +10,7 @@ from estimating.job.wallcovering import Wallcovering
 from estimating.scopes.kinds.wallcovering import facts as papering_facts
 from estimating.scopes.kinds.wallcovering.methods import WAYS
 from estimating.scopes.kinds.wallcovering.removal import BAD
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 
 KIND = "wallcovering"
@@ -18,13 +18,13 @@ KIND = "wallcovering"
 
 def plans(item: Wallcovering, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way of papering the walls."""
-    walls = papering_facts.facts(item, _piece(item, job, basis))
+    walls = papering_facts.facts(item, _work_area(item, job, basis))
     return tuple(method(walls) for method in WAYS.values())
 
 
 def questions(item: Wallcovering, job: Job, basis: Basis) -> tuple[Question, ...]:
     """Return what the site notes leave open."""
-    return papering_facts.questions(item, _piece(item, job, basis))
+    return papering_facts.questions(item, _work_area(item, job, basis))
 
 
 def decision_figure(plan: Plan) -> Figure | None:
@@ -32,5 +32,5 @@ def decision_figure(plan: Plan) -> Figure | None:
     return next((figure for figure in plan.figures if figure.name == BAD), None)
 
 
-def _piece(item: Wallcovering, job: Job, basis: Basis) -> Piece:
-    return Piece(job, take_off(job.room(item.room), basis), basis)
+def _work_area(item: Wallcovering, job: Job, basis: Basis) -> WorkArea:
+    return WorkArea(job, take_off(job.room(item.room), basis), basis)

@@ -12,7 +12,7 @@ from estimating.job.values import Answer
 from estimating.job.wallcovering import PaperedWall, PlacedOpening, Wallcovering
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.wallcovering.rolls import Paper, feet
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.trade import outline
 from estimating.trade.wallcovering.cutting import CuttingPlan, cutting_plan, rolls_by_tape
 from estimating.trade.wallcovering.layout import Layout, Opening, Wall, layout
@@ -23,7 +23,7 @@ BEYOND = 2.25  # so far beyond its high end, on a log scale, the tape is looked 
 
 @dataclass(frozen=True)
 class Count:
-    """One kind of paper on the walls of a piece: where it falls, how it is cut, and what it comes to."""
+    """One kind of paper on the walls of a work area: where it falls, how it is cut, and what it comes to."""
 
     paper: Paper
     layout: Layout
@@ -35,15 +35,15 @@ class Count:
     rolls_at_worst: int | None  # every roll begins where the pattern is wanted least; None where it is too short then
 
 
-def count(item: Wallcovering, piece: Piece, paper: Paper) -> Count:
+def count(item: Wallcovering, work_area: WorkArea, paper: Paper) -> Count:
     """Return the strips and rolls of a paper on the walls as taped.
 
     Raises InputError, naming the wall and the field, for walls or goods that cannot be hung.
     """
-    tape_accuracy = tape(piece)
+    tape_accuracy = tape(work_area)
 
     def lay(scale: float) -> tuple[Layout, CuttingPlan]:
-        room = laid_out(item, piece, paper, scale)
+        room = laid_out(item, work_area, paper, scale)
         return room, cutting_plan(room, paper.to_cut)
 
     try:
@@ -68,17 +68,17 @@ def count(item: Wallcovering, piece: Piece, paper: Paper) -> Count:
     )
 
 
-def tape(piece: Piece) -> Figure:
+def tape(work_area: WorkArea) -> Figure:
     """Return how true the tape readings of the room are."""
-    confidence = str(piece.room.room.measured)
-    return piece.basis.figure("factors", "measured", confidence, name=f"tape in {piece.room.room.name}")
+    confidence = str(work_area.room.room.measured)
+    return work_area.basis.figure("factors", "measured", confidence, name=f"tape in {work_area.room.room.name}")
 
 
-def laid_out(item: Wallcovering, piece: Piece, paper: Paper, scale: float = 1.0) -> Layout:
+def laid_out(item: Wallcovering, work_area: WorkArea, paper: Paper, scale: float = 1.0) -> Layout:
     """Return where the strips fall on walls `scale` times as large as taped."""
-    height = piece.room.room.height
+    height = work_area.room.room.height
     walls = [_wall(wall, height.value if height else 0.0, scale) for wall in item.walls]
-    basis = piece.basis
+    basis = work_area.basis
     return layout(
         walls,
         roll_width=feet(paper.width),

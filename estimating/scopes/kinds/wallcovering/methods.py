@@ -9,13 +9,11 @@ from estimating.estimate.pricing.build_up import loaded_wage
 from estimating.estimate.pricing.plan import Plan, Risk, Task
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.wallcovering import hanging as tasks
-from estimating.scopes.kinds.wallcovering import suitability as suitability
-from estimating.scopes.kinds.wallcovering import supplies
+from estimating.scopes.kinds.wallcovering import suitability, supplies
 from estimating.scopes.kinds.wallcovering.facts import Papering
 from estimating.scopes.kinds.wallcovering.removal import strip_tasks
 from estimating.scopes.shared.work_area import drop_zero_hours
-from estimating.trade import adhesion, ordering
-from estimating.trade import labor as labor
+from estimating.trade import adhesion, labor, ordering
 
 STOP_RULE = (
     "First 10 square feet of stripping: face paper or plaster on the back of the covering, or less than a quarter of "
@@ -64,7 +62,7 @@ WAYS: Mapping[str, Callable[[Papering], Plan]] = MappingProxyType(
 
 
 def scope_name(walls: Papering) -> str:
-    """Return what the piece of work is called in reports."""
+    """Return what the work is called in reports."""
     return f"wallcovering, {walls.item.room}"
 
 
@@ -115,7 +113,7 @@ def _figures(walls: Papering, stripped: bool) -> tuple[Figure, ...]:
 
 def _lifts(walls: Papering, hung: list[Task]) -> Risk:
     """Return the allowance for both coverings coming off: the chance of it, and doing the work again."""
-    basis, found = walls.piece.basis, walls.removal
+    basis, found = walls.work_area.basis, walls.removal
     visit = basis.figure("business", "repair_visit", name="return visit to mend")
     off = [task.hours for task in strip_tasks(found, tasks.at_work(walls))]
     hours = total("stripping both and hanging again", [visit, *off, *(task.hours for task in hung)], unit="hour")

@@ -14,10 +14,9 @@ from estimating.figures import Figure, leaf, random_draw, total, work
 from estimating.job.values import Answer
 from estimating.job.wallcovering import OldCovering, Release, StripTest, Wallcovering
 from estimating.origins import Kind, Origin, definition
-from estimating.scopes.shared.work_area import Piece, with_crew_note, with_dry_time
+from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time
 from estimating.takeoff import counted, taped
-from estimating.trade import adhesion, measuring, pricing
-from estimating.trade import labor as labor
+from estimating.trade import adhesion, labor, measuring, pricing
 from estimating.trade.wallcovering import hanging as rules
 from estimating.trade.wallcovering import removal as weighed
 
@@ -29,7 +28,7 @@ GOES_AS_USUAL = (Release.WATER, Release.STEAM)
 
 @dataclass(frozen=True)
 class Removal:
-    """The removal of one piece of work in its three outcomes; hours are before the factors of the site."""
+    """The removal of one work area in its three outcomes; hours are before the factors of the site."""
 
     tests: tuple[StripTest, ...]
     tests_wanted: Figure
@@ -47,16 +46,16 @@ class Removal:
         return tuple(test for test in self.tests if test.result in results)
 
 
-def removal(item: Wallcovering, piece: Piece, area: Figure) -> Removal:
+def removal(item: Wallcovering, work_area: WorkArea, area: Figure) -> Removal:
     """Return the odds and hours of taking the covering off these walls."""
     tests = item.existing.tests
-    bad, easy = bad_chance(item, piece), easy_chance(item, piece)
+    bad, easy = bad_chance(item, work_area), easy_chance(item, work_area)
     layers = _layers(item)
     stripping = {
         each: work(rules.removal_hours, f"stripping, {each}", area=area, layers=layers, rate=rate)
-        for each, rate in _rates(item, piece).items()
+        for each, rate in _rates(item, work_area).items()
     }
-    mending = {each: _mending(piece, area, each) for each in OUTCOMES}
+    mending = {each: _mending(work_area, area, each) for each in OUTCOMES}
     outcome = {
         "random_draw": random_draw("outcome of the removal"),
         "bad": bad,
@@ -66,20 +65,20 @@ def removal(item: Wallcovering, piece: Piece, area: Figure) -> Removal:
         rules.removal_tests_wanted,
         "test strips wanted",
         area=area,
-        area_per_test=piece.basis.figure("wallcovering", "tests_wanted", "area", name="wall for each test strip"),
-        least=piece.basis.figure("wallcovering", "tests_wanted", "least", name="fewest test strips"),
+        area_per_test=work_area.basis.figure("wallcovering", "tests_wanted", "area", name="wall for each test strip"),
+        least=work_area.basis.figure("wallcovering", "tests_wanted", "least", name="fewest test strips"),
     )
     return Removal(
         tests,
         wanted,
         bad,
         easy,
-        _lets_go(item, piece),
+        _lets_go(item, work_area),
         stripping,
         mending,
         work(weighed.hours_by_outcome, "stripping, whatever it turns out", **outcome, **stripping),
         work(weighed.hours_by_outcome, "mending, whatever it turns out", **outcome, **mending),
-        piece.basis.figure("wallcovering", "remove_likely", "rate"),
+        work_area.basis.figure("wallcovering", "remove_likely", "rate"),
     )
 
 
@@ -90,9 +89,9 @@ def _layers(item: Wallcovering) -> Figure:
     return leaf("layers", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="one, where nobody has counted them"))
 
 
-def bad_chance(item: Wallcovering, piece: Piece) -> Figure:
+def bad_chance(item: Wallcovering, work_area: WorkArea) -> Figure:
     """Return the chance that the wall comes off with the paper: the table first, then history, then tests."""
-    basis, old = piece.basis, item.existing
+    basis, old = work_area.basis, item.existing
     chance = basis.figure("wallcovering", "chance_worst", "share", name="a removal goes badly")
     said = (
         (old.wall_sized is Answer.YES, "wall_sized"),
@@ -100,13 +99,13 @@ def bad_chance(item: Wallcovering, piece: Piece) -> Figure:
         (old.painted_over is Answer.YES, "painted_over"),
     )
     for row in (row for holds, row in said if holds):
-        chance = _with(piece, chance, row, "goes badly")
-    return _after_tests(item, piece, chance, BAD, old.tests, GOES_BADLY)
+        chance = _with(work_area, chance, row, "goes badly")
+    return _after_tests(item, work_area, chance, BAD, old.tests, GOES_BADLY)
 
 
-def easy_chance(item: Wallcovering, piece: Piece) -> Figure:
+def easy_chance(item: Wallcovering, work_area: WorkArea) -> Figure:
     """Return the chance that the covering peels off where the wall does not come off badly."""
-    basis, old = piece.basis, item.existing
+    basis, old = work_area.basis, item.existing
     chance = work(
         weighed.chance_of_the_rest,
         "goes easily where it does not go badly",
@@ -114,31 +113,36 @@ def easy_chance(item: Wallcovering, piece: Piece) -> Figure:
         other=basis.figure("wallcovering", "chance_worst", "share", name="a removal goes badly"),
     )
     if old.covering is OldCovering.STRIPPABLE:
-        chance = _with(piece, chance, "strippable", "goes easily")
+        chance = _with(work_area, chance, "strippable", "goes easily")
     rest = [test for test in old.tests if test.result not in GOES_BADLY]
-    return _after_tests(item, piece, chance, "chance that it peels off easily", rest, (Release.DRY,))
+    return _after_tests(item, work_area, chance, "chance that it peels off easily", rest, (Release.DRY,))
 
 
-def _lets_go(item: Wallcovering, piece: Piece) -> Figure:
-    chance = piece.basis.figure("wallcovering", "over_fails", "share", name="a covering over another lets go")
+def _lets_go(item: Wallcovering, work_area: WorkArea) -> Figure:
+    chance = work_area.basis.figure("wallcovering", "over_fails", "share", name="a covering over another lets go")
     return _after_tests(
-        item, piece, chance, "chance that the old covering lets go", item.existing.tests, (Release.DRY,)
+        item, work_area, chance, "chance that the old covering lets go", item.existing.tests, (Release.DRY,)
     )
 
 
-def _with(piece: Piece, chance: Figure, row: str, what: str) -> Figure:
+def _with(work_area: WorkArea, chance: Figure, row: str, what: str) -> Figure:
     said = row.replace("_", " ")
     return work(
         adhesion.updated_chance,
         f"{what}: {said}",
         chance=chance,
-        ratio=piece.basis.figure("wallcovering", row, "odds", name=f"{said}, odds ratio"),
+        ratio=work_area.basis.figure("wallcovering", row, "odds", name=f"{said}, odds ratio"),
         weight=leaf("weight of what is known", 1.0, "dimensionless", definition("known, and counted once")),
     )
 
 
 def _after_tests(
-    item: Wallcovering, piece: Piece, chance: Figure, name: str, tests: Iterable[StripTest], event: tuple[Release, ...]
+    item: Wallcovering,
+    work_area: WorkArea,
+    chance: Figure,
+    name: str,
+    tests: Iterable[StripTest],
+    event: tuple[Release, ...],
 ) -> Figure:
     made = list(tests)
     key = f'work "{item.room}" · existing · tests'
@@ -150,7 +154,7 @@ def _after_tests(
             chance=chance,
             share_seen=nothing,
             tests=nothing,
-            table_worth=_table(piece),
+            table_worth=_table(work_area),
         )
     seen = sum(test.result in event for test in made)
     words = " or ".join(event)
@@ -161,25 +165,25 @@ def _after_tests(
         Origin(Kind.MEASURED, place=f"{key}, {seen} of {len(made)}"),
         key=key,
     )
-    worth = _worth(piece, len(made), key)
+    worth = _worth(work_area, len(made), key)
     return work(
-        weighed.chance_after_tests, name, chance=chance, share_seen=share, tests=worth, table_worth=_table(piece)
+        weighed.chance_after_tests, name, chance=chance, share_seen=share, tests=worth, table_worth=_table(work_area)
     )
 
 
-def _table(piece: Piece) -> Figure:
-    return piece.basis.figure("wallcovering", "table_worth", "tests", name="worth of the table, in test strips")
+def _table(work_area: WorkArea) -> Figure:
+    return work_area.basis.figure("wallcovering", "table_worth", "tests", name="worth of the table, in test strips")
 
 
-def _worth(piece: Piece, tests: int, key: str) -> Figure:
-    alike = piece.basis.figure("wallcovering", "tests_alike", "share", name="likeness of test strips in one room")
+def _worth(work_area: WorkArea, tests: int, key: str) -> Figure:
+    alike = work_area.basis.figure("wallcovering", "tests_alike", "share", name="likeness of test strips in one room")
     made = counted(tests, "test strips", key)
     return work(adhesion.effective_tests, "worth of the test strips", tests=made, correlation=alike)
 
 
-def _rates(item: Wallcovering, piece: Piece) -> dict[str, Figure]:
+def _rates(item: Wallcovering, work_area: WorkArea) -> dict[str, Figure]:
     """Return the rate of each outcome: the table's, with the timed tests weighed in."""
-    basis, key = piece.basis, f'work "{item.room}" · existing · tests'
+    basis, key = work_area.basis, f'work "{item.room}" · existing · tests'
     rates = {each: basis.figure("wallcovering", f"remove_{each}", "rate") for each in OUTCOMES}
     timed = [test for test in item.existing.tests if test.width and test.height and test.minutes]
     usual = [test for test in timed if test.result in GOES_AS_USUAL]
@@ -189,8 +193,8 @@ def _rates(item: Wallcovering, piece: Piece) -> dict[str, Figure]:
             "rate after the timed test strips",
             rate=rates["likely"],
             tested=_tested(usual, key),
-            tests=_worth(piece, len(usual), key),
-            table_worth=_table(piece),
+            tests=_worth(work_area, len(usual), key),
+            table_worth=_table(work_area),
         )
     slow = [test for test in timed if test.result is not Release.DRY]
     if slow:
@@ -223,8 +227,8 @@ def _tested(tests: Iterable[StripTest], key: str) -> Figure:
     )
 
 
-def _mending(piece: Piece, area: Figure, outcome: str) -> Figure:
-    basis = piece.basis
+def _mending(work_area: WorkArea, area: Figure, outcome: str) -> Figure:
+    basis = work_area.basis
     return work(
         rules.wall_repair_hours,
         f"mending, {outcome}",
@@ -234,11 +238,13 @@ def _mending(piece: Piece, area: Figure, outcome: str) -> Figure:
     )
 
 
-def strip_tasks(found: Removal, piece: Piece) -> list[Task]:
+def strip_tasks(found: Removal, work_area: WorkArea) -> list[Task]:
     """Return stripping with washing, and mending, each with its three outcomes and the wait after it."""
-    basis = piece.basis
-    strip = piece.task("strip", "Strip the old covering and wash the wall", Phase.STRIP, found.strip_hours, found.rate)
-    mend = piece.task(
+    basis = work_area.basis
+    strip = work_area.task(
+        "strip", "Strip the old covering and wash the wall", Phase.STRIP, found.strip_hours, found.rate
+    )
+    mend = work_area.task(
         "mend_wall",
         "Seal and mend what came off with it",
         Phase.PREPARE,
@@ -247,30 +253,30 @@ def strip_tasks(found: Removal, piece: Piece) -> list[Task]:
     )
     dry = basis.figure("wallcovering", "stripped_dry", "wait", name="stripped wall to dry through")
     filler = basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
-    spans = f"{_three(piece, found.stripping)} before any mending; stop and tell the client at the first torn place"
+    spans = f"{_three(work_area, found.stripping)} before any mending; stop and tell the client at the first torn place"
     return [
         with_dry_time(with_crew_note(strip, spans), dry, "stripped wall to dry through"),
-        with_dry_time(with_crew_note(mend, _three(piece, found.mending)), filler, "mended places to dry"),
+        with_dry_time(with_crew_note(mend, _three(work_area, found.mending)), filler, "mended places to dry"),
     ]
 
 
-def _three(piece: Piece, hours: dict[str, Figure]) -> str:
-    spans = (piece.task("", "", Phase.STRIP, each, each).hours.value for each in hours.values())
+def _three(work_area: WorkArea, hours: dict[str, Figure]) -> str:
+    spans = (work_area.task("", "", Phase.STRIP, each, each).hours.value for each in hours.values())
     return "best {:.1f}, likely {:.1f}, worst {:.1f} hours".format(*spans)
 
 
-def by_the_hour(found: Removal, piece: Piece) -> dict[str, Figure]:
+def by_the_hour(found: Removal, work_area: WorkArea) -> dict[str, Figure]:
     """Return what stripping and mending come to by time and material in each outcome, and on average (dollars)."""
     hours = {
         each: total(f"removal, {each}", [found.stripping[each], found.mending[each]], unit="hour") for each in OUTCOMES
     }
     hours["average"] = total("removal, on average", [found.strip_hours, found.mend_hours], unit="hour")
-    return {each: _charged(piece, each, worked) for each, worked in hours.items()}
+    return {each: _charged(work_area, each, worked) for each, worked in hours.items()}
 
 
-def _charged(piece: Piece, name: str, hours: Figure) -> Figure:
-    basis = piece.basis
-    worked = piece.task("", f"removal, {name}", Phase.STRIP, hours, hours).hours
+def _charged(work_area: WorkArea, name: str, hours: Figure) -> Figure:
+    basis = work_area.basis
+    worked = work_area.task("", f"removal, {name}", Phase.STRIP, hours, hours).hours
     overhead = basis.figure("business", "overhead", name="overhead per labor hour")
     cost = total(
         f"removal, {name}, cost",

@@ -62,8 +62,8 @@ def _for_lead(walls: Papering, method: str) -> Iterator[Finding]:
 
 def lead_open(walls: Papering) -> bool:
     """Say whether the paint may hold lead for all anybody has shown."""
-    site = walls.piece.job.site
-    first_year_without = walls.piece.basis.library.row("cautions", "lead_paint").likely
+    site = walls.work_area.job.site
+    first_year_without = walls.work_area.basis.library.row("cautions", "lead_paint").likely
     old = site.year_built is None or site.year_built < first_year_without
     return old and site.lead_test is not TestResult.NEGATIVE
 
@@ -132,7 +132,7 @@ def _what_closes_it(walls: Papering) -> Iterator[Finding]:
 
 def client_requirements(walls: Papering, method: str) -> tuple[str, ...]:
     """Return what a way asks of the household."""
-    occupied = walls.piece.job.site.occupied is not Answer.NO
+    occupied = walls.work_area.job.site.occupied is not Answer.NO
     wanted = [
         (occupied, "keep the room free from the first morning until the final walk"),
         (True, "pictures, plates and hooks off the walls that are papered"),
@@ -176,7 +176,7 @@ def _paper_notes(walls: Papering) -> Iterator[str]:
 
 def _slivers(walls: Papering) -> Iterator[str]:
     least = feet(
-        walls.piece.basis.figure("wallcovering", "least_piece", "length", name="narrowest piece worth hanging")
+        walls.work_area.basis.figure("wallcovering", "least_piece", "length", name="narrowest piece worth hanging")
     )
     narrow = [strip for strip in walls.paper.layout.strips if strip.right - strip.left < least]
     for strip in narrow:
@@ -186,8 +186,8 @@ def _slivers(walls: Papering) -> Iterator[str]:
 
 def second_opinion(walls: Papering) -> Figure:
     """Return the rolls, or the length of wide goods, by area: a check on the strips that knows nothing of them."""
-    paper, basis = walls.paper.paper, walls.piece.basis
-    area = net_walls(walls.item, walls.piece)
+    paper, basis = walls.paper.paper, walls.work_area.basis
+    area = net_walls(walls.item, walls.work_area)
     if paper.by_length:
         waste = basis.figure("wallcovering", "wide_goods_waste", "share", name="wide goods wasted")
         return work(rules.running_length_by_area, "length by area", area=area, width=paper.width, waste=waste)
@@ -231,7 +231,7 @@ def waste(walls: Papering) -> Figure:
 
 def _removal_notes(walls: Papering) -> Iterator[str]:
     made = len(walls.removal.tests)
-    cost = {name: figure.value for name, figure in by_the_hour(walls.removal, walls.piece).items()}
+    cost = {name: figure.value for name, figure in by_the_hour(walls.removal, walls.work_area).items()}
     yield (
         f"removal by time and material instead: best {cost['best']:,.0f}, likely {cost['likely']:,.0f}, worst "
         f"{cost['worst']:,.0f} dollars; this fixed price carries {cost['average']:,.0f}, the mean of the three by "
@@ -247,11 +247,11 @@ def _removal_notes(walls: Papering) -> Iterator[str]:
 
 def cautions(walls: Papering, method: str) -> tuple[Caution, ...]:
     """Return the cautions that this job's facts raise for this way."""
-    return tuple(walls.piece.caution(key, because) for holds, key, because in _raised(walls, method) if holds)
+    return tuple(walls.work_area.caution(key, because) for holds, key, because in _raised(walls, method) if holds)
 
 
 def _raised(walls: Papering, method: str) -> list[tuple[bool, str, str]]:
-    site = walls.piece.job.site
+    site = walls.work_area.job.site
     worked = method != "decline"
     stripped = strips(walls, method)
     built = f"built {site.year_built}" if site.year_built else "year built not known"

@@ -10,7 +10,7 @@ from estimating.job.wallcovering import OldCovering
 from estimating.origins import Kind, Origin, definition
 from estimating.scopes.kinds.wallcovering.facts import Papering, one, spare
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.trade import masking
 from estimating.trade.wallcovering import hanging
 from estimating.trade.wallcovering import rolls as rules
@@ -76,7 +76,7 @@ def _price(walls: Papering) -> Figure:
 
 def by_gallon(walls: Papering, item: str, title: str) -> Supply:
     """Return what goes over the walls by the gallon, with something for trims and bucket."""
-    basis = walls.piece.basis
+    basis = walls.work_area.basis
     need = work(
         hanging.paste_needed,
         title.lower(),
@@ -84,7 +84,7 @@ def by_gallon(walls: Papering, item: str, title: str) -> Supply:
         spread=basis.figure("wallcovering", item, "spread", name=f"{title.lower()}, spread"),
         waste=basis.figure("wallcovering", "paste_waste", "share", name="paste for trims and bucket"),
     )
-    return walls.piece.supply(item, title, need, one("a gallon", "gallon", "sold by the gallon"), "gallon")
+    return walls.work_area.supply(item, title, need, one("a gallon", "gallon", "sold by the gallon"), "gallon")
 
 
 def paste(walls: Papering, *, lined: bool, over_vinyl: bool = False) -> list[Supply]:
@@ -93,10 +93,10 @@ def paste(walls: Papering, *, lined: bool, over_vinyl: bool = False) -> list[Sup
     found = [by_gallon(walls, item, _paste_title(item))]
     if over_vinyl:
         why = "one quart for the seams over old vinyl"
-        found.append(walls.piece.pieces("paste_vinyl_over_vinyl", "quart", "Paste for vinyl over vinyl", 1.0, why))
+        found.append(walls.work_area.bought("paste_vinyl_over_vinyl", "quart", "Paste for vinyl over vinyl", 1.0, why))
     if lined:
         found.append(by_gallon(walls, walls.lining.paper.paste, _paste_title(walls.lining.paper.paste)))
-        found.append(walls.piece.supply("lining_paper", "Lining paper", walls.lining.rolls, None, "roll"))
+        found.append(walls.work_area.supply("lining_paper", "Lining paper", walls.lining.rolls, None, "roll"))
     return found
 
 
@@ -106,7 +106,7 @@ def _paste_title(item: str) -> str:
 
 def sundries(walls: Papering, *, stripped: bool) -> list[Supply]:
     """Return blades, rollers, rags and floor covering; for stripping, plastic, bags and stripper too."""
-    piece = walls.piece
+    work_area = walls.work_area
     wanted = [
         ("snap_blades", "pack", "Snap-off blades, a pack", "a fresh edge for every strip"),
         ("seam_roller", "each", "Seam roller", "one a job"),
@@ -118,22 +118,22 @@ def sundries(walls: Papering, *, stripped: bool) -> list[Supply]:
             ("razor_blades", "pack", "Scraper blades, a pack", "one pack a room"),
             ("waste_bag", "pack", "Waste bags, a pack", "one pack a room"),
         ]
-    bought = [piece.pieces(item, container, title, 1.0, why) for item, container, title, why in wanted]
-    return [*bought, room_cover.floor_paper(piece), *([_floor_plastic(piece)] if stripped else [])]
+    bought = [work_area.bought(item, container, title, 1.0, why) for item, container, title, why in wanted]
+    return [*bought, room_cover.floor_paper(work_area), *([_floor_plastic(work_area)] if stripped else [])]
 
 
-def _floor_plastic(piece: Piece) -> Supply:
-    stock = piece.basis
+def _floor_plastic(work_area: WorkArea) -> Supply:
+    stock = work_area.basis
     length = work(
         masking.floor_paper_by_area,
         "floor plastic to unroll",
-        floor_area=piece.room.floor,
+        floor_area=work_area.room.floor,
         stock_width=stock.figure("masking_stock", "floor_plastic", "width"),
         overlap=stock.figure("masking_stock", "overlap", "floor"),
     )
     roll = stock.figure("masking_stock", "floor_plastic", "length", name="Floor plastic, one roll")
-    bought = piece.supply("floor_plastic", "Floor plastic", length, roll, "roll")
-    return replace(bought, share_key=f"floor plastic, {piece.room.room.name}")
+    bought = work_area.supply("floor_plastic", "Floor plastic", length, roll, "roll")
+    return replace(bought, share_key=f"floor plastic, {work_area.room.room.name}")
 
 
 def over_vinyl(walls: Papering) -> bool:

@@ -26,7 +26,7 @@ from estimating.job.model import Job
 from estimating.origins import Origin
 from estimating.scopes.kinds.interior_repaint import kind as interior_repaint
 from estimating.scopes.kinds.interior_repaint.measure import cut_line, deductions
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 from estimating.workbook import Outcome, estimate_job
 
@@ -131,7 +131,7 @@ def test_an_opening_comes_off_by_its_size(width, height, off):
     two = {"kind": "window", "width": width, "height": height, "count": 2}
     found = job(room={"openings": [two]})
     basis = Basis(load_library())
-    taken = [each.value for each in deductions(Piece(found, take_off(found.rooms[0], basis), basis))]
+    taken = [each.value for each in deductions(WorkArea(found, take_off(found.rooms[0], basis), basis))]
     assert taken == [pytest.approx(2 * off)]
 
 
@@ -146,8 +146,8 @@ def test_an_arch_is_cut_in_round_and_has_no_casing():
     arch = {"kind": "arch", "width": "5 ft", "height": "7 ft", "count": 1}
     found = job({"trim": {"painted": "yes", "runs": [{"kind": "casing"}]}}, {"openings": [DOOR, arch]})
     basis = Basis(load_library())
-    piece = Piece(found, take_off(found.rooms[0], basis), basis)
-    assert cut_line(piece).value == pytest.approx(44 + (44 - 3 - 5) + (3 + 14) + (5 + 14))
+    work_area = WorkArea(found, take_off(found.rooms[0], basis), basis)
+    assert cut_line(work_area).value == pytest.approx(44 + (44 - 3 - 5) + (3 + 14) + (5 + 14))
     assert hours(plans(found)["roll"], "paint_casing_1") == pytest.approx(17 / 60)
 
 

@@ -23,7 +23,7 @@ from estimating.scopes.kinds.textured_ceiling import kind as textured_ceiling
 from estimating.scopes.kinds.textured_ceiling.facts import PRIORS, Ceiling, facts
 from estimating.scopes.kinds.textured_ceiling.methods import WAYS
 from estimating.scopes.kinds.textured_ceiling.spray import chosen, set_ups
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 from estimating.workbook import Outcome, estimate_job
 
@@ -51,7 +51,7 @@ def priced(*changes: tuple[tuple[str | int, ...], object]) -> Outcome:
 
 def ceiling_of(job: Job) -> Ceiling:
     basis = Basis(load_library())
-    return facts(job.work[0], Piece(job, take_off(job.rooms[0], basis), basis))
+    return facts(job.work[0], WorkArea(job, take_off(job.rooms[0], basis), basis))
 
 
 def plans(*changes: tuple[tuple[str | int, ...], object]) -> dict[str, Plan]:
@@ -62,7 +62,7 @@ def plans(*changes: tuple[tuple[str | int, ...], object]) -> dict[str, Plan]:
 def estimated(method: str, *changes: tuple[tuple[str | int, ...], object]) -> Estimate:
     job = demo_with(*changes)
     ceiling = ceiling_of(job)
-    return build_up([WAYS[method](ceiling)], job, ceiling.piece.basis)
+    return build_up([WAYS[method](ceiling)], job, ceiling.work_area.basis)
 
 
 def tasks(plan: Plan, *phases: Phase) -> list[str]:

@@ -27,7 +27,7 @@ from estimating.scopes.kinds.wallcovering import kind as papering
 from estimating.scopes.kinds.wallcovering.facts import Papering, facts
 from estimating.scopes.kinds.wallcovering.removal import by_the_hour
 from estimating.scopes.kinds.wallcovering.supplies import paper_order, paper_supply
-from estimating.scopes.shared.work_area import Piece
+from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 from estimating.trade.wallcovering.rolls import rolls_to_order
 from estimating.workbook import Outcome, estimate_job
@@ -56,7 +56,7 @@ def papered(change: Change = as_it_is) -> Papering:
     (item,) = job.work
     assert isinstance(item, Wallcovering)
     basis = Basis(load_library())
-    return facts(item, Piece(job, take_off(job.room(item.room), basis), basis))
+    return facts(item, WorkArea(job, take_off(job.room(item.room), basis), basis))
 
 
 def put(part: str, **fields: object) -> Change:
@@ -307,7 +307,7 @@ def test_every_layer_is_stripped_by_itself() -> None:
 def test_time_and_material_is_offered_in_three_prices() -> None:
     """The note names best, likely and worst by the hour and what the fixed price carries, which lies between."""
     walls = papered()
-    cost = {name: figure.value for name, figure in by_the_hour(walls.removal, walls.piece).items()}
+    cost = {name: figure.value for name, figure in by_the_hour(walls.removal, walls.work_area).items()}
     assert cost["best"] < cost["likely"] < cost["average"] < cost["worst"]
     (said,) = [note for note in plan(outcome(), "strip_hang").notes if "time and material" in note]
     assert f"best {cost['best']:,.0f}, likely {cost['likely']:,.0f}" in said
