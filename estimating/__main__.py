@@ -12,7 +12,6 @@ from estimating.errors import EstimatingError, InputError, InputErrors, RecordsE
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
 from estimating.evidence import load_library
 from estimating.files import write_aside
-from estimating.job.file import read_job
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
 from estimating.records.store import open_records
 from estimating.reports.documents.documents import papers
@@ -22,7 +21,7 @@ from estimating.reports.exports.summary_csv import summary_csv
 from estimating.reports.exports.text_summary import plain_summary
 from estimating.reports.format import UnitSystem
 from estimating.review.sending import record_as_sent
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from pathlib import Path
 from types import MappingProxyType
+from typing import Any
 
 from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.choose_methods import Choice, choose_methods
@@ -13,8 +15,9 @@ from estimating.estimate.pricing.likely import Reckoner
 from estimating.estimate.pricing.plan import Question
 from estimating.estimate.whatif.compare import Comparison, compare_each
 from estimating.evidence import Basis, Library, OwnValue, load_library
-from estimating.job.model import Job, OwnFigure, Work
-from estimating.scopes.registry import SCOPES, Scope
+from estimating.job.model import Job, OwnFigure, WorkNotes
+from estimating.scopes.protocol import KindOfWork
+from estimating.scopes.registry import KINDS, READER
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,21 @@ class Outcome:
         return compare_each(self.choices, self.estimate, self.reckoner)
 
 
+def read_job(path: Path) -> Job:
+    """Return the job in a TOML file; InputErrors lists every field that is wrong."""
+    return READER.read(path)
+
+
+def parse_job(text: str, name: str = "job") -> Job:
+    """Return the job in a TOML text; `name` is what an error calls it."""
+    return READER.parse(text, name)
+
+
+def build_job(plain: Mapping[str, Any]) -> Job:
+    """Return the job made of plain values, as a form gives them; InputErrors lists every field that is wrong."""
+    return READER.build(plain)
+
+
 def estimate_job(
     job: Job, library: Library | None = None, own: Mapping[str, OwnValue] = MappingProxyType({})
 ) -> Outcome:
@@ -43,18 +61,18 @@ def estimate_job(
     Raises InputError where an answer the price cannot do without is missing or impossible.
     """
     basis = Basis(library or load_library(), MappingProxyType({**own, **own_values(job.own)}))
-    pieces = [(item, SCOPES[item.kind]) for item in job.work]
-    choices = tuple(_choice(scope, item, job, basis) for item, scope in pieces)
-    questions = tuple(dict.fromkeys(each for item, scope in pieces for each in scope.questions(item, job, basis)))
+    pieces = [(item, KINDS[item.kind]) for item in job.work]
+    choices = tuple(_choice(kind, item, job, basis) for item, kind in pieces)
+    questions = tuple(dict.fromkeys(each for item, kind in pieces for each in kind.questions(item, job, basis)))
     reckoner = Reckoner(job, basis)
     estimate = build_up(choose_methods(choices, reckoner), job, basis, questions)
     return Outcome(job, basis, estimate, choices, questions, reckoner)
 
 
-def _choice(scope: Scope, item: Work, job: Job, basis: Basis) -> Choice:
-    plans = scope.plans(item, job, basis)
+def _choice(kind: KindOfWork, item: WorkNotes, job: Job, basis: Basis) -> Choice:
+    plans = kind.plans(item, job, basis)
     return Choice(
-        plans, item.method, next((each for each in map(scope.decision_figure, plans) if each is not None), None)
+        plans, item.method, next((each for each in map(kind.decision_figure, plans) if each is not None), None)
     )
 
 

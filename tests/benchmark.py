@@ -18,11 +18,10 @@ from estimating.estimate.uncertainty.sensitivity import binned_shares, ranked
 from estimating.estimate.whatif.break_even import break_even
 from estimating.evidence import load_library
 from estimating.figures import Figure, evaluate, leaf, leaves, total, work
-from estimating.job.file import read_job
 from estimating.origins import definition
 from estimating.rules import SAME, card_of, rule
 from estimating.units import Number, convert
-from estimating.workbook import estimate_job
+from estimating.workbook import estimate_job, read_job
 
 JOBS = Path(__file__).resolve().parent.parent / "notebooks" / "jobs"
 LINES = 60

@@ -16,8 +16,7 @@ import pytest
 import tomli_w
 
 from estimating.__main__ import main
-from estimating.job.file import read_job
-from estimating.workbook import estimate_job
+from estimating.workbook import estimate_job, read_job
 
 ROOT = Path(__file__).parents[1]
 JOBS = sorted((ROOT / "notebooks" / "jobs").glob("*.toml"))

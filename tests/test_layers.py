@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from layers import PACKAGE, kinds_of_work, problems, read_package
 
-from estimating.scopes.registry import SCOPES
+from estimating.scopes.registry import KINDS
 
 SOUND = {
     "errors.py": "",
@@ -37,8 +37,8 @@ def test_the_layers_hold() -> None:
 
 def test_the_package_has_kinds_of_work_to_look_for() -> None:
     """The check of the engine covers every kind that can be priced, by the word in a job file and by its module."""
-    assert set(kinds_of_work(read_package(PACKAGE))) == set(SCOPES)
-    assert len(SCOPES) >= 3
+    assert set(kinds_of_work(read_package(PACKAGE))) == set(KINDS)
+    assert len(KINDS) >= 3
 
 
 def test_a_sound_package_has_no_problems(tmp_path: Path) -> None:

@@ -13,12 +13,12 @@ from places import JOBS
 
 from estimating.estimate.pricing.lines import Section, sum_of
 from estimating.estimate.pricing.plan import Phase
-from estimating.job.file import build_job, plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.scopes.kinds.interior_repaint.color import WALL
-from estimating.scopes.registry import SCOPES
+from estimating.scopes.registry import KINDS
 from estimating.scopes.shared.protection import FIXTURES
 from estimating.trade.drying import StepTime
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 HOUSE = JOBS / "hazel_bank_whole_house.toml"
 ONCE_A_JOB = ("mobilize", "final_walk", "daily_start", "travel", "set_up_sprayer", "wash_sprayer", "wash_rollers")
@@ -53,7 +53,7 @@ def hour(step: StepTime, end: str = "start") -> float:
 def test_it_is_a_whole_house_of_every_kind_of_work(house: Outcome) -> None:
     """Twelve rooms, all kinds, some rooms with two; invented."""
     kinds = {item.kind for item in house.job.work}
-    assert kinds == set(SCOPES)
+    assert kinds == set(KINDS)
     assert len(house.job.rooms) >= 12
     assert {item.room for item in house.job.work} == {room.name for room in house.job.rooms}
     assert max(Counter(item.room for item in house.job.work).values()) >= 2

@@ -17,13 +17,13 @@ from places import JOBS as JOBS_DIR
 
 from estimating.estimate.pricing.lines import Section, sum_of
 from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
-from estimating.job.file import build_job, plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.reports.documents.change_order import changes
 from estimating.reports.exports.summary_csv import summary_csv
 from estimating.reports.format import UnitSystem, shown_value
 from estimating.scopes.kinds.interior_repaint.color import WALL
 from estimating.units import convert, read_length
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 FEW = settings(max_examples=5, deadline=None)

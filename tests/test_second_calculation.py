@@ -15,8 +15,7 @@ from pathlib import Path
 import pytest
 
 from estimating.estimate.whatif.compare import Option
-from estimating.job.file import read_job
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "notebooks" / "jobs" / "alder_row_sitting_room.toml"

@@ -13,8 +13,8 @@ from estimating.errors import EvidenceError, InputError, InputErrors
 from estimating.estimate.pricing.build_up import build_up
 from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.evidence import Basis, OwnValue, load_library
-from estimating.job.file import build_job, plain_job, read_job
-from estimating.workbook import Outcome, estimate_job, own_values
+from estimating.job.file import plain_job
+from estimating.workbook import Outcome, build_job, estimate_job, own_values, read_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 DEMO = next(path for path in JOBS if path.stem == "alder_row_sitting_room")

@@ -21,8 +21,7 @@ from estimating.errors import InputError, InputErrors, RecordsError
 from estimating.estimate.uncertainty.estimate_ranges import CORRELATED_GROUPS, EstimateRanges, estimate_ranges
 from estimating.estimate.uncertainty.sensitivity import ranked
 from estimating.evidence import load_library
-from estimating.job.file import build_job, dump_job, plain_job, read_job, write_job
-from estimating.job.model import Job
+from estimating.job.file import dump_job, plain_job, write_job
 from estimating.records.own import NOTHING_OWN, own_table, usual_place
 from estimating.reports.charts.room_drawing import plans_of_ceilings
 from estimating.reports.charts.wall_drawing import drawn_walls
@@ -36,7 +35,8 @@ from estimating.reports.panes import desk_panes as panes
 from estimating.reports.panes.evidence import own_in_use
 from estimating.reports.panes.price import price_ages
 from estimating.review.prices import aged_prices, trusted_days
-from estimating.workbook import Outcome, estimate_job
+from estimating.scopes.registry import JOB
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 SLIDERS = 8
 ESTIMATE, WHAT_IF = "estimate", "what if"
@@ -139,7 +139,7 @@ class Desk:
     def _lay(self, plain: Mapping[str, Any]) -> None:
         refresh = self._guarded(self.refresh)
         self.assumptions = Assumptions(plain["own"], refresh)
-        self.form = Group(Job, plain, refresh)
+        self.form = Group(JOB, plain, refresh)
         self.invented = bool(plain["invented"])
         parts = {name: part.widget for name, part in self.form.parts.items()}
         self.inputs.children = (*parts.values(), self.assumptions.widget)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 from types import MappingProxyType
@@ -36,32 +37,36 @@ NEEDED = MappingProxyType(
 )
 
 
-def read_job(path: Path) -> Job:
-    """Return the job in a TOML file; InputErrors lists every field that is wrong."""
-    try:
-        text = path.read_text(encoding="utf-8")
-    except OSError as problem:
-        raise InputError("job file", str(path), f"a file that can be read ({problem.strerror})") from problem
-    except UnicodeDecodeError as problem:
-        raise InputError("job file", str(path), "text in UTF-8") from problem
-    return parse_job(text, str(path))
+@dataclass(frozen=True)
+class JobReader:
+    """Reads job files into a model of a job."""
 
+    model: type[Job]
 
-def parse_job(text: str, name: str = "job") -> Job:
-    """Return the job in a TOML text."""
-    try:
-        plain = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as problem:
-        raise InputError("job file", name, f"valid TOML ({problem})") from problem
-    return build_job(plain)
+    def read(self, path: Path) -> Job:
+        """Return the job in a TOML file; InputErrors lists every field that is wrong."""
+        try:
+            text = path.read_text(encoding="utf-8")
+        except OSError as problem:
+            raise InputError("job file", str(path), f"a file that can be read ({problem.strerror})") from problem
+        except UnicodeDecodeError as problem:
+            raise InputError("job file", str(path), "text in UTF-8") from problem
+        return self.parse(text, str(path))
 
+    def parse(self, text: str, name: str = "job") -> Job:
+        """Return the job in a TOML text."""
+        try:
+            plain = tomllib.loads(text)
+        except tomllib.TOMLDecodeError as problem:
+            raise InputError("job file", name, f"valid TOML ({problem})") from problem
+        return self.build(plain)
 
-def build_job(plain: Mapping[str, Any]) -> Job:
-    """Return the job made of plain values, as a file or a form gives them."""
-    try:
-        return Job.model_validate(plain)
-    except ValidationError as problem:
-        raise InputErrors([_in_words(each, plain) for each in problem.errors()]) from problem
+    def build(self, plain: Mapping[str, Any]) -> Job:
+        """Return the job made of plain values, as a file or a form gives them."""
+        try:
+            return self.model.model_validate(plain)
+        except ValidationError as problem:
+            raise InputErrors([_in_words(each, plain) for each in problem.errors()]) from problem
 
 
 def write_job(job: Job, path: Path) -> None:

@@ -18,7 +18,6 @@ from typing import Any
 import numpy as np
 
 from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
-from estimating.job.file import build_job
 from estimating.job.model import Job
 from estimating.records.actuals import (
     Actual,
@@ -34,7 +33,7 @@ from estimating.records.store import Records, open_records
 from estimating.review.parse_actuals import measured_lines
 from estimating.review.release_terms import terms_of
 from estimating.review.sending import WHOLE, record_as_sent
-from estimating.workbook import estimate_job
+from estimating.workbook import build_job, estimate_job
 
 NAME = "invented_history.sqlite"
 TODAY = date(2026, 6, 1)  # the day on which the invented history is looked back on

@@ -12,14 +12,13 @@ from typing import TypeAlias
 
 from estimating.errors import EstimatingError
 from estimating.evidence import Library, OwnValue, Row
-from estimating.job.file import parse_job
 from estimating.learning.rates import Learned, LeftOut, propose_updates
 from estimating.learning.release import LearnedChance, learn_release
 from estimating.records.compared import Compared, compare, worked
 from estimating.records.sent import SentEstimate
 from estimating.records.store import Records
 from estimating.units import convert
-from estimating.workbook import estimate_job
+from estimating.workbook import estimate_job, parse_job
 
 Lesson: TypeAlias = Learned | LearnedChance
 LEAST_CHANGE = 0.005  # the share by which low, likely or high must move to be worth asking about

@@ -12,10 +12,10 @@ from datetime import date
 from typing import TypeVar
 
 from estimating.errors import InputError, InputErrors
-from estimating.job.ceiling import OUTCOMES, FieldTest
 from estimating.records.actuals import Actual, Release, SurfaceTest
 from estimating.records.sent import SentEstimate, SentLine
 from estimating.review.release_terms import ReleaseTerms
+from estimating.scopes.kinds.textured_ceiling.notes import OUTCOMES, FieldTest
 from estimating.units import read_quantity
 
 UNITS = {"hours": "hour", "gallons": "gallon"}

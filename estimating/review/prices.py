@@ -9,10 +9,9 @@ from datetime import date
 from estimating.errors import EstimatingError
 from estimating.evidence import Basis, Library, OwnValue
 from estimating.figures import Figure, leaves
-from estimating.job.file import parse_job
 from estimating.learning.calibration import old_prices
 from estimating.records.sent import SentEstimate
-from estimating.workbook import estimate_job
+from estimating.workbook import estimate_job, parse_job
 
 TABLE = "prices/"
 TRUSTED = "business/price_age"

@@ -1,40 +1,25 @@
-"""The kinds of work there are, by the word a job file uses for them."""
+"""The kinds of work there are: every folder of scopes/kinds, asked for what it hands over."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from importlib import import_module
+from pkgutil import iter_modules
 from types import MappingProxyType
-from typing import Any
 
-from estimating.estimate.pricing.plan import Plan, Question
-from estimating.estimate.whatif.value_of_testing import FurtherTests
-from estimating.evidence import Basis
-from estimating.figures import Figure
-from estimating.job.model import Job
-from estimating.scopes.kinds.interior_repaint import kind as interior_repaint
-from estimating.scopes.kinds.textured_ceiling import kind as textured_ceiling
-from estimating.scopes.kinds.wallcovering import kind as papering
+from estimating.job.file import JobReader
+from estimating.job.model import job_model
+from estimating.scopes import kinds
+from estimating.scopes.protocol import KindOfWork
 
 
-@dataclass(frozen=True)
-class Scope:
-    """A kind of work: its plans, its open questions, the figure its choice of way turns on, and tests that move it."""
-
-    plans: Callable[[Any, Job, Basis], tuple[Plan, ...]]
-    questions: Callable[[Any, Job, Basis], tuple[Question, ...]]
-    decision_figure: Callable[[Plan], Figure | None]
-    tests: Callable[[Any, Job, Basis], FurtherTests] | None = None  # None where no test says more of the pivot
+def find_kinds() -> Mapping[str, KindOfWork]:
+    """Return each kind of work by the word a job file uses for it: the KIND in `kind.py` of each folder."""
+    folders = (each.name for each in iter_modules(kinds.__path__) if each.ispkg)
+    found = (import_module(f"{kinds.__name__}.{folder}.kind").KIND for folder in folders)
+    return MappingProxyType({kind.key: kind for kind in found})
 
 
-SCOPES: Mapping[str, Scope] = MappingProxyType(
-    {
-        textured_ceiling.KIND: Scope(
-            textured_ceiling.plans, textured_ceiling.questions, textured_ceiling.decision_figure, textured_ceiling.tests
-        ),
-        papering.KIND: Scope(papering.plans, papering.questions, papering.decision_figure),
-        interior_repaint.KIND: Scope(
-            interior_repaint.plans, interior_repaint.questions, interior_repaint.decision_figure
-        ),
-    }
-)
+KINDS = find_kinds()
+JOB = job_model([kind.notes for kind in KINDS.values()])
+READER = JobReader(JOB)

@@ -11,8 +11,9 @@ from places import JOBS
 from estimating.desk import Desk, open_desk
 from estimating.desk.form import Entry, Group, Kinds, Rows
 from estimating.evidence import OwnValue, load_library
-from estimating.job.file import plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.records.own import keep_own
+from estimating.workbook import read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 

@@ -11,10 +11,10 @@ from places import JOBS
 
 from estimating.desk import Desk, open_desk
 from estimating.evidence import OwnValue, load_library
-from estimating.job.file import parse_job
 from estimating.records.own import keep_own
 from estimating.records.sent import SentEstimate, list_estimates
 from estimating.records.store import open_records
+from estimating.workbook import parse_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 TITLE = "Sitting room ceiling, 14 Alder Row"

@@ -7,9 +7,9 @@ from typing import Any
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.evidence import Basis, OwnValue, load_library
 from estimating.figures import Figure, leaf
-from estimating.job.file import build_job
 from estimating.job.model import Job
 from estimating.origins import Kind, Origin
+from estimating.workbook import build_job
 
 MADE_UP = Origin(Kind.INVENTED)
 ROUND = {

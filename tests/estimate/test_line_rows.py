@@ -10,9 +10,9 @@ from estimating.estimate.pricing.order import order_paint
 from estimating.estimate.pricing.plan import Material
 from estimating.evidence import Basis, load_library
 from estimating.figures import leaf
-from estimating.job.file import build_job, plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.origins import Kind, Origin
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 INVENTED = Origin(Kind.INVENTED)

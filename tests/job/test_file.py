@@ -10,11 +10,13 @@ from hypothesis import strategies as st
 from places import JOBS
 
 from estimating.errors import InputError, InputErrors
-from estimating.job.ceiling import OUTCOMES, Depth, FieldTest, History, StainKind, Substrate, Texture
-from estimating.job.file import build_job, dump_job, parse_job, read_job, write_job
+from estimating.job.file import dump_job, write_job
 from estimating.job.room import CeilingForm, Confidence, Fixtures, Floor, Furniture, OpeningKind
 from estimating.job.site import Household, Ignition, TestResult
+from estimating.job.surfaces import StainKind, Substrate
 from estimating.job.values import UNKNOWN, Answer
+from estimating.scopes.kinds.textured_ceiling.notes import OUTCOMES, Depth, FieldTest, History, Texture
+from estimating.workbook import build_job, parse_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 MODEL_WORDS = ("tag", "discriminator", "tuple", "dict", "model", "Input should", "Value error", "validation", "None")

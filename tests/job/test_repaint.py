@@ -11,20 +11,12 @@ from hypothesis import strategies as st
 from places import JOBS
 
 from estimating.errors import InputErrors
-from estimating.job.file import build_job, dump_job, parse_job, read_job
-from estimating.job.repaint import (
-    Change,
-    ClosetSize,
-    Condition,
-    DoorKind,
-    InteriorRepaint,
-    Sheen,
-    TrimKind,
-    WallTexture,
-    Washing,
-    WindowKind,
-)
+from estimating.job.file import dump_job
+from estimating.job.surfaces import Change, Condition, Sheen, WallTexture, Washing
+from estimating.job.trim import ClosetSize, DoorKind, TrimKind, WindowKind
 from estimating.job.values import UNKNOWN, Answer
+from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
+from estimating.workbook import build_job, parse_job, read_job
 
 DEMO = JOBS / "birch_lane_upstairs.toml"
 LEAST: dict[str, Any] = {

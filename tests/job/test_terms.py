@@ -8,8 +8,9 @@ import pytest
 from places import JOBS
 
 from estimating.errors import InputErrors
-from estimating.job.file import dump_job, parse_job
+from estimating.job.file import dump_job
 from estimating.job.terms import Terms
+from estimating.workbook import parse_job
 
 DEMO = (JOBS / "alder_row_sitting_room.toml").read_text(encoding="utf-8")
 

@@ -10,8 +10,9 @@ import pytest
 from places import JOBS
 
 from estimating.errors import InputErrors
-from estimating.job.file import build_job, dump_job, parse_job, read_job
-from estimating.job.wallcovering import Wallcovering
+from estimating.job.file import dump_job
+from estimating.scopes.kinds.wallcovering.notes import Wallcovering
+from estimating.workbook import build_job, parse_job, read_job
 
 DEMO = JOBS / "quarry_lane_study.toml"
 Change = Callable[[dict[str, Any]], None]

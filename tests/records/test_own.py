@@ -8,12 +8,11 @@ from places import JOBS
 from estimating.__main__ import main
 from estimating.errors import InputError, RecordsError
 from estimating.evidence import Library, OwnValue, Row, load_library
-from estimating.job.file import read_job
 from estimating.job.model import OwnFigure
 from estimating.records.decisions import accept
 from estimating.records.own import VARIABLE, back_to_table, check_own, history, keep_own, own_table, usual_place
 from estimating.records.store import open_records
-from estimating.workbook import estimate_job
+from estimating.workbook import estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 LIBRARY = load_library()

@@ -9,8 +9,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from estimating.job.file import read_job
-from estimating.workbook import estimate_job
+from estimating.workbook import estimate_job, read_job
 
 JOBS = Path(__file__).resolve().parents[2] / "notebooks" / "jobs"
 

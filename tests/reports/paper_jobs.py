@@ -11,8 +11,7 @@ from typing import Any
 
 from places import JOBS
 
-from estimating.job.file import build_job
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job
 
 CEILING = JOBS / "alder_row_sitting_room.toml"
 REPAINT = JOBS / "birch_lane_upstairs.toml"

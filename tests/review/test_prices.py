@@ -8,9 +8,8 @@ import pytest
 from places import JOBS
 
 from estimating.evidence import OwnValue, load_library
-from estimating.job.file import read_job
 from estimating.review.prices import aged_prices, old_ones
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 PAINT = "prices/ceiling_flat/gallon"

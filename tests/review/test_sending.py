@@ -11,12 +11,12 @@ from places import JOBS
 
 from estimating.errors import RecordsError
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
-from estimating.job.file import build_job, parse_job, plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.records.sent import list_estimates, load_estimate
 from estimating.records.store import Records, open_records
 from estimating.review.release_terms import terms_of
 from estimating.review.sending import WHOLE, record_as_sent, sent_assumptions, sent_lines
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job, parse_job, read_job
 
 ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 NOON = datetime(2026, 3, 4, 12, tzinfo=UTC)

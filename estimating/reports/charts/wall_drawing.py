@@ -5,9 +5,9 @@ from __future__ import annotations
 from html import escape
 
 from estimating.evidence import Basis
-from estimating.job.wallcovering import Wallcovering
 from estimating.reports.format import UnitSystem, length
 from estimating.scopes.kinds.wallcovering.layout import laid_out
+from estimating.scopes.kinds.wallcovering.notes import Wallcovering
 from estimating.scopes.kinds.wallcovering.rolls import new_paper
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off

@@ -22,7 +22,7 @@ from estimating.job.file import plain_job, spell
 from estimating.reports.charts import whatif as charts
 from estimating.reports.format import UnitSystem, dollars, number, quantity, shown_value, unit_words
 from estimating.reports.panes.desk_panes import table
-from estimating.scopes.registry import SCOPES
+from estimating.scopes.registry import KINDS
 from estimating.workbook import Outcome
 
 PIVOT = ""  # in place of the row of an assumption: the figure on which the choice between ways turns
@@ -302,7 +302,7 @@ def one_more_test(outcome: Outcome, place: int, methods: tuple[str, str]) -> str
     """Return what further tests are worth before one of two ways is chosen, and whether it is enough."""
     one, other = two_options(outcome, place, methods)
     item = outcome.job.work[place]
-    tests, base = SCOPES[item.kind].tests, outcome.comparisons[place].decision_figure
+    tests, base = KINDS[item.kind].tests, outcome.comparisons[place].decision_figure
     if tests is None or base is None:
         return "<p>No further test is set down for this kind of work.</p>"
     further = tests(item, outcome.job, outcome.basis)

@@ -16,9 +16,9 @@ from estimating.estimate.pricing.build_up import build_up
 from estimating.estimate.pricing.likely import Reckoner
 from estimating.estimate.pricing.plan import Phase, Plan, Risk
 from estimating.evidence import Basis, load_library
-from estimating.job.file import read_job
 from estimating.job.model import Job
-from estimating.scopes.registry import SCOPES
+from estimating.scopes.registry import KINDS
+from estimating.workbook import read_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 
@@ -37,7 +37,7 @@ def agrees(plans: list[Plan], job: Job, basis: Basis) -> None:
 def test_it_is_the_price_of_the_build_up_whatever_ways_are_mixed(path: Path) -> None:
     """Every demo job, its pieces done in ways picked at random: price to the cent, cost, hours, days and gallons."""
     job, basis, pick = read_job(path), Basis(load_library()), Random(path.stem)
-    choices = [SCOPES[item.kind].plans(item, job, basis) for item in job.work]
+    choices = [KINDS[item.kind].plans(item, job, basis) for item in job.work]
     for _ in range(12):
         agrees([pick.choice(plans) for plans in choices], job, basis)
 

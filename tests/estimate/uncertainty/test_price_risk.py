@@ -13,8 +13,8 @@ from places import JOBS
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.uncertainty.price_risk import bid_for, read_chance, read_price, risk_at_price
-from estimating.job.file import build_job, plain_job, read_job
-from estimating.workbook import estimate_job
+from estimating.job.file import plain_job
+from estimating.workbook import build_job, estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 COSTS = np.arange(1000.0, 2000.0, 10.0)  # a hundred costs, each as likely as the next

@@ -13,11 +13,10 @@ from estimating.estimate.whatif.break_even import curve
 from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.estimate.whatif.compare_methods import along, movers, rests_on, rival, span
 from estimating.figures import Figure, leaf, work
-from estimating.job.file import read_job
 from estimating.origins import definition, judgment
 from estimating.rules import rule
 from estimating.units import Number
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 MADE_UP = judgment("made up for the test")

@@ -13,8 +13,8 @@ from places import JOBS as JOBS_DIR
 
 from estimating.errors import InputError
 from estimating.estimate.whatif.scenario import ABSENT, Scenario, apply, changes_between, line_changes, value_at
-from estimating.job.file import build_job, plain_job, read_job
-from estimating.workbook import Outcome, estimate_job
+from estimating.job.file import plain_job
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 DEMO = JOBS_DIR / "alder_row_sitting_room.toml"
 

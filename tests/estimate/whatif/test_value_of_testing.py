@@ -24,9 +24,8 @@ from estimating.estimate.whatif.value_of_testing import (
     worths,
 )
 from estimating.figures import Figure, leaf
-from estimating.job.file import read_job
 from estimating.origins import judgment
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 MADE_UP = judgment("made up for the test")

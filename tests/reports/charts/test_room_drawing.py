@@ -7,13 +7,13 @@ import pytest
 from places import JOBS
 
 from estimating.evidence import Basis, load_library
-from estimating.job.file import build_job, plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.job.room import Room
 from estimating.reports.charts.room_drawing import SIGNS, ceiling_plan, corners, plans_of_ceilings
 from estimating.reports.format import UnitSystem
 from estimating.takeoff import take_off
 from estimating.trade.measuring import polygon_area, polygon_perimeter
-from estimating.workbook import estimate_job
+from estimating.workbook import build_job, estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 SVG = "{http://www.w3.org/2000/svg}"

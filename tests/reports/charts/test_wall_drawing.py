@@ -7,11 +7,10 @@ from xml.etree import ElementTree
 import pytest
 from places import JOBS
 
-from estimating.job.file import read_job
 from estimating.reports.charts.wall_drawing import drawn_walls, elevations, wall_elevation
 from estimating.reports.format import UnitSystem
 from estimating.trade.wallcovering.layout import Layout, Opening, Wall, layout
-from estimating.workbook import estimate_job
+from estimating.workbook import estimate_job, read_job
 
 SVG = "{http://www.w3.org/2000/svg}"
 

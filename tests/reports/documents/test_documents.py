@@ -11,11 +11,10 @@ from test_proposal import leaks
 
 from estimating.__main__ import main
 from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
-from estimating.job.file import read_job
 from estimating.reports.documents.change_order import REST, changes
 from estimating.reports.documents.documents import papers
 from estimating.reports.format import UnitSystem, dollars
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 ALWAYS = {"proposal.html", "crew_sheet.html", "purchase_list.html"}
 

@@ -6,11 +6,10 @@ import pytest
 from places import JOBS as JOBS_DIR
 
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
-from estimating.job.file import read_job
 from estimating.origins import Kind
 from estimating.reports.exports.estimate_json import estimate_dict, estimate_json
 from estimating.units import is_unit
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 

@@ -13,7 +13,7 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.evidence import load_library
 from estimating.figures import Figure, is_luck, leaf, random_draw, work
-from estimating.job.file import build_job, plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.origins import Kind, Origin
 from estimating.reports.exports.explain import explain, explain_method
 from estimating.reports.format import UnitSystem
@@ -21,7 +21,7 @@ from estimating.reports.provenance import origin_words, trail
 from estimating.rules import card_of
 from estimating.trade import measuring
 from estimating.units import is_unit
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 SOURCES = load_library().sources

@@ -11,10 +11,9 @@ import pytest
 from places import JOBS
 
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
-from estimating.job.file import read_job
 from estimating.reports.exports.frames import lines_frame
 from estimating.reports.format import UnitSystem
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 GALLON = 3.785411784  # liters; exact by definition (NIST Special Publication 811, 2008, appendix B.8)
 

@@ -12,10 +12,9 @@ from places import JOBS as JOBS_DIR
 
 from estimating.estimate.pricing.lines import Section
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
-from estimating.job.file import read_job
 from estimating.reports.exports.summary_csv import COLUMNS, FORMULA_STARTS, plain_text, summary_csv
 from estimating.reports.format import UnitSystem
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, estimate_job, read_job
 
 JOBS = sorted(JOBS_DIR.glob("*.toml"))
 

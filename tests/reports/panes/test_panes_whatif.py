@@ -17,11 +17,11 @@ from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, esti
 from estimating.estimate.uncertainty.price_risk import PriceRisk, bid_for, risk_at_price
 from estimating.estimate.uncertainty.ranges import spread
 from estimating.estimate.whatif.scenario import apply
-from estimating.job.file import build_job, plain_job, read_job
+from estimating.job.file import plain_job
 from estimating.reports.format import UnitSystem, dollars
 from estimating.reports.panes import whatif as panes
 from estimating.reports.panes.whatif import Kept
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 WAYS = ("spray", "roll")
@@ -256,6 +256,6 @@ def test_no_test_before_the_laboratory(plain: dict[str, Any]) -> None:
 
 def test_work_without_tests_says_so(outcome: Outcome, monkeypatch: pytest.MonkeyPatch) -> None:
     """A kind of work that has no test set down is not given one."""
-    scopes = {kind: replace(scope, tests=None) for kind, scope in panes.SCOPES.items()}
-    monkeypatch.setattr(panes, "SCOPES", scopes)
+    scopes = {kind: replace(scope, tests=None) for kind, scope in panes.KINDS.items()}
+    monkeypatch.setattr(panes, "KINDS", scopes)
     assert "No further test is set down" in panes.one_more_test(outcome, 0, WAYS)

@@ -6,10 +6,10 @@ import pytest
 
 from estimating.estimate.pricing.plan import Suitability
 from estimating.evidence import Basis, load_library
-from estimating.job.file import build_job
 from estimating.scopes.shared import drying as weather
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
+from estimating.workbook import build_job
 
 
 def work_area(**site: object) -> WorkArea:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
-from estimating.job.repaint import Change, Coloring, InteriorRepaint, SurfaceNotes
+from estimating.job.surfaces import Change, Coloring, SurfaceNotes
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
+from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.trade import hiding
 
 WALL, CEILING, TRIM = "wall_paint", "ceiling_flat", "trim_enamel"

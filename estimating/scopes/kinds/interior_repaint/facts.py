@@ -8,9 +8,9 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.plan import Phase
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.model import Job
-from estimating.job.repaint import Coloring, InteriorRepaint, Plain, Sheen, SurfaceNotes, WallTexture
 from estimating.job.room import CeilingForm
 from estimating.job.site import TestResult
+from estimating.job.surfaces import Coloring, Plain, Sheen, SurfaceNotes, WallTexture
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin, definition
 from estimating.scopes.kinds.interior_repaint.color import (
@@ -23,6 +23,7 @@ from estimating.scopes.kinds.interior_repaint.color import (
     walls_painted,
 )
 from estimating.scopes.kinds.interior_repaint.measure import cut_line, measured_walls
+from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.kinds.interior_repaint.repairs import disturbed
 from estimating.scopes.kinds.interior_repaint.trim import Member, closets, members
 from estimating.scopes.shared.work_area import WorkArea

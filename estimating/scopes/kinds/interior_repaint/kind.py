@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from estimating.estimate.pricing.plan import Plan, Question
 from estimating.evidence import Basis
-from estimating.figures import Figure
 from estimating.job.model import Job
-from estimating.job.repaint import InteriorRepaint
 from estimating.scopes.kinds.interior_repaint import cover, prep, suitability
 from estimating.scopes.kinds.interior_repaint.coats import Method, colors, finish, risks
 from estimating.scopes.kinds.interior_repaint.facts import Repaint, facts
+from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.kinds.interior_repaint.prime import prime
 from estimating.scopes.kinds.interior_repaint.questions import open_questions
+from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared import protection as room_cover
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 from estimating.takeoff import take_off
 
-KIND = "interior_repaint"
 ROLL = Method("roll", "Brush and roll", "roller")
 UNPRIMED = Method("roll_more_coats", "Brush and roll, more coats in place of a tinted primer", "roller", barrier=False)
 BACK_ROLL = Method("spray_back_roll", "Spray and back-roll", "sprayer", back_rolled=True)
@@ -33,12 +32,6 @@ def plans(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Plan, ...]:
 def questions(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Question, ...]:
     """Return what the site notes leave open."""
     return open_questions(item, _work_area(item, job, basis))
-
-
-def decision_figure(plan: Plan) -> Figure | None:
-    """Return no figure: the choice turns on masking against speed, not on one chance."""
-    del plan
-    return None
 
 
 def methods(repaint: Repaint) -> list[Method]:
@@ -101,3 +94,6 @@ def _decline(repaint: Repaint) -> Plan:
 
 def _work_area(item: InteriorRepaint, job: Job, basis: Basis) -> WorkArea:
     return WorkArea(job, take_off(job.room(item.room), basis), basis)
+
+
+KIND = KindOfWork(InteriorRepaint, plans, questions)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from estimating.errors import InputError
 from estimating.figures import Figure, total, work
-from estimating.job.repaint import InteriorRepaint
 from estimating.job.room import OpeningKind
+from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import taped
 from estimating.trade import masking, measuring, outline, walls

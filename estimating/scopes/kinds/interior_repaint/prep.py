@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from estimating.estimate.pricing.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, total
-from estimating.job.repaint import Condition, SurfaceNotes, Washing
+from estimating.job.surfaces import Condition, SurfaceNotes, Washing
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import repairs
 from estimating.scopes.kinds.interior_repaint.facts import GLOSSY, Repaint

@@ -6,8 +6,8 @@ from functools import lru_cache
 
 from estimating.estimate.pricing.plan import Material, Phase, Task
 from estimating.figures import Figure, leaf
-from estimating.job.repaint import Sheen
 from estimating.job.site import Household, Ignition
+from estimating.job.surfaces import Sheen
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import repairs

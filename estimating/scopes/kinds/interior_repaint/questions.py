@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Question
-from estimating.job.repaint import Coloring, InteriorRepaint, SurfaceNotes
+from estimating.job.surfaces import Coloring, SurfaceNotes
 from estimating.scopes.kinds.interior_repaint.color import in_the_price, walls_painted
 from estimating.scopes.kinds.interior_repaint.facts import lead_open
+from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared.work_area import WorkArea
 
 Asked = tuple[str, object, str]

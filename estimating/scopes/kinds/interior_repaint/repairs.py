@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, total, work
-from estimating.job.repaint import Repairs
+from estimating.job.repairs import Repairs
 from estimating.origins import Kind, Origin
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Caution, Finding, Suitability
-from estimating.job.ceiling import StainKind
-from estimating.job.repaint import Condition, SurfaceNotes
 from estimating.job.room import Furniture
 from estimating.job.site import TestResult
+from estimating.job.surfaces import Condition, StainKind, SurfaceNotes
 from estimating.job.values import Answer
 from estimating.scopes.kinds.interior_repaint.coats import Method
 from estimating.scopes.kinds.interior_repaint.color import SOLVENT_SEALER

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, total, work
-from estimating.job.repaint import ClosetSize, DoorKind, InteriorRepaint, PaintedDoor, PaintedWindow, TrimKind, TrimRun
 from estimating.job.room import OpeningKind
+from estimating.job.trim import ClosetSize, DoorKind, PaintedDoor, PaintedWindow, TrimKind, TrimRun
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import measure
+from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted, taped
 from estimating.trade import measuring, outline, walls

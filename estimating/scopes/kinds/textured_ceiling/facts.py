@@ -6,12 +6,11 @@ from dataclasses import dataclass
 
 from estimating.estimate.pricing.plan import Question
 from estimating.figures import Figure, leaf, work
-from estimating.job.ceiling import Depth, FieldTest, History, SpotTest, Texture, TexturedCeiling
-from estimating.job.repaint import InteriorRepaint
+from estimating.job.model import RoomPart
 from estimating.job.room import OpeningKind
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
-from estimating.scopes.kinds.interior_repaint.color import walls_painted
+from estimating.scopes.kinds.textured_ceiling.notes import Depth, FieldTest, History, SpotTest, Texture, TexturedCeiling
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted
 from estimating.trade import adhesion
@@ -119,10 +118,8 @@ class Ceiling:
 
 def walls_in_the_job(item: TexturedCeiling, work_area: WorkArea) -> bool:
     """Say whether the walls of the ceiling's room are painted in the same job, which is then known without asking."""
-    return any(
-        isinstance(each, InteriorRepaint) and each.room == item.room and walls_painted(each)
-        for each in work_area.job.work
-    )
+    others = (each for each in work_area.job.work if each.room == item.room)
+    return any(claim.part is RoomPart.WALLS and not claim.wall for each in others for claim in each.claims())
 
 
 def facts(item: TexturedCeiling, work_area: WorkArea) -> Ceiling:

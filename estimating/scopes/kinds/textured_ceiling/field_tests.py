@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from estimating.estimate.whatif.value_of_testing import FurtherTests, Trial
-from estimating.job.ceiling import FieldTest
 from estimating.job.site import TestResult
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling, evidence_key
+from estimating.scopes.kinds.textured_ceiling.notes import FieldTest
 from estimating.scopes.kinds.textured_ceiling.suitability import asbestos_open
 
 # A tape pull has three readings. The two above 5 % are taken as one, at the odds of the milder: the worth of a tape

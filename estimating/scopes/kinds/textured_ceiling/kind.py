@@ -6,15 +6,14 @@ from estimating.estimate.pricing.plan import Plan, Question
 from estimating.estimate.whatif.value_of_testing import FurtherTests
 from estimating.evidence import Basis
 from estimating.figures import Figure
-from estimating.job.ceiling import TexturedCeiling
 from estimating.job.model import Job
 from estimating.scopes.kinds.textured_ceiling import facts as ceiling_facts
 from estimating.scopes.kinds.textured_ceiling import field_tests as ceiling_tests
 from estimating.scopes.kinds.textured_ceiling.methods import WAYS
+from estimating.scopes.kinds.textured_ceiling.notes import TexturedCeiling
+from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
-
-KIND = "textured_ceiling"
 
 
 def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
@@ -41,3 +40,6 @@ def decision_figure(plan: Plan) -> Figure | None:
 
 def _work_area(item: TexturedCeiling, job: Job, basis: Basis) -> WorkArea:
     return WorkArea(job, take_off(job.room(item.room), basis), basis)
+
+
+KIND = KindOfWork(TexturedCeiling, plans, questions, decision_figure, tests)

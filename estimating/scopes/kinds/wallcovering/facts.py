@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from estimating.estimate.pricing.plan import Question
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.values import Answer
-from estimating.job.wallcovering import (
+from estimating.origins import Kind, Origin, definition
+from estimating.scopes.kinds.wallcovering.layout import Count, count, tape
+from estimating.scopes.kinds.wallcovering.notes import (
     Gap,
     OldCovering,
     PaperedWall,
@@ -16,8 +18,6 @@ from estimating.job.wallcovering import (
     Wallcovering,
     WallState,
 )
-from estimating.origins import Kind, Origin, definition
-from estimating.scopes.kinds.wallcovering.layout import Count, count, tape
 from estimating.scopes.kinds.wallcovering.removal import Removal, removal
 from estimating.scopes.kinds.wallcovering.rolls import lining_paper, new_paper
 from estimating.scopes.shared.work_area import WorkArea

@@ -5,9 +5,9 @@ from __future__ import annotations
 from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
 from estimating.estimate.pricing.site_days import crew_size
 from estimating.figures import Figure, total, work
-from estimating.job.wallcovering import FirstCoat, Gap, ObstacleKind, Place, WallState
 from estimating.scopes.kinds.wallcovering.facts import BARE, Papering
 from estimating.scopes.kinds.wallcovering.layout import Count, tape
+from estimating.scopes.kinds.wallcovering.notes import FirstCoat, Gap, ObstacleKind, Place, WallState
 from estimating.scopes.kinds.wallcovering.supplies import by_gallon
 from estimating.scopes.shared import protection as room_cover
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_crew_note, with_dry_time

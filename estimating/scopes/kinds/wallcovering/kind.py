@@ -6,14 +6,13 @@ from estimating.estimate.pricing.plan import Plan, Question
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
-from estimating.job.wallcovering import Wallcovering
 from estimating.scopes.kinds.wallcovering import facts as papering_facts
 from estimating.scopes.kinds.wallcovering.methods import WAYS
+from estimating.scopes.kinds.wallcovering.notes import Wallcovering
 from estimating.scopes.kinds.wallcovering.removal import BAD
+from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
-
-KIND = "wallcovering"
 
 
 def plans(item: Wallcovering, job: Job, basis: Basis) -> tuple[Plan, ...]:
@@ -34,3 +33,6 @@ def decision_figure(plan: Plan) -> Figure | None:
 
 def _work_area(item: Wallcovering, job: Job, basis: Basis) -> WorkArea:
     return WorkArea(job, take_off(job.room(item.room), basis), basis)
+
+
+KIND = KindOfWork(Wallcovering, plans, questions, decision_figure)

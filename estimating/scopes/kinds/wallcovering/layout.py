@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from estimating.errors import InputError
 from estimating.figures import Figure, leaf, work
 from estimating.job.values import Answer
-from estimating.job.wallcovering import PaperedWall, PlacedOpening, Wallcovering
 from estimating.origins import Kind, Origin
+from estimating.scopes.kinds.wallcovering.notes import PaperedWall, PlacedOpening, Wallcovering
 from estimating.scopes.kinds.wallcovering.rolls import Paper, feet
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.trade import outline

@@ -12,8 +12,8 @@ from estimating.estimate.pricing.build_up import loaded_wage
 from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, random_draw, total, work
 from estimating.job.values import Answer
-from estimating.job.wallcovering import OldCovering, Release, StripTest, Wallcovering
 from estimating.origins import Kind, Origin, definition
+from estimating.scopes.kinds.wallcovering.notes import OldCovering, Release, StripTest, Wallcovering
 from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time
 from estimating.takeoff import counted, taped
 from estimating.trade import adhesion, labor, measuring, pricing

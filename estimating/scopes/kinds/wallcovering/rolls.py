@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf
-from estimating.job.wallcovering import Covering, Goods, RollFormat
 from estimating.origins import Kind, Origin, definition
+from estimating.scopes.kinds.wallcovering.notes import Covering, Goods, RollFormat
 from estimating.trade.wallcovering import cutting
 from estimating.trade.wallcovering.cutting import Match
 from estimating.units import Reading, convert

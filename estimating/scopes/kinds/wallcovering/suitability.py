@@ -8,7 +8,9 @@ from estimating.estimate.pricing.plan import Caution, Finding, Suitability
 from estimating.figures import Figure, leaf, work
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
-from estimating.job.wallcovering import (
+from estimating.origins import definition
+from estimating.scopes.kinds.wallcovering.facts import Papering, net_walls
+from estimating.scopes.kinds.wallcovering.notes import (
     CeilingLine,
     Covering,
     FirstCoat,
@@ -17,8 +19,6 @@ from estimating.job.wallcovering import (
     RollFormat,
     WallState,
 )
-from estimating.origins import definition
-from estimating.scopes.kinds.wallcovering.facts import Papering, net_walls
 from estimating.scopes.kinds.wallcovering.removal import GOES_BADLY, by_the_hour
 from estimating.scopes.kinds.wallcovering.rolls import feet
 from estimating.trade.wallcovering import hanging as work_rules

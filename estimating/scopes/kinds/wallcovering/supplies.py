@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from estimating.estimate.pricing.plan import Supply
 from estimating.figures import Figure, leaf, work
-from estimating.job.wallcovering import OldCovering
 from estimating.origins import Kind, Origin, definition
 from estimating.scopes.kinds.wallcovering.facts import Papering, one, spare
+from estimating.scopes.kinds.wallcovering.notes import OldCovering
 from estimating.scopes.shared import protection as room_cover
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.trade import masking

@@ -21,14 +21,13 @@ from estimating.estimate.pricing.site_days import in_order
 from estimating.estimate.whatif.marginal import marginal
 from estimating.evidence import Basis, load_library
 from estimating.figures import evaluate, is_luck, leaves
-from estimating.job.file import build_job, read_job
 from estimating.job.model import Job
 from estimating.origins import Origin
 from estimating.scopes.kinds.interior_repaint import kind as interior_repaint
 from estimating.scopes.kinds.interior_repaint.measure import cut_line, deductions
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 DEMO = JOBS / "birch_lane_upstairs.toml"
 DOOR = {"kind": "door", "width": "36 in", "height": "84 in", "count": 1}

@@ -10,9 +10,9 @@ from places import JOBS
 from estimating.estimate.whatif.scenario import apply
 from estimating.estimate.whatif.value_of_testing import FurtherTests
 from estimating.evidence import Basis, load_library
-from estimating.job.file import build_job, plain_job, read_job
-from estimating.scopes.registry import SCOPES
-from estimating.workbook import estimate_job
+from estimating.job.file import plain_job
+from estimating.scopes.registry import KINDS
+from estimating.workbook import build_job, estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 
@@ -20,7 +20,7 @@ DEMO = JOBS / "alder_row_sitting_room.toml"
 def _further(**changes: Any) -> FurtherTests:
     plain = plain_job(read_job(DEMO))
     job = build_job(apply(plain, {("site", name): value for name, value in changes.items()}))
-    tests = SCOPES[job.work[0].kind].tests
+    tests = KINDS[job.work[0].kind].tests
     assert tests is not None
     return tests(job.work[0], job, Basis(load_library()))
 

@@ -16,7 +16,6 @@ from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.plan import Caution, Phase, Plan, Suitability
 from estimating.estimate.whatif.compare import Comparison
 from estimating.evidence import Basis, load_library
-from estimating.job.file import build_job
 from estimating.job.model import Job
 from estimating.reports.exports.explain import explain_method
 from estimating.scopes.kinds.textured_ceiling import kind as textured_ceiling
@@ -25,7 +24,7 @@ from estimating.scopes.kinds.textured_ceiling.methods import WAYS
 from estimating.scopes.kinds.textured_ceiling.spray import chosen, set_ups
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
 ROLLED, SPRAYED, SEALED = ("roll", "seal_roll"), ("spray", "seal_spray"), ("seal_roll", "seal_spray")

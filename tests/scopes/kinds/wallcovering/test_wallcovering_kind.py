@@ -20,17 +20,16 @@ from estimating.estimate.uncertainty.ranges import simulate
 from estimating.estimate.whatif.compare import Option
 from estimating.evidence import Basis, load_library
 from estimating.figures import leaves, work
-from estimating.job.file import build_job
-from estimating.job.wallcovering import Wallcovering
 from estimating.origins import Kind
 from estimating.scopes.kinds.wallcovering import kind as papering
 from estimating.scopes.kinds.wallcovering.facts import Papering, facts
+from estimating.scopes.kinds.wallcovering.notes import Wallcovering
 from estimating.scopes.kinds.wallcovering.removal import by_the_hour
 from estimating.scopes.kinds.wallcovering.supplies import paper_order, paper_supply
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 from estimating.trade.wallcovering.rolls import rolls_to_order
-from estimating.workbook import Outcome, estimate_job
+from estimating.workbook import Outcome, build_job, estimate_job
 
 DEMO = JOBS / "quarry_lane_study.toml"
 Change = Callable[[dict[str, Any]], None]

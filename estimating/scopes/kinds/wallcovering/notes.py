@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field, PlainValidator, model_validator
 
 from estimating.errors import InputError
+from estimating.job.model import Claim, RoomPart, WorkNotes
 from estimating.job.values import Answer, Length, Listed, Notes, Offset, Whole
 from estimating.trade.wallcovering.cutting import Match
 
@@ -223,11 +224,10 @@ class Obstacle(Notes):
     count: Whole
 
 
-class Wallcovering(Notes):
+class Wallcovering(WorkNotes):
     """The site notes of walls to be papered."""
 
     kind: Literal["wallcovering"] = "wallcovering"
-    room: str
     walls: tuple[PaperedWall, ...] = Field(min_length=1)
     closes_the_room: Answer | None = None  # does the last wall meet the first
     start: str | None = None  # the wall to begin at its left corner
@@ -238,7 +238,6 @@ class Wallcovering(Notes):
     obstacles: Listed[Obstacle] | None = None
     ceiling_line: CeilingLine | None = None
     place: Place | None = None
-    method: str | None = None
 
     @model_validator(mode="after")
     def _walls_have_names_of_their_own(self) -> Wallcovering:
@@ -248,3 +247,7 @@ class Wallcovering(Notes):
         if self.start is not None and self.start not in names:
             raise InputError("start", self.start, f"one of the walls: {', '.join(names)}, or unknown")
         return self
+
+    def claims(self) -> tuple[Claim, ...]:
+        """Return each wall that is papered, by its name."""
+        return tuple(Claim(RoomPart.WALLS, wall.name) for wall in self.walls)

@@ -8,15 +8,9 @@ from typing import Literal
 from pydantic import model_validator
 
 from estimating.errors import InputError
+from estimating.job.model import Claim, RoomPart, WorkNotes
+from estimating.job.surfaces import Stain, Substrate
 from estimating.job.values import Answer, Listed, Notes, Percent, Whole
-
-
-class Substrate(StrEnum):
-    """What the texture sits on."""
-
-    GYPSUM_BOARD = "gypsum board"
-    PLASTER = "plaster"
-    CONCRETE = "concrete"
 
 
 class Texture(StrEnum):
@@ -80,29 +74,10 @@ class SpotTest(Notes):
         return self
 
 
-class StainKind(StrEnum):
-    """What bled into the ceiling."""
-
-    WATER = "water"
-    SMOKE = "smoke"
-    NICOTINE = "nicotine"
-    GREASE = "grease"
-    MARKER = "marker"
-
-
-class Stain(Notes):
-    """A stained patch, its size and whether its cause is cured."""
-
-    kind: StainKind
-    square_feet: Whole
-    cause_cured: Answer | None = None
-
-
-class TexturedCeiling(Notes):
+class TexturedCeiling(WorkNotes):
     """The site notes of one textured ceiling."""
 
     kind: Literal["textured_ceiling"] = "textured_ceiling"
-    room: str
     substrate: Substrate | None = None
     texture: Texture
     depth: Depth | None = None
@@ -118,10 +93,13 @@ class TexturedCeiling(Notes):
     trims_to_coat: Whole | None = None
     walls_next: Answer | None = None  # are the walls painted after the ceiling
     tip: str | None = None
-    method: str | None = None
 
     @model_validator(mode="after")
     def _is_coated(self) -> TexturedCeiling:
         if self.coats == 0:
             raise InputError("coats", self.coats, "1 coat or more, or unknown; to leave the ceiling alone, decline it")
         return self
+
+    def claims(self) -> tuple[Claim, ...]:
+        """Return the ceiling."""
+        return (Claim(RoomPart.CEILING),)

@@ -1,0 +1,38 @@
+"""What a kind of work hands over to the rest of the workbook: all that is special to it, and nothing else.
+
+The registry finds the kinds by their folders. No module above asks which kind it has before it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from estimating.estimate.pricing.plan import Plan, Question
+from estimating.estimate.whatif.value_of_testing import FurtherTests
+from estimating.evidence import Basis
+from estimating.figures import Figure
+from estimating.job.model import Job, WorkNotes
+
+
+def _nothing_turns(plan: Plan) -> Figure | None:
+    del plan
+    return None
+
+
+@dataclass(frozen=True)
+class KindOfWork:
+    """One kind of work. Each function takes the item's notes, the job they stand in and the assumptions."""
+
+    notes: type[WorkNotes]
+    plans: Callable[[Any, Job, Basis], tuple[Plan, ...]]
+    questions: Callable[[Any, Job, Basis], tuple[Question, ...]]
+    decision_figure: Callable[[Plan], Figure | None] = _nothing_turns  # what the choice of method turns on, if one does
+    tests: Callable[[Any, Job, Basis], FurtherTests] | None = None  # None where no test says more of that figure
+    field_tests: tuple[tuple[str, str], ...] = ()  # each test made on site with each thing it can show
+
+    @property
+    def key(self) -> str:
+        """The word a job file uses for it."""
+        return str(self.notes.model_fields["kind"].default)
