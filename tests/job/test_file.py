@@ -146,7 +146,7 @@ own = st.dictionaries(
 @st.composite
 def jobs(draw: st.DrawFn) -> dict[str, Any]:
     names = draw(st.lists(words.filter(lambda word: word != UNKNOWN), min_size=1, max_size=3, unique=True))
-    work = draw(st.lists(ceilings, min_size=1, max_size=3))
+    work = [(room, draw(ceilings)) for room in names[: draw(st.integers(1, len(names)))]]  # one for a ceiling
     return {
         "title": draw(words),
         "invented": draw(st.booleans()),
@@ -154,7 +154,7 @@ def jobs(draw: st.DrawFn) -> dict[str, Any]:
         "site": draw(sites),
         "crew": {"people": draw(st.integers(1, 9))},
         "rooms": [{"name": name, **draw(rooms)} for name in names],
-        "work": [{**item, "room": draw(st.sampled_from(names))} for item in work],
+        "work": [{**item, "room": room} for room, item in work],
         "own": draw(own),
     }
 

@@ -93,7 +93,7 @@ def test_a_room_is_repainted_once():
     """Two repaints of one room would paint it twice; the second is refused."""
     plain = copy.deepcopy(LEAST)
     plain["work"].append({"kind": "interior_repaint", "room": "den"})
-    assert "one repaint for each room" in complaint(plain)
+    assert "one interior repaint for each room" in complaint(plain)
 
 
 def test_a_textured_ceiling_is_not_painted_a_second_time():
@@ -103,7 +103,7 @@ def test_a_textured_ceiling_is_not_painted_a_second_time():
         {"kind": "textured_ceiling", "room": "den", "texture": "popcorn"},
         {"kind": "interior_repaint", "room": "den", "ceiling": {"painted": "yes"}},
     ]
-    assert "a piece of work of its own" in complaint(plain)
+    assert "the ceiling of this room is in work[0], textured ceiling" in complaint(plain)
     plain["work"][1]["ceiling"]["painted"] = "no"
     assert [item.kind for item in build_job(plain).work] == ["textured_ceiling", "interior_repaint"]
 
