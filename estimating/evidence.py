@@ -37,6 +37,7 @@ class Row:
     high: float
     unit: str
     origin: Origin
+    title: str = ""  # what the figure is called where it stands in a list
     words: Mapping[str, str] = field(default_factory=dict)  # further columns of description, where a table has them
 
     @cached_property
@@ -104,8 +105,11 @@ def _row(table: str, key_columns: list[str], cells: dict[str, str]) -> Row:
     except ValueError:
         raise EvidenceError(f"{where}: origin {cells['origin']!r} is none of {', '.join(Kind)}") from None
     origin = Origin(kind, cells["source"], cells["place"], cells["note"], cells["year"])
-    words = {name: text for name, text in cells.items() if name not in TAIL and name not in key_columns}
-    return Row(table, keys, low, likely, high, cells["unit"], origin, MappingProxyType(words))
+    title = cells.get("title", "").strip()
+    if not title:
+        raise EvidenceError(f"{where}: the row has no title")
+    words = {name: text for name, text in cells.items() if name not in (*TAIL, *key_columns, "title")}
+    return Row(table, keys, low, likely, high, cells["unit"], origin, title, MappingProxyType(words))
 
 
 def _read_table(path: Path, key_columns: list[str]) -> Mapping[tuple[str, ...], Row]:
@@ -163,36 +167,35 @@ class Basis:
         self._exact: dict[tuple[str, ...], Figure] = {}
         self._nearest: dict[tuple[str, ...], Figure] = {}
 
-    def figure(self, table: str, *keys: str, name: str = "") -> Figure:
+    def figure(self, table: str, *keys: str) -> Figure:
         """Return the assumption for these keys as a figure; the row must exist exactly."""
         asked = (table, *keys)
         if asked not in self._exact:
-            self._exact[asked] = self._as_figure(self.library.row(table, *keys), name)
+            self._exact[asked] = self._as_figure(self.library.row(table, *keys))
         return self._exact[asked]
 
-    def nearest(self, table: str, *keys: str, name: str = "") -> Figure:
+    def nearest(self, table: str, *keys: str) -> Figure:
         """Return the assumption for these keys, or for the nearest wider class, whose origin then says so."""
         asked = (table, *keys)
         if asked not in self._nearest:
-            self._nearest[asked] = self._as_figure(self.library.nearest(table, *keys), name)
+            self._nearest[asked] = self._as_figure(self.library.nearest(table, *keys))
         return self._nearest[asked]
 
     def used(self) -> Mapping[str, Figure]:
         """Return the assumptions looked up so far, by row address."""
         return MappingProxyType(self._figures)
 
-    def _as_figure(self, row: Row, name: str) -> Figure:
+    def _as_figure(self, row: Row) -> Figure:
         if row.key not in self._figures:
-            label = name or " ".join(row.keys).replace("_", " ")
             self._figures[row.key] = (
-                own_figure(label, row, self.own[row.key])
+                own_figure(row, self.own[row.key])
                 if row.key in self.own
-                else leaf(label, row.likely, row.unit, row.origin, low=row.low, high=row.high, key=row.key)
+                else leaf(row.title, row.likely, row.unit, row.origin, low=row.low, high=row.high, key=row.key)
             )
         return self._figures[row.key]
 
 
-def own_figure(name: str, row: Row, own: OwnValue) -> Figure:
+def own_figure(row: Row, own: OwnValue) -> Figure:
     """Return a contractor's own value as a figure; without a range of its own it keeps the row's, in proportion.
 
     Raises InputError when the unit is of another dimension than the row it replaces.
@@ -206,7 +209,7 @@ def own_figure(name: str, row: Row, own: OwnValue) -> Figure:
     high = max(row.high * share, own.likely) if row.likely else own.likely
     origin = Origin(own.kind, place=f"in place of {row.key}", note=own.note, year=own.date)
     return leaf(
-        name,
+        row.title,
         own.likely,
         own.unit,
         origin,

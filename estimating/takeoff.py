@@ -51,7 +51,7 @@ def take_off(room: Room, basis: Basis) -> TakeOff:
     where = f'rooms "{room.name}"'
     if room.height is None:
         raise InputError(f"{where} · height", "unknown", "the height of the room, such as 8' 2\"")
-    tape_accuracy = basis.figure("factors", "measured", str(room.measured), name=f"tape in {room.name}")
+    tape_accuracy = basis.figure("factors", "measured", str(room.measured))
     read = partial(_measured, where=where, tape_accuracy=tape_accuracy)
     floor, perimeter = _plan(room, read, where, tape_accuracy)
     height = read(room.height, "height")

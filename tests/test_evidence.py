@@ -8,9 +8,9 @@ from estimating.errors import EvidenceError, InputError, InputErrors
 from estimating.evidence import TAIL, Basis, OwnValue, load_library, own_figure
 from estimating.origins import Kind
 
-HEAD = ("task", "surface", *TAIL)
-GOOD = "roll,popcorn,60,90,130,ft**2/hour,judgment,,,2026,ours"
-WIDE = "roll,any,110,180,280,ft**2/hour,published,roll-book,p. 3,1999,printed"
+HEAD = ("task", "surface", "title", *TAIL)
+GOOD = "roll,popcorn,rolling popcorn,60,90,130,ft**2/hour,judgment,,,2026,ours"
+WIDE = "roll,any,rolling,110,180,280,ft**2/hour,published,roll-book,p. 3,1999,printed"
 
 
 def folder_of(folder: Path, *rows: str) -> Path:
@@ -31,7 +31,7 @@ def test_a_row_becomes_a_figure_with_its_range_and_origin(basis: Basis) -> None:
     """Its key is its address, where it can be changed."""
     rate = basis.figure("production", "roll", "popcorn")
     assert (rate.low, rate.value, rate.high, rate.unit) == (60.0, 90.0, 130.0, "ft**2/hour")
-    assert rate.key == "production/roll/popcorn"
+    assert (rate.name, rate.key) == ("rolling popcorn", "production/roll/popcorn")
     assert (rate.origin.kind, rate.origin.note, rate.origin.year) == (Kind.JUDGMENT, "ours", "2026")
 
 
@@ -124,7 +124,7 @@ def test_every_row_of_the_library_can_be_addressed() -> None:
 def test_an_own_figure_keeps_its_range_round_itself(key: str, likely: float, unit: str) -> None:
     """A range taken over in proportion may round past the figure; it is held to it."""
     row = load_library().row(*key.split("/"))
-    figure = own_figure("mine", row, OwnValue(likely, unit))
+    figure = own_figure(row, OwnValue(likely, unit))
     assert figure.low is not None
     assert figure.high is not None
     assert figure.low <= likely <= figure.high

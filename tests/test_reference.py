@@ -96,6 +96,14 @@ def test_no_row_stands_twice(name: str) -> None:
 
 
 @each_table
+def test_every_row_is_called_something_in_plain_words(name: str) -> None:
+    """A title stands in the table, not at the place that uses the row, and shows no key as it is written in a file."""
+    for row in of(name):
+        assert row.title, row.key
+        assert "_" not in row.title, row.key
+
+
+@each_table
 def test_every_unit_is_of_the_declared_dimension(name: str) -> None:
     """Each unit reads in the one registry and measures what the table says it does."""
     units = RESOURCES[name]["units"]

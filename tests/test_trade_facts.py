@@ -279,7 +279,7 @@ def test_every_demo_price_is_dated_and_called_invented(library: Library) -> None
 def test_every_caution_says_what_to_do(library: Library) -> None:
     """A caution has a title for the sheet and advice of its own; none claims that anything complies."""
     for found in library.table("cautions").values():
-        assert found.words["title"]
+        assert found.title
         assert len(found.words["advice"]) > 40
         assert "complies" not in found.words["advice"]
         assert "compliant" not in found.words["advice"]

@@ -43,7 +43,7 @@ def usual_place() -> Path:
 
 def check_own(row: Row, own: OwnValue) -> None:
     """Raise InputError when an own value cannot stand in for a row: another dimension, out of order, too lopsided."""
-    figure = own_figure(row.key, row, own)
+    figure = own_figure(row, own)
     low, high = figure.low or 0.0, figure.high or 0.0
     if low < high:
         fit(low, figure.value, high, usual_bounds(figure), name=row.key)

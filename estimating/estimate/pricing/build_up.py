@@ -83,8 +83,8 @@ def loaded_wage(basis: Basis) -> Figure:
     return work(
         labor.loaded_wage,
         "wage with burden",
-        wage=basis.figure("business", "wage", name="wage"),
-        burden=basis.figure("business", "burden", name="burden"),
+        wage=basis.figure("business", "wage"),
+        burden=basis.figure("business", "burden"),
     )
 
 
@@ -163,7 +163,7 @@ def _purchase_tax(lines: Iterable[Line], basis: Basis) -> list[Line]:
 
 
 def _overhead(hours: Figure, basis: Basis) -> Line:
-    rate = basis.figure("business", "overhead", name="overhead per labor hour")
+    rate = basis.figure("business", "overhead")
     amount = work(labor.overhead_cost, "overhead", hours=hours, overhead=rate)
     return Line(Section.OVERHEAD, "overhead", "Overhead", hours, rate, amount)
 
@@ -171,7 +171,7 @@ def _overhead(hours: Figure, basis: Basis) -> Line:
 def _to_price(loaded: list[Line], cost: Figure, basis: Basis) -> tuple[list[Line], Figure]:
     profit = _share(Section.PROFIT, "markup", "Profit, as markup on cost", [cost], basis)
     before = total("cost and profit", [cost, profit.amount], unit="dollar")
-    least = basis.figure("business", "minimum_charge", name="minimum charge")
+    least = basis.figure("business", "minimum_charge")
     short = work(pricing.minimum_top_up, "up to the minimum charge", price=before, minimum=least)
     minimum = Line(Section.MINIMUM, "minimum_charge", "Up to the minimum charge", least, None, short)
     net = total("price before tax", [before, short], unit="dollar")
@@ -182,5 +182,5 @@ def _to_price(loaded: list[Line], cost: Figure, basis: Basis) -> tuple[list[Line
 
 def _share(section: Section, key: str, title: str, of: list[Figure], basis: Basis) -> Line:
     base = total(f"{title}: base", of, unit="dollar") if len(of) > 1 else of[0]
-    share = basis.figure("business", key, name=key.replace("_", " "))
+    share = basis.figure("business", key)
     return Line(section, key, title, base, share, work(pricing.share_of, title, amount=base, share=share))

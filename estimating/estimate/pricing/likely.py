@@ -98,7 +98,7 @@ class Reckoner:
         crew = crew_size(job)
         self._crew, self._day = crew.value, _in(working_day(basis, crew), "hour")
         self._wage = _in(loaded_wage(basis), "dollar/hour")
-        self._overhead = _in(basis.figure("business", "overhead", name="overhead per labor hour"), "dollar/hour")
+        self._overhead = _in(basis.figure("business", "overhead"), "dollar/hour")
         self._visit = [self._worked(task) for task in brought(basis)]
         self._start = _in(daily_start(basis), "hour")
         drive = one_way(job)

@@ -60,8 +60,7 @@ def batches(materials: Iterable[Material]) -> dict[tuple[str, str], list[Materia
 
 def can_prices(basis: Basis, product: str) -> dict[str, Figure]:
     """Return what a quart, a gallon and a five of a product cost."""
-    title = product.replace("_", " ")
-    return {size: basis.figure("prices", product, size, name=f"{title}, {size}") for size in SIZES}
+    return {size: basis.figure("prices", product, size) for size in SIZES}
 
 
 def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:

@@ -103,7 +103,7 @@ def working_day(basis: Basis, crew: Figure) -> Figure:
     return work(
         labor.working_day,
         "working day",
-        day_length=basis.figure("business", "day_length", name="day on site"),
+        day_length=basis.figure("business", "day_length"),
         daily_start=daily_start(basis),
         crew=crew,
     )
@@ -111,7 +111,7 @@ def working_day(basis: Basis, crew: Figure) -> Figure:
 
 def daily_start(basis: Basis) -> Figure:
     """Return what opening and closing a day takes."""
-    return basis.figure("production", "daily_start", "any", "any", name="open up and close down, a day")
+    return basis.figure("production", "daily_start", "any", "any")
 
 
 def crew_size(job: Job) -> Figure:
@@ -141,8 +141,8 @@ def wait_hours(task: Task) -> float:
 
 def brought(basis: Basis) -> list[Task]:
     """Return what is done once on any job, whatever it is."""
-    load = basis.figure("production", "mobilize", "any", "any", name="load and unload")
-    walk = basis.figure("production", "final_walk", "any", "any", name="final walk")
+    load = basis.figure("production", "mobilize", "any", "any")
+    walk = basis.figure("production", "final_walk", "any", "any")
     return [
         Task("mobilize", "Load, unload and set up", Phase.ARRIVE, load, rate_key=load.key),
         Task("final_walk", "Final walk with the client", Phase.CLOSE, walk, rate_key=walk.key),

@@ -189,7 +189,7 @@ def _saves(further: FurtherTests, trial: Trial, tests: int, base: Figure, states
 def _costs(trial: Trial, tests: int, basis: Basis) -> Figure:
     name = f"{tests} more: {trial.title}"
     hours = work(labor.hours_by_count, f"{name}, hours", count=_count("tests", tests), minutes=trial.minutes)
-    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
+    overhead = basis.figure("business", "overhead")
     wages = work(labor.labor_cost, f"{name}, labor", hours=hours, loaded_wage=loaded_wage(basis))
     return total(
         f"{name}, cost",

@@ -23,7 +23,7 @@ def drying(work_area: WorkArea, product: str) -> Figure:
     Where the air was not measured, or lies where no factor is claimed, the printed time stands.
     """
     name = product.replace("_", " ")
-    printed = work_area.basis.figure("coatings", product, "recoat", name=f"{name}, recoat as printed")
+    printed = work_area.basis.figure("coatings", product, "recoat")
     site = work_area.job.site
     if site.air is None or site.humidity is None:
         return printed
@@ -47,8 +47,8 @@ def _air(site: Site) -> dict[str, Figure]:
 def _standard(basis: Basis) -> dict[str, Figure]:
     tenfold = leaf("drop that doubles it", 10.0, "delta_degC", Origin(Kind.MEMORY, note="time doubles per 10 °C"))
     return {
-        "standard_air": basis.figure("climate", "drying_reference_temperature", "any", name="air of the data sheet"),
-        "standard_humidity": basis.figure("climate", "drying_reference_humidity", "any", name="humidity of the sheet"),
+        "standard_air": basis.figure("climate", "drying_reference_temperature", "any"),
+        "standard_humidity": basis.figure("climate", "drying_reference_humidity", "any"),
         "doubling": tenfold,
     }
 

@@ -61,7 +61,7 @@ def floor_paper(work_area: WorkArea) -> Supply:
         stock_width=stock.figure("masking_stock", "floor_paper", "width"),
         overlap=stock.figure("masking_stock", "overlap", "floor"),
     )
-    roll = stock.figure("masking_stock", "floor_paper", "length", name="Floor paper, one roll")
+    roll = stock.figure("masking_stock", "floor_paper", "length")
     bought = work_area.supply("floor_paper", "Floor paper", length, roll, "roll")
     return replace(bought, share_key=f"floor paper, {work_area.room.room.name}")
 
@@ -109,7 +109,7 @@ def tools(work_area: WorkArea, *, sprayed: bool) -> list[Task]:
 
 def left_in(work_area: WorkArea, tool: str, product: str, title: str, color: str = "") -> Material:
     """Return the paint that stays in the sprayer or the roller, once for each product and color of the job."""
-    left = work_area.basis.figure("losses", "equipment", tool, name=f"paint left in the {tool}")
+    left = work_area.basis.figure("losses", "equipment", tool)
     word = f"left in the {tool}, {product}, {color}"
     return Material(product, title, left, f"left in the {tool}", color, share_key=word)
 
@@ -121,10 +121,10 @@ def mist_settles(work_area: WorkArea, product: str, droplets: str) -> Figure:
         mist.settle_before_unmasking,
         "mist settling",
         height=work_area.room.height,
-        droplet=basis.figure("spray", "droplet", droplets, name="fine droplets"),
+        droplet=basis.figure("spray", "droplet", droplets),
         volume_solids=basis.figure("coatings", product, "volume_solids"),
         density=basis.figure("coatings", product, "density"),
         volatile_density=leaf("water, at 20 °C", 0.998, "g/cm**3", Origin(Kind.MEMORY, note="what leaves as it dries")),
-        left=basis.figure("spray", "settle", "left", name="mist that may still hang"),
-        air_changes=basis.figure("spray", "settle", "air_changes", name="air changes, room sealed"),
+        left=basis.figure("spray", "settle", "left"),
+        air_changes=basis.figure("spray", "settle", "air_changes"),
     )

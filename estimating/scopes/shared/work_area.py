@@ -62,24 +62,20 @@ class WorkArea:
         """Return the factor for a learning crew; an experienced one is the plain case."""
         if self.job.crew.experience is Experience.EXPERIENCED:
             return None
-        return self.basis.figure("factors", "crew", "learning", name="learning crew")
+        return self.basis.figure("factors", "crew", "learning")
 
     def furniture_factor(self) -> Figure | None:
         """Return the factor for working round furniture; an unanswered question counts as light furniture."""
         standing = str(self.room.room.furniture or "light")
-        return (
-            None
-            if standing == "none"
-            else self.basis.figure("factors", "furniture", standing, name=f"{standing} furniture")
-        )
+        return None if standing == "none" else self.basis.figure("factors", "furniture", standing)
 
     def height_factor(self) -> Figure | None:
         """Return the factor for the height at which the work is done; ordinary rooms have none."""
         height = self.room.height.value
         for top, level in ((9.0, ""), (12.0, "9_to_12ft"), (16.0, "12_to_16ft")):
             if height <= top:
-                return self.basis.figure("factors", "height", level, name=f"height {height:.1f} ft") if level else None
-        return self.basis.figure("factors", "height", "over_16ft", name=f"height {height:.1f} ft")
+                return self.basis.figure("factors", "height", level) if level else None
+        return self.basis.figure("factors", "height", "over_16ft")
 
     def spread(self, product: str, surface: str, porosity: str, coat: str, method: str, situation: str) -> Figure:
         """Return how far a gallon of a product goes over the flat area of a surface, in one coat by one method."""
@@ -105,9 +101,7 @@ class WorkArea:
 
     def supply(self, item: str, title: str, need: Figure, holds: Figure | None, container: str) -> Supply:
         """Return something to buy; `container` is the column of the price list it is bought by."""
-        return Supply(
-            item, title, need, holds, self.basis.figure("prices", item, container, name=f"{title}, {container}")
-        )
+        return Supply(item, title, need, holds, self.basis.figure("prices", item, container))
 
     def bought(self, item: str, container: str, title: str, count: float, why: str, *, once: str = "") -> Supply:
         """Return things bought singly, as the price list sells them; `once` says for what they are needed only once."""
@@ -120,19 +114,19 @@ class WorkArea:
 
         word: what is charged, for short; another work area in this room with the same word is not charged again.
         """
-        rate = self.basis.figure("business", item, name=title)
+        rate = self.basis.figure("business", item)
         one = leaf("a day", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="by the day"))
         return Charge(item, title, one, rate, share_key=f"{word}, {self.room.room.name}", by_day=True)
 
     def once(self, item: str, title: str) -> Charge:
         """Return something charged once for the whole job."""
         one = leaf("once", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="once a job"))
-        return Charge(item, title, one, self.basis.figure("business", item, name=title), share_key=item)
+        return Charge(item, title, one, self.basis.figure("business", item), share_key=item)
 
     def caution(self, key: str, because: str) -> Caution:
         """Return a caution of the reference table, with the fact of this job that raises it."""
         row = self.basis.library.row("cautions", key)
-        return Caution(key, row.words["title"], because, row.words["advice"], str(row.origin))
+        return Caution(key, row.title, because, row.words["advice"], str(row.origin))
 
 
 def coverage_row(spread: Figure) -> str:

@@ -132,7 +132,7 @@ def _overhead_factor(coated: Surface, tool: str, work_area: WorkArea) -> Figure 
     """Return what a ceiling takes over a wall, where the rate is one for walls."""
     if not coated.overhead or tool == "roller":
         return None
-    return work_area.basis.figure("factors", "element", "ceiling", name="ceiling against wall")
+    return work_area.basis.figure("factors", "element", "ceiling")
 
 
 @lru_cache(maxsize=64)  # as above
@@ -172,7 +172,7 @@ def _cost_of_a_coat(repaint: Repaint, coated: Surface, tool: Tool, *, barrier: b
     last = coated.coats.planned(barrier=barrier) + 1
     name = f"one more coat on the {coated.name}"
     hours = total(f"{name}, hours", [task.hours for task in coat(repaint, coated, tool, last)], unit="hour")
-    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
+    overhead = basis.figure("business", "overhead")
     need = _paint(repaint, coated, tool.name, last, barrier=barrier).gallons
     parts = [
         work(labor.labor_cost, f"{name}, labor", hours=hours, loaded_wage=loaded_wage(basis)),

@@ -69,8 +69,8 @@ def coats_of(notes: Coloring, basis: Basis, *, even: bool) -> Coats:
     contrast = contrast_of(notes)
     likely = needed(contrast, basis)
     finish = likely.high if even and contrast == "same" and likely.high else likely.value
-    barrier = basis.figure("hiding", contrast, "primer_coats", name=f"barrier coats, {contrast}").value
-    saved = basis.figure("hiding", "any", "saved", name="finish coats that a barrier saves").value
+    barrier = basis.figure("hiding", contrast, "primer_coats").value
+    saved = basis.figure("hiding", "any", "saved").value
     bare = float(hiding.coats_without_barrier(coats=finish, barrier=barrier, saved=saved))
     asked = notes.coats is not None
     return Coats(contrast, notes.coats or round(finish), notes.coats or round(bare), round(barrier), asked)
@@ -78,7 +78,7 @@ def coats_of(notes: Coloring, basis: Basis, *, even: bool) -> Coats:
 
 def needed(contrast: str, basis: Basis) -> Figure:
     """Return the finish coats that a change of color takes, as the table has them."""
-    return basis.figure("hiding", contrast, "coats", name=f"coats, {contrast.replace('_', ' ')}")
+    return basis.figure("hiding", contrast, "coats")
 
 
 def chance_of_another(coats: Coats, basis: Basis, *, barrier: bool) -> Figure:
@@ -100,9 +100,9 @@ def chance_of_another(coats: Coats, basis: Basis, *, barrier: bool) -> Figure:
         "the old color still shows",
         planned=planned,
         **ends,
-        tail=basis.figure("hiding", "any", "tail", name="weight of each end of a range"),
+        tail=basis.figure("hiding", "any", "tail"),
     )
-    flashes = basis.figure("hiding", "any", "another_coat", name="the wall flashes, laps or shows its patches")
+    flashes = basis.figure("hiding", "any", "another_coat")
     return work(hiding.either_chance, "one more coat is wanted", one=shows, other=flashes)
 
 

@@ -93,7 +93,7 @@ def unprotect(repaint: Repaint, *, sprayed: bool) -> tuple[Task, ...]:
 
 
 def _paper_width(repaint: Repaint) -> Figure:
-    return repaint.work_area.basis.figure("masking_stock", "paper_run", "width", name="run of paper, width")
+    return repaint.work_area.basis.figure("masking_stock", "paper_run", "width")
 
 
 def _sheets(repaint: Repaint) -> Figure:
@@ -104,7 +104,7 @@ def _sheets(repaint: Repaint) -> Figure:
 
 
 def _film(repaint: Repaint) -> Figure:
-    margin = repaint.work_area.basis.figure("masking_stock", "margin", "opening", name="film beyond an opening")
+    margin = repaint.work_area.basis.figure("masking_stock", "margin", "opening")
     found = [
         work(masking.opening_film_area, f"film over {opening.kind}s", **dict(area.inputs), margin=margin)
         for opening, area in repaint.work_area.room.openings
@@ -119,14 +119,14 @@ def supplies(repaint: Repaint, *, sprayed: bool) -> tuple[Supply, ...]:
     if not sprayed:
         return tuple(_covers(repaint))
     stock, work_area = repaint.work_area.basis, repaint.work_area
-    waste = stock.figure("masking_stock", "tape_waste", "any", name="tape wasted")
+    waste = stock.figure("masking_stock", "tape_waste", "any")
     run = total("paper along edges", [ceiling_edge(repaint), trim_edge(repaint)], unit="ft")
     tape = total("edges to tape", [run, *_cased(repaint)], unit="ft")
     film = work(
         walls.length_of_sheet,
         "film to unroll",
         area=_film(repaint),
-        width=stock.figure("masking_stock", "wall_film", "width", name="film, unfolded width"),
+        width=stock.figure("masking_stock", "wall_film", "width"),
     )
     wanted = [
         ("paper_run", "Masking paper, 9 in", work(masking.tape_length, "paper with waste", edge=run, waste=waste)),
@@ -134,9 +134,7 @@ def supplies(repaint: Repaint, *, sprayed: bool) -> tuple[Supply, ...]:
         ("tape_edge", "Masking tape", work(masking.tape_length, "tape with waste", edge=tape, waste=waste)),
     ]
     rolls = [
-        work_area.supply(
-            item, title, need, stock.figure("masking_stock", item, "length", name=f"{title}, one roll"), "roll"
-        )
+        work_area.supply(item, title, need, stock.figure("masking_stock", item, "length"), "roll")
         for item, title, need in wanted
         if need.value > 0
     ]
@@ -167,7 +165,7 @@ def charges(repaint: Repaint, *, sprayed: bool) -> tuple[Charge, ...]:
     """Return a day of the sprayer for each room that is sprayed."""
     if not sprayed:
         return ()
-    rate = repaint.work_area.basis.figure("business", "equipment_sprayer", name="Sprayer, hose and gun, a day")
+    rate = repaint.work_area.basis.figure("business", "equipment_sprayer")
     day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="mask, spray and wash in a day"))
     word = f"sprayer, {repaint.item.room}"
     return (Charge("equipment_sprayer", "Sprayer, hose and gun, a day", day, rate, share_key=word),)

@@ -194,7 +194,7 @@ def _porosity(surface: SurfaceNotes) -> str:
 
 def _paces(item: InteriorRepaint, work_area: WorkArea, opened: Figure) -> PaceFactors:
     occupied = work_area.job.site.occupied is not Answer.NO
-    people = work_area.basis.figure("factors", "occupied", "yes", name="people in the way") if occupied else None
+    people = work_area.basis.figure("factors", "occupied", "yes") if occupied else None
     top, stairs = work_area.height_factor(), _over_stairs(item, work_area)
     line_share = work(
         walls.share_of_length, "part of the line at the top", part=work_area.room.perimeter, whole=cut_line(work_area)
@@ -207,7 +207,7 @@ def _paces(item: InteriorRepaint, work_area: WorkArea, opened: Figure) -> PaceFa
         line=line,
         first_line=_together("cutting in, first coat", line, _patched(work_area, opened)),
         ceiling=top,
-        later=work_area.basis.figure("factors", "coat", "second", name="a coat over a coat"),
+        later=work_area.basis.figure("factors", "coat", "second"),
     )
 
 
@@ -233,7 +233,7 @@ def _high_wall(work_area: WorkArea) -> Figure | None:
         for name, limit in zip(("first", "second", "third"), BANDS, strict=True)
     }
     factors = {
-        name: work_area.basis.figure("factors", "height", level, name=level.replace("_", " "))
+        name: work_area.basis.figure("factors", "height", level)
         for name, level in (
             ("factor_first", "9_to_12ft"),
             ("factor_second", "12_to_16ft"),
@@ -252,7 +252,7 @@ def _over_stairs(item: InteriorRepaint, work_area: WorkArea) -> Figure | None:
         raise InputError(where, feet, f"no more than the {work_area.room.perimeter.value:.1f} ft of wall there is")
     part = leaf("wall over a stair", float(feet), "ft", Origin(Kind.MEASURED, place=where), key=where)
     share = work(walls.share_of_length, "part of the wall over a stair", part=part, whole=work_area.room.perimeter)
-    factor = work_area.basis.figure("factors", "height", "stair_void", name="over a stair")
+    factor = work_area.basis.figure("factors", "height", "stair_void")
     return work(labor.part_factor, "wall over a stair", share=share, factor=factor)
 
 
@@ -261,5 +261,5 @@ def _patched(work_area: WorkArea, opened: Figure) -> Figure | None:
     if not opened.value:
         return None
     share = work(walls.share_of_area, "part of the wall that is patched", part=opened, whole=work_area.room.walls)
-    suction = work_area.basis.figure("factors", "suction", "patched", name="cutting in across patches")
+    suction = work_area.basis.figure("factors", "suction", "patched")
     return work(labor.part_factor, "line across patches", share=share, factor=suction)

@@ -41,7 +41,7 @@ def methods(repaint: Repaint) -> list[Method]:
         found.append(UNPRIMED)
     if repaint.walls or repaint.ceiling:
         found += [BACK_ROLL, SPRAY]
-        small = repaint.work_area.basis.figure("members", "small_room", "area", name="floor of a small room")
+        small = repaint.work_area.basis.figure("members", "small_room", "area")
         if repaint.work_area.room.floor.value <= small.value:
             found.append(BRUSH)
     return found

@@ -86,9 +86,9 @@ def deductions(work_area: WorkArea) -> Iterator[Figure]:
     """
     basis = work_area.basis
     limits = {
-        "small": basis.figure("measuring", "small_opening", "area_most", name="small opening, up to"),
-        "large": basis.figure("measuring", "large_opening", "area_least", name="large opening, above"),
-        "share": basis.figure("members", "middling_opening", "share", name="part of a middling opening taken off"),
+        "small": basis.figure("measuring", "small_opening", "area_most"),
+        "large": basis.figure("measuring", "large_opening", "area_least"),
+        "share": basis.figure("members", "middling_opening", "share"),
     }
     for opening, area in work_area.room.openings:
         if opening.kind is OpeningKind.SKYLIGHT:

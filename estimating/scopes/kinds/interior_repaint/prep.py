@@ -53,7 +53,7 @@ def _at_the_state_of(surface: SurfaceNotes, repaint: Repaint) -> WorkArea:
     if surface.condition in (None, Condition.SOUND):
         return repaint.worked()
     state = str(surface.condition)
-    return repaint.worked(repaint.work_area.basis.figure("factors", "prep", state, name=f"old paint {state}"))
+    return repaint.worked(repaint.work_area.basis.figure("factors", "prep", state))
 
 
 def wall_area(repaint: Repaint) -> Figure | None:
@@ -97,7 +97,7 @@ def _mend(repaint: Repaint) -> list[Task]:
     where = f'work "{repaint.item.room}" · repairs'
     tasks = list(drop_zero_hours(repairs.mend(repaint.item.repairs, repaint.worked(), where)))
     if tasks and repairs.dries_overnight(repaint.item.repairs):
-        dry = repaint.work_area.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+        dry = repaint.work_area.basis.figure("production", "dry", "joint_compound", "any")
         tasks[-1] = with_dry_time(tasks[-1], dry, "joint compound to dry")
     return tasks
 
@@ -144,7 +144,7 @@ def supplies(repaint: Repaint) -> Sequence[Supply]:
     work_area, run = repaint.work_area, caulk_run(repaint)
     found = []
     if run.value:
-        tube = work_area.basis.figure("members", "caulk_tube", "run", name="run of one tube")
+        tube = work_area.basis.figure("members", "caulk_tube", "run")
         found.append(work_area.supply("caulk", "Caulk", run, tube, "tube"))
     if repaint.disturbed.value:
         found.append(

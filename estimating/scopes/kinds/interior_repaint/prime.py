@@ -45,7 +45,7 @@ def prime(repaint: Repaint, *, barrier: bool) -> tuple[tuple[Task, ...], tuple[M
 
 def recoat(repaint: Repaint, product: str) -> Figure:
     """Return how long a product dries before the next coat (hours)."""
-    return repaint.work_area.basis.figure("coatings", product, "recoat", name=f"{product.replace('_', ' ')} to dry")
+    return repaint.work_area.basis.figure("coatings", product, "recoat")
 
 
 def _spots(repaint: Repaint) -> Primed:

@@ -42,9 +42,7 @@ def disturbed(repairs: Repairs, work_area: WorkArea, where: str) -> Figure:
         work(
             walls.several,
             f"opened by {count.name}",
-            each=work_area.basis.figure(
-                "members", PATCHES[field][0], "area", name=f"opened by one of the {count.name}"
-            ),
+            each=work_area.basis.figure("members", PATCHES[field][0], "area"),
             count=count,
         )
         for field, count in patch_counts(repairs, where)
@@ -60,7 +58,7 @@ def crack_area(repairs: Repairs, work_area: WorkArea, where: str) -> Figure:
             measuring.girthed_area,
             f"opened along {length.name}",
             length=length,
-            girth=work_area.basis.figure("members", CRACKS[field][0], "girth", name=f"width along {length.name}"),
+            girth=work_area.basis.figure("members", CRACKS[field][0], "girth"),
         )
         for field, length in crack_lengths(repairs, where)
         if length.value

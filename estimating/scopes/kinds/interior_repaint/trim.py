@@ -70,7 +70,7 @@ def _run(run: TrimRun, work_area: WorkArea, where: str) -> Member:
         tape_accuracy = work_area.basis.figure("factors", "measured", str(work_area.room.room.measured))
         tape = taped(run.length, str(run.kind), f"{where} · length")
         length = work(outline.corrected_reading, f"run of {run.kind}", reading=tape, tape_accuracy=tape_accuracy)
-    girth = work_area.basis.figure("members", word, "girth", name=f"girth of {run.kind}")
+    girth = work_area.basis.figure("members", word, "girth")
     area = work(measuring.girthed_area, f"{run.kind}, laid flat", length=length, girth=girth)
     return Member(word, str(run.kind), length, area, (f"paint_{word}", "brush", "any"))
 
@@ -99,7 +99,7 @@ def _door(door: PaintedDoor, work_area: WorkArea, where: str) -> Member:
 
 def _frames(count: int, work_area: WorkArea, where: str) -> Iterator[Member]:
     frames = counted(count, "door frames", where)
-    each = work_area.basis.figure("members", "door_frame", "area", name="one door frame")
+    each = work_area.basis.figure("members", "door_frame", "area")
     area = work(walls.several, "door frames, laid flat", each=each, count=frames)
     yield Member("door_frame", "door frames", frames, area, ("paint_door_frame", "brush", "any"))
 
@@ -116,9 +116,9 @@ def _even_area(
     each: PaintedDoor | PaintedWindow, work_area: WorkArea, where: str, usual: str, coefficient: str
 ) -> Figure:
     """Return the even area of one face (ft²): its size, or an average one, times the coefficient of its kind."""
-    factor = work_area.basis.figure("measuring", coefficient, "factor", name=f"coefficient, {coefficient}")
+    factor = work_area.basis.figure("measuring", coefficient, "factor")
     if each.width is None or each.height is None:
-        average = work_area.basis.figure("measuring", usual, "area", name=usual.replace("_", " "))
+        average = work_area.basis.figure("measuring", usual, "area")
         return work(measuring.developed_area, f"one {each.kind}", flat_area=average, area_factor=factor)
     return work(
         measuring.counted_area,
@@ -141,7 +141,7 @@ def closets(item: InteriorRepaint, work_area: WorkArea) -> tuple[Member, ...]:
 
 def _closet(size: str, number: int, work_area: WorkArea, where: str) -> Member:
     name = f"{size} closets".replace("_", "-")
-    each = work_area.basis.figure("members", f"closet_{size}", "area", name=f"one of the {name}")
+    each = work_area.basis.figure("members", f"closet_{size}", "area")
     count = counted(number, name, where)
     area = work(walls.several, f"{name}, inside", each=each, count=count)
     return Member(f"closet_{size}", name, count, area, ("paint_closet", "roll", size))

@@ -131,13 +131,11 @@ def base_chance(item: TexturedCeiling, work_area: WorkArea) -> Figure:
     """Return the chance that rolling with water-borne paint brings texture down: history first, then tests."""
     basis = work_area.basis
     history = SURE_SIGN if item.bare_board_behind_fallen is Answer.YES else PRIORS[item.history]
-    chance = basis.figure(
-        "release", "prior", history, "probability", name=f"release, prior: {history.replace('_', ' ')}"
-    )
+    chance = basis.figure("release", "prior", history, "probability")
     if any(stain.kind == "water" for stain in item.stains or ()):
-        added = basis.figure("release", "water_damage", "zone", "probability", name="water-damaged zone")
+        added = basis.figure("release", "water_damage", "zone", "probability")
         chance = work(adhesion.with_damage, "release, with the water-damaged zone", chance=chance, added=added)
-    alike = basis.figure("release", "tests", "clustered", "correlation", name="likeness of tests in one room")
+    alike = basis.figure("release", "tests", "clustered", "correlation")
     results: dict[str, list[SpotTest]] = {}
     for test in item.tests:
         results.setdefault(evidence_key(test), []).append(test)
@@ -148,7 +146,7 @@ def base_chance(item: TexturedCeiling, work_area: WorkArea) -> Figure:
             tests=counted(len(tests), f"{key.replace('_', ' ')} tests", f'work "{item.room}" · tests'),
             correlation=alike,
         )
-        ratio = basis.figure("release", "evidence", key, "odds", name=f"{key.replace('_', ' ')}, odds ratio")
+        ratio = basis.figure("release", "evidence", key, "odds")
         chance = work(
             adhesion.updated_chance,
             f"release, after {key.replace('_', ' ')}",

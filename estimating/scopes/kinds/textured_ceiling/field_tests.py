@@ -21,9 +21,7 @@ NOTES = {FieldTest.ROLLER_PATCH: "looked at again next morning; a drive for that
 
 def further_tests(ceiling: Ceiling) -> FurtherTests:
     """Return what may still be tested on a ceiling before its way is chosen."""
-    alike = ceiling.work_area.basis.figure(
-        "release", "tests", "clustered", "correlation", name="likeness of tests in one room"
-    )
+    alike = ceiling.work_area.basis.figure("release", "tests", "clustered", "correlation")
     trials = tuple(_trial(ceiling, kind, *readings) for kind, readings in READINGS.items())
     found = ceiling.work_area.job.site.asbestos_test is TestResult.POSITIVE
     if not (found or asbestos_open(ceiling)):
@@ -43,9 +41,9 @@ def _trial(ceiling: Ceiling, kind: FieldTest, bad: str, clean: str) -> Trial:
     return Trial(
         key=row,
         title=str(kind),
-        ratio_bad=basis.figure("release", "evidence", bad, "odds", name=f"{bad.replace('_', ' ')}, odds ratio"),
-        ratio_clean=basis.figure("release", "evidence", clean, "odds", name=f"{clean.replace('_', ' ')}, odds ratio"),
-        minutes=basis.figure("production", "spot_test", row, "any", name=f"{kind}, minutes each"),
+        ratio_bad=basis.figure("release", "evidence", bad, "odds"),
+        ratio_clean=basis.figure("release", "evidence", clean, "odds"),
+        minutes=basis.figure("production", "spot_test", row, "any"),
         made=len(made),
         bad=sum(each != clean for each in made),
         note=NOTES.get(kind, ""),

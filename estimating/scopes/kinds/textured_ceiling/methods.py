@@ -145,7 +145,7 @@ def _finish(ceiling: Ceiling, sprayed: bool, sealed: bool) -> tuple[list[Task], 
 
 def _rolled_coat(ceiling: Ceiling, number: int, sealed: bool) -> list[Task]:
     work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
-    nap = work_area.basis.figure("naps", ceiling.nap_class, "nap", name="nap of the cover")
+    nap = work_area.basis.figure("naps", ceiling.nap_class, "nap")
     edge = "popcorn" if ceiling.grade == "popcorn" else "sealed" if sealed or number > 1 else "suction"
     cut = work_area.by_length(
         f"cut_in_{number}", f"Cut in, coat {number}", Phase.CEILING, ceiling.edge, "cut_in", "brush", edge
@@ -165,9 +165,7 @@ def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task],
     set_up = spray.chosen(ceiling, FINISH, coat)
     hours, figures = spray.gun_hours(ceiling, set_up, FINISH, coat)
     work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
-    share = work_area.basis.figure(
-        "production", "spray_lap", "airless", "any", name="share of the time the trigger is held"
-    )
+    share = work_area.basis.figure("production", "spray_lap", "airless", "any")
     plan = set_up.plan
     detail = (
         f"tip {set_up.tip}, {set_up.setting} pressure, {plan.fan:.0f} in fan, strokes {plan.spacing:.0f} in apart, "
@@ -189,7 +187,7 @@ def _seal(ceiling: Ceiling) -> list[tuple[Task, Material]]:
     task = with_crew_note(
         task, "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
     )
-    dry = work_area.basis.figure("coatings", SEALER, "airing", name="solvent vapor aired out")
+    dry = work_area.basis.figure("coatings", SEALER, "airing")
     return [
         (
             with_dry_time(task, dry, "sealer to dry and the room to air"),

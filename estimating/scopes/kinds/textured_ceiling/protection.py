@@ -44,9 +44,9 @@ def film_drop(ceiling: Ceiling) -> Figure:
         masking.drape_drop,
         "drop of the film",
         height=ceiling.work_area.room.height,
-        paper_width=basis.figure("masking_stock", "paper_run", "width", name="run of paper, width"),
-        overlap=basis.figure("masking_stock", "overlap", "film_on_paper", name="film behind the paper"),
-        tail=basis.figure("masking_stock", "tail", "film", name="tail of film on the floor"),
+        paper_width=basis.figure("masking_stock", "paper_run", "width"),
+        overlap=basis.figure("masking_stock", "overlap", "film_on_paper"),
+        tail=basis.figure("masking_stock", "tail", "film"),
     )
 
 
@@ -112,7 +112,7 @@ def masking_supplies(ceiling: Ceiling, sprayed: bool) -> tuple[Supply, ...]:
     work_area = ceiling.work_area
     stock = work_area.basis
     edge = edge_run(ceiling, sprayed)
-    waste = stock.figure("masking_stock", "tape_waste", "any", name="tape wasted")
+    waste = stock.figure("masking_stock", "tape_waste", "any")
     tape = total("edges and seams", [edge, *_drape_seams(ceiling, sprayed), ceiling.edge], unit="ft")
     wanted = [
         ("paper_run", "Masking paper, 9 in", work(masking.tape_length, "paper with waste", edge=edge, waste=waste)),
@@ -120,9 +120,7 @@ def masking_supplies(ceiling: Ceiling, sprayed: bool) -> tuple[Supply, ...]:
         ("tape_edge", "Masking tape", work(masking.tape_length, "tape with waste", edge=tape, waste=waste)),
     ]
     rolls = (
-        work_area.supply(
-            item, title, need, stock.figure("masking_stock", item, "length", name=f"{title}, one roll"), "roll"
-        )
+        work_area.supply(item, title, need, stock.figure("masking_stock", item, "length"), "roll")
         for item, title, need in wanted
         if need.value > 0
     )
@@ -131,15 +129,15 @@ def masking_supplies(ceiling: Ceiling, sprayed: bool) -> tuple[Supply, ...]:
 
 def _tiers(ceiling: Ceiling) -> dict[str, Figure]:
     stock = ceiling.work_area.basis
-    lap = stock.figure("masking_stock", "overlap", "film", name="film overlap")
+    lap = stock.figure("masking_stock", "overlap", "film")
     tiers = work(
         masking.film_tiers,
         "widths of film one below the other",
         drop=film_drop(ceiling),
-        film_width=stock.figure("masking_stock", "wall_film", "width", name="film, unfolded width"),
+        film_width=stock.figure("masking_stock", "wall_film", "width"),
         overlap=lap,
     )
-    run = stock.figure("masking_stock", "wall_film", "run", name="film hung in one piece")
+    run = stock.figure("masking_stock", "wall_film", "run")
     strips = work(masking.film_strips, "lengths of film round the room", perimeter=ceiling.edge, run=run, overlap=lap)
     return {"tiers": tiers, "strips": strips, "overlap": lap}
 

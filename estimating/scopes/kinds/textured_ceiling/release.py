@@ -21,9 +21,7 @@ def method_chance(ceiling: Ceiling, method: str) -> Figure:
         adhesion.release_probability,
         f"release, done this way: {method.replace('_', ' ')}",
         base=ceiling.base,
-        method_odds=ceiling.work_area.basis.figure(
-            "release", "method", method, "odds", name=f"{method.replace('_', ' ')}, odds ratio"
-        ),
+        method_odds=ceiling.work_area.basis.figure("release", "method", method, "odds"),
     )
 
 
@@ -38,19 +36,19 @@ def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
         adhesion.released_area,
         f"texture down, {extent}",
         ceiling=ceiling.area,
-        share=basis.figure("release", "extent", extent, "area", name=f"share of the ceiling, {extent}"),
+        share=basis.figure("release", "extent", extent, "area"),
     )
     mending = work(
         adhesion.repair_hours,
         f"mending, {extent}",
         area=area,
         rate=basis.nearest("production", "repair_release", extent, "any"),
-        visit=basis.figure("business", "repair_visit", name="return visit to mend"),
+        visit=basis.figure("business", "repair_visit"),
     )
     name = f"mending, {extent}"
     hours = total(f"{name}, hours with the coat after", [mending, *_coat_after(ceiling)], unit="hour")
     labor_part = work(labor.labor_cost, f"{name}, labor", hours=hours, loaded_wage=loaded_wage(basis))
-    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
+    overhead = basis.figure("business", "overhead")
     overhead_part = work(labor.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead)
     return total(f"{name}, cost", [labor_part, overhead_part, _paint_after(ceiling)], unit="dollar")
 
@@ -85,10 +83,7 @@ def release_risk(ceiling: Ceiling, method: str) -> Risk:
         adhesion.cost_by_extent,
         "mending, whatever comes down",
         random_draw=random_draw("extent of the release"),
-        **{
-            f"chance_{each}": basis.figure("release", "extent", each, "probability", name=f"it comes as {each}")
-            for each in EXTENTS
-        },
+        **{f"chance_{each}": basis.figure("release", "extent", each, "probability") for each in EXTENTS},
         **{f"cost_{each}": repair_cost(ceiling, each) for each in EXTENTS},
     )
     happens = work(adhesion.occurs, "release happens", chance=chance, random_draw=random_draw("release"))

@@ -30,7 +30,7 @@ def overlay(ceiling: Ceiling) -> Plan:
     work_area, area = _work_area(ceiling), ceiling.area
     row = ("overlay_board", "hand", "any")
     board = work_area.by_area("overlay", "Fix and finish board over the texture", Phase.PREPARE, area, *row)
-    sheet = work_area.basis.figure("masking_stock", "ceiling_board", "area", name="one sheet of board")
+    sheet = work_area.basis.figure("masking_stock", "ceiling_board", "area")
     boards = work_area.supply("ceiling_board", "Ceiling board", area, sheet, "each")
     return _made_smooth(ceiling, "overlay", "Cover with board and paint smooth", (_dried(work_area, board),), boards)
 
@@ -40,7 +40,7 @@ def _work_area(ceiling: Ceiling) -> WorkArea:
 
 
 def _dried(work_area: WorkArea, task: Task) -> Task:
-    dry = work_area.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+    dry = work_area.basis.figure("production", "dry", "joint_compound", "any")
     return with_dry_time(task, dry, "joint compound to dry")
 
 

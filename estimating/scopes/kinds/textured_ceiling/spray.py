@@ -131,7 +131,7 @@ def wanted_film(ceiling: Ceiling, product: str, coat: str) -> Figure:
 def gun_hours(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple[Figure, tuple[Figure, ...]]:
     """Return the hours at the gun for one coat, and the figures of the set-up on the way there."""
     basis = ceiling.work_area.basis
-    overlap = basis.figure("spray", "gun", "overlap", name="overlap of strokes")
+    overlap = basis.figure("spray", "gun", "overlap")
     flow, fan = _flow(ceiling, set_up, product), _fan(ceiling, set_up)
     passes, each = _passes(ceiling, set_up, product, coat)
     laid = {"fan_width": fan, "overlap": overlap}
@@ -139,7 +139,7 @@ def gun_hours(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple
     speed = work(spraying.arm_speed_for_film, "arm speed", film=each, loss=loss, flow=flow, **laid)
     swept = {**laid, "arm_speed": speed, "passes": passes}
     gun_on = work(spraying.gun_on_minutes, "trigger held", area=ceiling.area, **swept)
-    share = basis.figure("production", "spray_lap", "airless", "any", name="share of the time the trigger is held")
+    share = basis.figure("production", "spray_lap", "airless", "any")
     spacing = work(spraying.pass_spacing, "between strokes", **laid)
     hours = work(spraying.spray_hours, "at the gun", gun_on=gun_on, trigger_share=share)
     return hours, (flow, fan, spacing, passes, each, speed, gun_on)
@@ -147,7 +147,7 @@ def gun_hours(ceiling: Ceiling, set_up: SetUp, product: str, coat: str) -> tuple
 
 def _fan(ceiling: Ceiling, set_up: SetUp) -> Figure:
     coded = _coded(set_up, "fan", set_up.tip.fan_inches)
-    distance = ceiling.work_area.basis.figure("spray", "gun", "distance", name="gun to surface")
+    distance = ceiling.work_area.basis.figure("spray", "gun", "distance")
     return work(spraying.fan_width, "fan on the surface", coded_fan=coded, distance=distance)
 
 
@@ -170,8 +170,8 @@ def _flow(ceiling: Ceiling, set_up: SetUp, product: str) -> Figure:
         spraying.orifice_flow,
         "flow at the tip",
         orifice=_coded(set_up, "orifice", set_up.tip.orifice_inches),
-        pressure=basis.figure("spray", "pressure", set_up.setting, name=f"{set_up.setting} pressure"),
-        discharge=basis.figure("spray", "discharge", "coefficient", name="discharge coefficient"),
+        pressure=basis.figure("spray", "pressure", set_up.setting),
+        discharge=basis.figure("spray", "discharge", "coefficient"),
         specific_gravity=work(
             film.specific_gravity, "specific gravity", density=basis.figure("coatings", product, "density")
         ),

@@ -20,7 +20,7 @@ def coat_trims(ceiling: Ceiling) -> tuple[list[Task], list[Material]]:
         return [], []
     origin = Origin(Kind.ENTERED, place=f'work "{ceiling.item.room}" · trims_to_coat')
     trims = leaf("trims to coat", float(count), "dimensionless", origin)
-    passes = ceiling.work_area.basis.figure("fixtures", TRIM, "passes", name="light passes on a trim")
+    passes = ceiling.work_area.basis.figure("fixtures", TRIM, "passes")
     enamel = Material("trim_enamel", "Enamel for trims", _paint(ceiling, trims, passes), "recessed trims")
     return [_scuff(ceiling, trims), _coat(ceiling, trims, passes)], [enamel]
 
@@ -32,9 +32,9 @@ def _scuff(ceiling: Ceiling, trims: Figure) -> Task:
 
 def _coat(ceiling: Ceiling, trims: Figure, passes: Figure) -> Task:
     basis = ceiling.work_area.basis
-    each = basis.figure("production", "spot_coat", "airless", "any", name="one light pass on one trim")
+    each = basis.figure("production", "spot_coat", "airless", "any")
     hours = work(fixtures.spot_coat_hours, "coating trims", fixtures=trims, passes=passes, minutes=each)
-    flash_time = basis.figure("fixtures", TRIM, "flash", name="flash time after a pass")
+    flash_time = basis.figure("fixtures", TRIM, "flash")
     flash = work(fixtures.flash_wait, "flash time between passes", passes=passes, flash=flash_time)
     task = ceiling.work_area.task("coat_trims", "Coat trims in place, light passes", Phase.FIXTURES, hours, each)
     return with_dry_time(with_crew_note(task, CARE), flash, "trims to flash off")
@@ -46,9 +46,9 @@ def _paint(ceiling: Ceiling, trims: Figure, passes: Figure) -> Figure:
         fixtures.trim_paint,
         "paint for trims",
         fixtures=trims,
-        outer=basis.figure("fixtures", TRIM, "outer_diameter", name="trim, outside"),
-        inner=basis.figure("fixtures", TRIM, "inner_diameter", name="trim, inside"),
+        outer=basis.figure("fixtures", TRIM, "outer_diameter"),
+        inner=basis.figure("fixtures", TRIM, "inner_diameter"),
         passes=passes,
-        wet_film=basis.figure("fixtures", TRIM, "wet_film", name="wet film of a light pass"),
+        wet_film=basis.figure("fixtures", TRIM, "wet_film"),
         loss=basis.figure("losses", "airless", "open_parts"),
     )

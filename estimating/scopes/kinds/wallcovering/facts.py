@@ -124,7 +124,7 @@ def spare(walls: Papering) -> Figure:
     """Return the rolls, or of wide goods the strips, that are bought over and above."""
     wanted = walls.item.goods.spare
     if wanted is None:
-        return walls.work_area.basis.figure("wallcovering", "spare", "rolls", name="spare rolls")
+        return walls.work_area.basis.figure("wallcovering", "spare", "rolls")
     key = f"{walls.where} · goods · spare"
     return leaf("spare", wanted, "dimensionless", Origin(Kind.ENTERED, place=key), key=key)
 

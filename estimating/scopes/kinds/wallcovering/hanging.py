@@ -45,8 +45,8 @@ def _wash_up(walls: Papering, hung: list[Task]) -> Task:
     basis = walls.work_area.basis
     hanging_hours = total("hanging", [task.hours for task in hung], unit="hour")
     hours = work(labor.crew_elapsed, "hanging, by the clock", hours=hanging_hours, crew=crew_size(walls.work_area.job))
-    day = basis.figure("business", "day_length", name="day on site")
-    each = basis.figure("wallcovering", "wash_up", "hours", name="wash up, a day")
+    day = basis.figure("business", "day_length")
+    each = basis.figure("wallcovering", "wash_up", "hours")
     days = work(ordering.whole_containers, "days of paste", need=hours, holds=day)
     daily = work(labor.daily_hours, "washing up", days=days, hours=each)
     return walls.work_area.task("wash_up", "Wash table, brushes and floor", Phase.CLEAN, daily, each)
@@ -72,10 +72,10 @@ def _by_row(work_area: WorkArea, walls: Papering, key: str, title: str, row: str
 
 
 def _skim(walls: Papering, work_area: WorkArea) -> Task:
-    rate = work_area.basis.figure("wallcovering", "mend_wall", "rate", name="mending a torn wall")
+    rate = work_area.basis.figure("wallcovering", "mend_wall", "rate")
     hours = work(labor.hours_by_area, "skimming", area=walls.area, rate=rate)
     task = work_area.task("skim", "Skim the wall smooth and sand it", Phase.PREPARE, hours, rate)
-    dry = work_area.basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+    dry = work_area.basis.figure("production", "dry", "joint_compound", "any")
     return with_dry_time(task, dry, "joint compound to dry")
 
 
@@ -83,7 +83,7 @@ def at_work(walls: Papering) -> WorkArea:
     """Return the work area with the factors of everything done on its walls."""
     work_area = walls.work_area
     place = PLACES.get(walls.item.place) if walls.item.place else None
-    cramped = work_area.basis.figure("wallcovering", place, "factor", name=f"{walls.item.place}") if place else None
+    cramped = work_area.basis.figure("wallcovering", place, "factor") if place else None
     height = None if walls.item.place is Place.STAIRS else work_area.height_factor()  # a stair void is high by itself
     return work_area.slowed(work_area.crew_factor(), height, cramped)
 
@@ -106,7 +106,7 @@ def _primer(walls: Papering, stripped: bool) -> tuple[list[Task], list[Material]
     spread = work_area.spread(PRIMER, surface, porosity, "first", "roll", "interior")
     paint = work_area.paint(PRIMER, "Wallcovering primer", walls.area, spread, "priming the walls for paper")
     task = work_area.by_area("prime", "Prime the walls for paper", Phase.PRIME, walls.area, "prime_wall", "roll", "any")
-    dry = work_area.basis.figure("coatings", PRIMER, "recoat", name="wallcovering primer to dry")
+    dry = work_area.basis.figure("coatings", PRIMER, "recoat")
     left = room_cover.left_in(work_area, "roller", PRIMER, "Wallcovering primer")
     cover = work_area.bought("roller_cover", "each", "Roller covers", 1.0, "one for the primer")
     return [with_dry_time(task, dry, "wallcovering primer to dry")], [paint, left], [cover]
@@ -114,32 +114,32 @@ def _primer(walls: Papering, stripped: bool) -> tuple[list[Task], list[Material]
 
 def _size(walls: Papering) -> tuple[list[Task], list[Material], list[Supply]]:
     work_area, basis = at_work(walls), walls.work_area.basis
-    rate = basis.figure("wallcovering", "size_wall", "rate", name="sizing")
+    rate = basis.figure("wallcovering", "size_wall", "rate")
     task = work_area.task(
         "size", "Size the walls", Phase.PRIME, work(labor.hours_by_area, "sizing", area=walls.area, rate=rate), rate
     )
-    dry = basis.figure("wallcovering", "size_dry", "wait", name="size to dry")
+    dry = basis.figure("wallcovering", "size_dry", "wait")
     return [with_dry_time(task, dry, "size to dry")], [], [by_gallon(walls, "wall_size", "Wall size")]
 
 
 def line(walls: Papering) -> list[Task]:
     """Return hanging the lining, which dries out before it is papered over."""
     tasks = _strips(walls, walls.lining, "line", "lining")
-    dry = walls.work_area.basis.figure("wallcovering", "lining_dry", "wait", name="lining to dry out")
+    dry = walls.work_area.basis.figure("wallcovering", "lining_dry", "wait")
     return [*tasks[:-1], with_dry_time(tasks[-1], dry, "lining to dry out")]
 
 
 def hang(walls: Papering) -> list[Task]:
     """Return setting up the table, hanging full strips and parts, and cutting round what is in the way."""
     work_area, basis = at_work(walls), walls.work_area.basis
-    hours = basis.figure("wallcovering", "set_up_table", "hours", name="table, plumb lines and layout")
+    hours = basis.figure("wallcovering", "set_up_table", "hours")
     table = work_area.task("set_up_table", "Set up the table, lay out and plumb", Phase.HANG, hours, hours)
     return [with_crew_note(table, _start(walls)), *_strips(walls, walls.paper, "hang", "paper"), *_round(walls)]
 
 
 def _start(walls: Papering) -> str:
     room = walls.paper.layout
-    rest = walls.work_area.basis.figure("wallcovering", "booking", "wait", name="pasted strip rests")
+    rest = walls.work_area.basis.figure("wallcovering", "booking", "wait")
     return (
         f"every roll of one batch before the first cut; start at the left corner of {room.walls[0].name}; "
         f"a pasted strip rests about {rest.value:.0f} minutes"
@@ -157,7 +157,7 @@ def _strips(walls: Papering, paper: Count, key: str, what: str) -> list[Task]:
     tasks = []
     for strips, row, name, title in kinds:
         minutes = work_area.basis.figure("wallcovering", row, "minutes_per_strip")
-        factor = work_area.basis.figure("wallcovering", pattern, "factor", name=pattern.replace("_", " "))
+        factor = work_area.basis.figure("wallcovering", pattern, "factor")
         hours = work(hanging.hang_hours, title, strips=strips, minutes_each=minutes, pattern_factor=factor)
         tasks.append(work_area.task(name, title, Phase.HANG, hours, minutes))
     return list(drop_zero_hours(tasks))

@@ -71,7 +71,7 @@ def count(item: Wallcovering, work_area: WorkArea, paper: Paper) -> Count:
 def tape(work_area: WorkArea) -> Figure:
     """Return how true the tape readings of the room are."""
     confidence = str(work_area.room.room.measured)
-    return work_area.basis.figure("factors", "measured", confidence, name=f"tape in {work_area.room.room.name}")
+    return work_area.basis.figure("factors", "measured", confidence)
 
 
 def laid_out(item: Wallcovering, work_area: WorkArea, paper: Paper, scale: float = 1.0) -> Layout:
@@ -82,8 +82,8 @@ def laid_out(item: Wallcovering, work_area: WorkArea, paper: Paper, scale: float
     return layout(
         walls,
         roll_width=feet(paper.width),
-        wrap=feet(basis.figure("wallcovering", "trim_overlap_corner", "length", name="wrap round a corner")),
-        least_piece=feet(basis.figure("wallcovering", "least_piece", "length", name="narrowest piece worth hanging")),
+        wrap=feet(basis.figure("wallcovering", "trim_overlap_corner", "length")),
+        least_piece=feet(basis.figure("wallcovering", "least_piece", "length")),
         around=item.closes_the_room is Answer.YES,
         start=item.start or "",
     )

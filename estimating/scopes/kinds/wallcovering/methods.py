@@ -114,10 +114,10 @@ def _figures(walls: Papering, stripped: bool) -> tuple[Figure, ...]:
 def _lifts(walls: Papering, hung: list[Task]) -> Risk:
     """Return the allowance for both coverings coming off: the chance of it, and doing the work again."""
     basis, found = walls.work_area.basis, walls.removal
-    visit = basis.figure("business", "repair_visit", name="return visit to mend")
+    visit = basis.figure("business", "repair_visit")
     off = [task.hours for task in strip_tasks(found, tasks.at_work(walls))]
     hours = total("stripping both and hanging again", [visit, *off, *(task.hours for task in hung)], unit="hour")
-    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
+    overhead = basis.figure("business", "overhead")
     supply = supplies.paper_supply(walls)
     count = (
         work(ordering.whole_containers, "paper again", need=supply.need, holds=supply.holds)

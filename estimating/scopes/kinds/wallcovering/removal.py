@@ -65,8 +65,8 @@ def removal(item: Wallcovering, work_area: WorkArea, area: Figure) -> Removal:
         rules.removal_tests_wanted,
         "test strips wanted",
         area=area,
-        area_per_test=work_area.basis.figure("wallcovering", "tests_wanted", "area", name="wall for each test strip"),
-        least=work_area.basis.figure("wallcovering", "tests_wanted", "least", name="fewest test strips"),
+        area_per_test=work_area.basis.figure("wallcovering", "tests_wanted", "area"),
+        least=work_area.basis.figure("wallcovering", "tests_wanted", "least"),
     )
     return Removal(
         tests,
@@ -92,7 +92,7 @@ def _layers(item: Wallcovering) -> Figure:
 def bad_chance(item: Wallcovering, work_area: WorkArea) -> Figure:
     """Return the chance that the wall comes off with the paper: the table first, then history, then tests."""
     basis, old = work_area.basis, item.existing
-    chance = basis.figure("wallcovering", "chance_worst", "share", name="a removal goes badly")
+    chance = basis.figure("wallcovering", "chance_worst", "share")
     said = (
         (old.wall_sized is Answer.YES, "wall_sized"),
         (old.wall_sized is Answer.NO, "wall_unsized"),
@@ -109,8 +109,8 @@ def easy_chance(item: Wallcovering, work_area: WorkArea) -> Figure:
     chance = work(
         weighed.chance_of_the_rest,
         "goes easily where it does not go badly",
-        chance=basis.figure("wallcovering", "chance_best", "share", name="a removal goes easily"),
-        other=basis.figure("wallcovering", "chance_worst", "share", name="a removal goes badly"),
+        chance=basis.figure("wallcovering", "chance_best", "share"),
+        other=basis.figure("wallcovering", "chance_worst", "share"),
     )
     if old.covering is OldCovering.STRIPPABLE:
         chance = _with(work_area, chance, "strippable", "goes easily")
@@ -119,7 +119,7 @@ def easy_chance(item: Wallcovering, work_area: WorkArea) -> Figure:
 
 
 def _lets_go(item: Wallcovering, work_area: WorkArea) -> Figure:
-    chance = work_area.basis.figure("wallcovering", "over_fails", "share", name="a covering over another lets go")
+    chance = work_area.basis.figure("wallcovering", "over_fails", "share")
     return _after_tests(
         item, work_area, chance, "chance that the old covering lets go", item.existing.tests, (Release.DRY,)
     )
@@ -131,7 +131,7 @@ def _with(work_area: WorkArea, chance: Figure, row: str, what: str) -> Figure:
         adhesion.updated_chance,
         f"{what}: {said}",
         chance=chance,
-        ratio=work_area.basis.figure("wallcovering", row, "odds", name=f"{said}, odds ratio"),
+        ratio=work_area.basis.figure("wallcovering", row, "odds"),
         weight=leaf("weight of what is known", 1.0, "dimensionless", definition("known, and counted once")),
     )
 
@@ -172,11 +172,11 @@ def _after_tests(
 
 
 def _table(work_area: WorkArea) -> Figure:
-    return work_area.basis.figure("wallcovering", "table_worth", "tests", name="worth of the table, in test strips")
+    return work_area.basis.figure("wallcovering", "table_worth", "tests")
 
 
 def _worth(work_area: WorkArea, tests: int, key: str) -> Figure:
-    alike = work_area.basis.figure("wallcovering", "tests_alike", "share", name="likeness of test strips in one room")
+    alike = work_area.basis.figure("wallcovering", "tests_alike", "share")
     made = counted(tests, "test strips", key)
     return work(adhesion.effective_tests, "worth of the test strips", tests=made, correlation=alike)
 
@@ -204,7 +204,7 @@ def _rates(item: Wallcovering, work_area: WorkArea) -> dict[str, Figure]:
             slowest_tested=min((_tested([test], key) for test in slow), key=lambda rate: rate.value),
             slowest_known=rates["worst"],
             tests=counted(len(item.existing.tests), "test strips", key),
-            enough_tests=basis.figure("wallcovering", "tests_wanted", "enough", name="tests that are enough"),
+            enough_tests=basis.figure("wallcovering", "tests_wanted", "enough"),
         )
     return rates
 
@@ -233,8 +233,8 @@ def _mending(work_area: WorkArea, area: Figure, outcome: str) -> Figure:
         rules.wall_repair_hours,
         f"mending, {outcome}",
         area=area,
-        damaged=basis.figure("wallcovering", f"damage_{outcome}", "share", name=f"wall torn, {outcome}"),
-        rate=basis.figure("wallcovering", "mend_wall", "rate", name="mending a torn wall"),
+        damaged=basis.figure("wallcovering", f"damage_{outcome}", "share"),
+        rate=basis.figure("wallcovering", "mend_wall", "rate"),
     )
 
 
@@ -249,10 +249,10 @@ def strip_tasks(found: Removal, work_area: WorkArea) -> list[Task]:
         "Seal and mend what came off with it",
         Phase.PREPARE,
         found.mend_hours,
-        basis.figure("wallcovering", "mend_wall", "rate", name="mending a torn wall"),
+        basis.figure("wallcovering", "mend_wall", "rate"),
     )
-    dry = basis.figure("wallcovering", "stripped_dry", "wait", name="stripped wall to dry through")
-    filler = basis.figure("production", "dry", "joint_compound", "any", name="joint compound to dry")
+    dry = basis.figure("wallcovering", "stripped_dry", "wait")
+    filler = basis.figure("production", "dry", "joint_compound", "any")
     spans = f"{_three(work_area, found.stripping)} before any mending; stop and tell the client at the first torn place"
     return [
         with_dry_time(with_crew_note(strip, spans), dry, "stripped wall to dry through"),
@@ -277,7 +277,7 @@ def by_the_hour(found: Removal, work_area: WorkArea) -> dict[str, Figure]:
 def _charged(work_area: WorkArea, name: str, hours: Figure) -> Figure:
     basis = work_area.basis
     worked = work_area.task("", f"removal, {name}", Phase.STRIP, hours, hours).hours
-    overhead = basis.figure("business", "overhead", name="overhead per labor hour")
+    overhead = basis.figure("business", "overhead")
     cost = total(
         f"removal, {name}, cost",
         [
@@ -286,5 +286,5 @@ def _charged(work_area: WorkArea, name: str, hours: Figure) -> Figure:
         ],
         unit="dollar",
     )
-    markup = basis.figure("business", "markup", name="markup")
+    markup = basis.figure("business", "markup")
     return work(pricing.price_from_markup, f"removal, {name}, by the hour", cost=cost, markup=markup)

@@ -80,21 +80,22 @@ def new_paper(goods: Goods, where: str, basis: Basis) -> Paper:
     row = FORMATS[goods.format]
     trim = "trim_drop_metric" if goods.format is RollFormat.METRIC else "trim_drop"
 
-    def read(field: str, *keys: str, name: str) -> Figure:
+    def read(field: str, *keys: str) -> Figure:
         typed = getattr(goods, field)
         if typed is None:
-            return basis.figure("wallcovering", *keys, name=name)
-        return labelled(typed, name, f"{where} · goods · {field}")
+            return basis.figure("wallcovering", *keys)
+        title = basis.library.row("wallcovering", *keys).title
+        return labelled(typed, title, f"{where} · goods · {field}")
 
     match = goods.match or Match.STRAIGHT
     return Paper(
         title=f"{goods.covering or 'wallcovering'}{f' “{goods.pattern}”' if goods.pattern else ''}",
         hangs_as=HANGS_AS[goods.covering],
         paste=PASTES.get(goods.covering, PASTE) if goods.covering else PASTE,
-        width=read("width", row, "width", name="width of the goods"),
-        length=read("length", row, "length", name="length of a roll"),
-        trim=read("trim", trim, "length", name="trims, top and bottom"),
-        repeat=_none() if match is Match.RANDOM else read("repeat", "repeat_unknown", "length", name="pattern repeat"),
+        width=read("width", row, "width"),
+        length=read("length", row, "length"),
+        trim=read("trim", trim, "length"),
+        repeat=_none() if match is Match.RANDOM else read("repeat", "repeat_unknown", "length"),
         match=match,
         by_length=goods.format is RollFormat.WIDE,
     )
@@ -106,9 +107,9 @@ def lining_paper(basis: Basis) -> Paper:
         title="lining paper",
         hangs_as=LINING,
         paste=PASTE,
-        width=basis.figure("wallcovering", LINING, "width", name="width of lining paper"),
-        length=basis.figure("wallcovering", LINING, "length", name="length of a roll of lining paper"),
-        trim=basis.figure("wallcovering", "trim_drop_metric", "length", name="trims, top and bottom"),
+        width=basis.figure("wallcovering", LINING, "width"),
+        length=basis.figure("wallcovering", LINING, "length"),
+        trim=basis.figure("wallcovering", "trim_drop_metric", "length"),
         repeat=_none(),
         match=Match.RANDOM,
     )

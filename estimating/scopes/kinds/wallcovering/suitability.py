@@ -175,9 +175,7 @@ def _paper_notes(walls: Papering) -> Iterator[str]:
 
 
 def _slivers(walls: Papering) -> Iterator[str]:
-    least = feet(
-        walls.work_area.basis.figure("wallcovering", "least_piece", "length", name="narrowest piece worth hanging")
-    )
+    least = feet(walls.work_area.basis.figure("wallcovering", "least_piece", "length"))
     narrow = [strip for strip in walls.paper.layout.strips if strip.right - strip.left < least]
     for strip in narrow:
         inches = (strip.right - strip.left) * 12
@@ -189,14 +187,14 @@ def second_opinion(walls: Papering) -> Figure:
     paper, basis = walls.paper.paper, walls.work_area.basis
     area = net_walls(walls.item, walls.work_area)
     if paper.by_length:
-        waste = basis.figure("wallcovering", "wide_goods_waste", "share", name="wide goods wasted")
+        waste = basis.figure("wallcovering", "wide_goods_waste", "share")
         return work(rules.running_length_by_area, "length by area", area=area, width=paper.width, waste=waste)
     usable = work(
         rules.usable_area,
         "usable area of a roll",
         width=paper.width,
         length=paper.length,
-        single=basis.figure("wallcovering", "roll_metric_single", "area", name="a printed single roll"),
+        single=basis.figure("wallcovering", "roll_metric_single", "area"),
         single_usable=basis.figure("wallcovering", "roll_metric_single", f"usable_repeat_{_repeat_class(walls)}"),
     )
     return work(rules.rolls_by_area, "rolls by usable area", area=area, usable_area=usable)

@@ -81,8 +81,8 @@ def by_gallon(walls: Papering, item: str, title: str) -> Supply:
         hanging.paste_needed,
         title.lower(),
         area=walls.area,
-        spread=basis.figure("wallcovering", item, "spread", name=f"{title.lower()}, spread"),
-        waste=basis.figure("wallcovering", "paste_waste", "share", name="paste for trims and bucket"),
+        spread=basis.figure("wallcovering", item, "spread"),
+        waste=basis.figure("wallcovering", "paste_waste", "share"),
     )
     return walls.work_area.supply(item, title, need, one("a gallon", "gallon", "sold by the gallon"), "gallon")
 
@@ -131,7 +131,7 @@ def _floor_plastic(work_area: WorkArea) -> Supply:
         stock_width=stock.figure("masking_stock", "floor_plastic", "width"),
         overlap=stock.figure("masking_stock", "overlap", "floor"),
     )
-    roll = stock.figure("masking_stock", "floor_plastic", "length", name="Floor plastic, one roll")
+    roll = stock.figure("masking_stock", "floor_plastic", "length")
     bought = work_area.supply("floor_plastic", "Floor plastic", length, roll, "roll")
     return replace(bought, share_key=f"floor plastic, {work_area.room.room.name}")
 
