@@ -48,17 +48,16 @@ PARTS = (
 FOR_THE_CREW = frozenset(
     {
         "cleanup_skin",
-        "compressed_air_cleaning",
         "heat",
         "heat_extreme",
         "heat_high",
         "ladder_slope",
         "ladders",
-        "noise",
         "respirators",
         "spontaneous_rags",
         "spray_gun_safety",
         "spray_injection",
+        "step_ladders",
         "two_person_lift",
         "work_height",
     }

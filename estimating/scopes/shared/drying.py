@@ -15,6 +15,7 @@ from estimating.units import Reading, convert
 
 COMFORT = (50.0, 95.0)  # °F: within it the printed times are stretched or shortened; outside it no factor is claimed
 DAMPEST = 85.0  # percent
+INDEXED = (32.0, 120.0)  # °F that the heat index speaks of
 
 
 def drying(work_area: WorkArea, product: str) -> Figure:
@@ -85,6 +86,13 @@ def _dew(work_area: WorkArea) -> Iterator[Finding]:
     least = work_area.basis.figure("climate", "dew_point_margin", "any").value
     if margin is not None and margin < least:
         yield _first(f"the surface is {margin:.0f} °F above the dew point, {least:.0f} °F is the least: dry the air")
+
+
+def heat_index(site: Site) -> float | None:
+    """Return how hot the air feels in shade (°F); None where it was not measured or lies outside the table."""
+    if site.air is None or site.humidity is None or not INDEXED[0] <= site.air.value <= INDEXED[1]:
+        return None
+    return float(climate.heat_index(air=site.air.value, humidity=site.humidity))
 
 
 def dew_margin(site: Site) -> float | None:

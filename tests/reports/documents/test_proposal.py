@@ -244,7 +244,7 @@ def test_open_questions_are_told() -> None:
         job["site"].update(travel_minutes="unknown", asbestos_test="unknown")
 
     said = text(made(forget))
-    assert "Was the texture tested by a laboratory?" in said
+    assert "Were texture, compound or plaster tested by a laboratory?" in said
     assert "drive" not in said
 
 

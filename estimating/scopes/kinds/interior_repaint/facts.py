@@ -7,9 +7,7 @@ from dataclasses import dataclass
 from estimating.errors import InputError
 from estimating.estimate.pricing.plan import Phase
 from estimating.figures import Figure, leaf, total, work
-from estimating.job.model import Job
 from estimating.job.room import CeilingForm
-from estimating.job.site import TestResult
 from estimating.job.surfaces import Coloring, Plain, Sheen, SurfaceNotes, WallTexture
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin, definition
@@ -123,20 +121,9 @@ class Repaint:
         """Whether people live there during the work; without an answer they do."""
         return self.work_area.job.site.occupied is not Answer.NO
 
-    @property
-    def lead_open(self) -> bool:
-        """Whether the old paint may hold lead for all anybody has shown."""
-        return lead_open(self.work_area.job, self.work_area.basis.library.row("cautions", "lead_paint").likely)
-
     def worked(self, *further: Figure | None) -> WorkArea:
         """Return the work area with the pace of the room, and any further factors, on its hours."""
         return self.work_area.slowed(self.paces.room, *further)
-
-
-def lead_open(job: Job, first_free_year: float) -> bool:
-    """Say whether a job's old paint may hold lead: old enough, or of unknown age, and no test that says no."""
-    built = job.site.year_built
-    return (built is None or built < first_free_year) and job.site.lead_test is not TestResult.NEGATIVE
 
 
 def facts(item: InteriorRepaint, work_area: WorkArea) -> Repaint:

@@ -13,6 +13,7 @@ from estimating.scopes.kinds.interior_repaint.prime import prime
 from estimating.scopes.kinds.interior_repaint.questions import open_questions
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 from estimating.takeoff import take_off
 
@@ -64,7 +65,7 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         *cover.unprotect(repaint, sprayed=method.sprayed),
         *room_cover.tools(repaint.work_area, sprayed=method.sprayed),
     ]
-    return Plan(
+    plan = Plan(
         scope=scope_name(repaint),
         method=method.method,
         title=method.title,
@@ -74,22 +75,22 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         charges=cover.charges(repaint, sprayed=method.sprayed),
         risks=risks(repaint, method),
         findings=suitability.findings(repaint, method),
-        cautions=suitability.cautions(repaint, method),
-        client_requirements=suitability.client_requirements(repaint, method),
+        client_requirements=suitability.client_requirements(repaint),
         notes=suitability.notes(repaint, method),
     )
+    return with_hazards(plan, repaint.work_area, suitability.exposure(repaint, method))
 
 
 def _decline(repaint: Repaint) -> Plan:
-    return Plan(
+    plan = Plan(
         scope=scope_name(repaint),
         method="decline",
         title="Decline to paint it",
-        cautions=suitability.cautions(repaint, None),
         client_requirements=("keep the room as it is until what stands against painting it is put right",),
         notes=("the honest last resort where no way of painting may be used here",),
         finishes=False,
     )
+    return with_hazards(plan, repaint.work_area, suitability.exposure(repaint, None))
 
 
 def _work_area(item: InteriorRepaint, job: Job, basis: Basis) -> WorkArea:

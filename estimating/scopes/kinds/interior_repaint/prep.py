@@ -107,12 +107,23 @@ def _scuff(repaint: Repaint) -> list[Task]:
     for name, surface, area in _plain(repaint):
         work_area = _at_the_state_of(surface, repaint)
         row = "degloss" if surface.sheen_now in GLOSSY else "sand_wall"
-        if name == "walls" or surface.condition not in (None, Condition.SOUND):
+        if _is_sanded(name, surface):
             sand = work_area.by_area(f"sand_{name}", f"Scuff the {name}", Phase.PREPARE, area, row, "hand", "any")
             tasks.append(with_crew_note(sand, WET))
         dust = ("dust_down", "hand", "any") if name == "walls" else ("dust_ceiling", "vacuum", "any")
         tasks.append(repaint.worked().by_area(f"dust_{name}", f"Dust the {name}", Phase.PREPARE, area, *dust))
     return tasks
+
+
+def scuffed(repaint: Repaint) -> Figure:
+    """Return how much old paint is sanded, scuffed or cut open (ft²); mended spots lie in what is sanded anyway."""
+    sanded = [area for name, surface, area in _plain(repaint) if _is_sanded(name, surface)]
+    sanded += [repaint.trim.area] if repaint.trim is not None else []
+    return total("old paint disturbed", sanded or [repaint.disturbed], unit="ft**2")
+
+
+def _is_sanded(name: str, surface: SurfaceNotes) -> bool:
+    return name == "walls" or surface.condition not in (None, Condition.SOUND)
 
 
 def _scuff_trim(repaint: Repaint) -> list[Task]:

@@ -6,14 +6,13 @@ from functools import lru_cache
 
 from estimating.estimate.pricing.plan import Material, Phase, Task
 from estimating.figures import Figure, leaf
-from estimating.job.site import Household, Ignition
 from estimating.job.surfaces import Sheen
-from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint import repairs
-from estimating.scopes.kinds.interior_repaint.color import BOND, SEALER, SOLVENT_SEALER, SPOT, TITLES
+from estimating.scopes.kinds.interior_repaint.color import BOND, SEALER, SPOT, TITLES
 from estimating.scopes.kinds.interior_repaint.facts import Repaint, Surface
 from estimating.scopes.kinds.interior_repaint.trim import coat_members
+from estimating.scopes.shared.solvent import stain_primer
 from estimating.scopes.shared.work_area import drop_zero_hours, with_dry_time
 
 SMALL_STAIN = 20  # ft²; a larger one is rolled, not dabbed
@@ -65,20 +64,11 @@ def _spots(repaint: Repaint) -> Primed:
     ]
 
 
-def stain_primer(repaint: Repaint) -> str:
-    """Return the primer for stains: solvent-borne only where its vapor has somewhere to go and nothing to light it."""
-    site = repaint.work_area.job.site
-    sources = [getattr(site.ignition, name) for name in type(site.ignition).model_fields]
-    safe = all(each in (Ignition.ABSENT, Ignition.CAN_BE_SHUT_OFF) for each in sources)
-    expecting = Household.PREGNANCY in (site.household or ())
-    return SOLVENT_SEALER if safe and site.airflow is Answer.YES and not expecting else SEALER
-
-
 def _stains(repaint: Repaint) -> Primed:
     square_feet = sum(stain.square_feet for stain in repaint.item.stains or ())
     if not square_feet:
         return [], []
-    work_area, product = repaint.worked(), stain_primer(repaint)
+    work_area, product = repaint.worked(), stain_primer(repaint.work_area.job.site)
     where = f'work "{repaint.item.room}" · stains'
     area = leaf("stained", float(square_feet), "ft**2", Origin(Kind.MEASURED, place=where), key=where)
     method = ("stain_spot", "brush", "any") if square_feet <= SMALL_STAIN else ("stain_seal", "roll", "any")

@@ -7,17 +7,23 @@ from collections.abc import Iterator
 from estimating.estimate.pricing.plan import Question
 from estimating.job.surfaces import Coloring, SurfaceNotes
 from estimating.scopes.kinds.interior_repaint.color import in_the_price, walls_painted
-from estimating.scopes.kinds.interior_repaint.facts import lead_open
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
+from estimating.scopes.shared.questions import (
+    Asked,
+    asbestos_question,
+    opening_question,
+    room_questions,
+    site_questions,
+    solvent_questions,
+    unanswered,
+)
 from estimating.scopes.shared.work_area import WorkArea
-
-Asked = tuple[str, object, str]
 
 
 def open_questions(item: InteriorRepaint, work_area: WorkArea) -> tuple[Question, ...]:
     """Return every question without an answer; none of them blocks the price, each says what is taken."""
-    asked = (*_scope(item), *_surfaces(item), *_repairs(item), *_room(work_area), *_site(work_area))
-    return tuple(Question(field, text, blocks=False) for field, answer, text in asked if answer is None)
+    sealed = solvent_questions(work_area) if item.stains else ()
+    return unanswered((*_scope(item), *_surfaces(item), *_repairs(item), *_place(work_area), *sealed))
 
 
 def _scope(item: InteriorRepaint) -> Iterator[Asked]:
@@ -85,20 +91,8 @@ def _repairs(item: InteriorRepaint) -> Iterator[Asked]:
     yield f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are in this price."
 
 
-def _room(work_area: WorkArea) -> Iterator[Asked]:
-    room = work_area.room.room
-    where = f'rooms "{room.name}"'
-    yield f"{where} · openings", room.openings, "Doors and windows? None are taken off or cut in round in this price."
-    yield f"{where} · furniture", room.furniture, "What stands in the room? Taken as light furniture."
-    for kind in type(room.fixtures).model_fields:
-        text = f"How many? None are planned for: {kind.replace('_', ' ')}."
-        yield f"{where} · fixtures · {kind}", getattr(room.fixtures, kind), text
-
-
-def _site(work_area: WorkArea) -> Iterator[Asked]:
-    site = work_area.job.site
-    yield "site · year_built", site.year_built, "When was it built? Lead cautions are shown as if old."
-    yield "site · occupied", site.occupied, "Do people live there during the work? Taken as yes."
-    yield "site · travel_minutes", site.travel_minutes, "How far is the drive? No driving is in this price."
-    if lead_open(work_area.job, work_area.basis.library.row("cautions", "lead_paint").likely):
-        yield "site · lead_test", site.lead_test, "Was the old paint tested for lead? Shown as if it may hold some."
+def _place(work_area: WorkArea) -> Iterator[Asked]:
+    yield opening_question(work_area, "None are taken off or cut in round in this price.")
+    yield from room_questions(work_area)
+    yield from site_questions(work_area)
+    yield from asbestos_question(work_area)

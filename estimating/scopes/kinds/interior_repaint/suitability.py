@@ -1,29 +1,57 @@
-"""Whether a way may be used on a room, what it asks of the household, and the cautions the room raises."""
+"""What a room has for and against each way of painting it, and the facts of each that hazards hang on."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.estimate.pricing.plan import Caution, Finding, Suitability
-from estimating.job.room import Furniture
-from estimating.job.site import TestResult
-from estimating.job.surfaces import Condition, StainKind, SurfaceNotes
-from estimating.job.values import Answer
+from estimating.estimate.pricing.plan import Finding, Suitability
+from estimating.job.surfaces import Condition, SurfaceNotes, WallTexture
+from estimating.job.trim import TrimKind
 from estimating.scopes.kinds.interior_repaint.coats import Method
-from estimating.scopes.kinds.interior_repaint.color import SOLVENT_SEALER
+from estimating.scopes.kinds.interior_repaint.cover import covers_fixtures
 from estimating.scopes.kinds.interior_repaint.facts import Repaint
-from estimating.scopes.kinds.interior_repaint.prime import stain_primer
+from estimating.scopes.kinds.interior_repaint.prep import scuffed
+from estimating.scopes.shared.exposure import Exposure
 
 BIG_PATCHES = ("medium_patches", "large_patches", "taped_crack_feet")
 
 
+def exposure(repaint: Repaint, method: Method | None) -> Exposure:
+    """Return the facts of one way of painting the room that a hazard can hang on; None is leaving it alone."""
+    if method is None:
+        return Exposure(worked=False, suspects=_suspects(repaint), stains=repaint.item.stains or ())
+    crown = any(run.kind is TrimKind.CROWN for run in repaint.item.trim.runs or ()) and repaint.trim is not None
+    large = repaint.walls is not None or repaint.ceiling is not None
+    return Exposure(
+        sprayed=method.sprayed,
+        old_paint=scuffed(repaint),
+        failing=tuple(_failing(repaint)),
+        suspects=_suspects(repaint),
+        compound="sanding joint compound" if repaint.disturbed.value else "",
+        overhead=repaint.ceiling is not None,
+        top=repaint.work_area.room.height if large or crown else None,
+        over_stairs=bool(repaint.item.over_stairs_feet),
+        stains=repaint.item.stains or (),
+        closets=bool(repaint.item.closets),
+        covers_fixtures=covers_fixtures(repaint, sprayed=method.sprayed),
+        plates=bool(repaint.item.removals.plates),
+        paint_dries_on_doors=repaint.trim is not None,
+    )
+
+
+def _suspects(repaint: Repaint) -> tuple[str, ...]:
+    item = repaint.item
+    plain = ((repaint.ceiling, "ceiling texture", item.ceiling), (repaint.walls, "wall texture", item.walls))
+    textured = [name for painted, name, each in plain if painted and each.texture not in (None, WallTexture.SMOOTH)]
+    mended = ["old joint compound or plaster"] if repaint.disturbed.value else []
+    return (*textured, *mended)
+
+
 def findings(repaint: Repaint, method: Method) -> tuple[Finding, ...]:
-    """Return why a way may or may not be used here."""
-    found = [*_for_any(repaint), *_for_lead(repaint)]
-    if method.sprayed:
-        found += _for_mist(repaint)
-        if not method.back_rolled:
-            found += _for_no_back_roll(repaint)
+    """Return what the old paint and the colors have against a way of painting the room."""
+    found = list(_for_any(repaint))
+    if method.sprayed and not method.back_rolled:
+        found += _for_no_back_roll(repaint)
     if repaint.needs_barrier and not method.barrier:
         text = "a strong change of color without a tinted primer: agree the number of coats with the client"
         found.append(Finding(Suitability.CONDITIONS, text))
@@ -41,42 +69,10 @@ def _failing(repaint: Repaint) -> list[str]:
 
 
 def _for_any(repaint: Repaint) -> Iterator[Finding]:
-    if any(stain.cause_cured is not Answer.YES for stain in repaint.item.stains or ()):
-        yield Finding(
-            Suitability.CONDITIONS, "a stain whose cause is not known to be cured comes back through any coat"
-        )
     failing = _failing(repaint)
     if failing:
         text = f"loose paint on the {' and '.join(failing)} comes off first; what is under it may be more than was seen"
         yield Finding(Suitability.CONDITIONS, text)
-
-
-def _for_lead(repaint: Repaint) -> Iterator[Finding]:
-    site = repaint.work_area.job.site
-    if not repaint.lead_open:
-        return
-    found = site.lead_test is TestResult.POSITIVE
-    if found and _failing(repaint):
-        yield Finding(
-            Suitability.CLOSED, "lead was found and the paint is failing: a certified firm decides what may be touched"
-        )
-    elif found:
-        yield Finding(
-            Suitability.CONDITIONS, "lead was found: no dry sanding, and a certified firm where the rules ask for one"
-        )
-    else:
-        yield Finding(
-            Suitability.CONDITIONS,
-            "old enough for lead, or of unknown age, and not tested: no dry sanding before a test",
-        )
-
-
-def _for_mist(repaint: Repaint) -> Iterator[Finding]:
-    yield Finding(
-        Suitability.CONDITIONS, "the room is emptied of people, masked without a gap, and its air handling off"
-    )
-    if repaint.work_area.room.room.furniture is Furniture.HEAVY:
-        yield Finding(Suitability.CONDITIONS, "heavy furniture leaves the room, or is wrapped and in reach of the mist")
 
 
 def _for_no_back_roll(repaint: Repaint) -> Iterator[Finding]:
@@ -91,18 +87,9 @@ def _for_no_back_roll(repaint: Repaint) -> Iterator[Finding]:
         )
 
 
-def client_requirements(repaint: Repaint, method: Method) -> tuple[str, ...]:
-    """Return what a way asks of the household."""
-    household = repaint.work_area.job.site.household or ()
-    wanted = [
-        (repaint.occupied, "empty shelves and walls, and keep the room free until the last coat is dry"),
-        (repaint.occupied and bool(household), f"keep away from wet paint: {', '.join(map(str, household))}"),
-        (bool(repaint.item.closets), "empty the closets that are painted"),
-        (method.sprayed, "air handling off while spraying and until the mist has settled"),
-        (bool(repaint.trim), "leave painted doors and windows open, and do not lean on them, until the paint is hard"),
-        (_solvent(repaint), "flames and igniters off, and the room aired outdoors, while stains are sealed"),
-    ]
-    return tuple(text for holds, text in wanted if holds)
+def client_requirements(repaint: Repaint) -> tuple[str, ...]:
+    """Return what painting asks of the household beyond what its hazards ask."""
+    return ("empty shelves and walls",) if repaint.occupied else ()
 
 
 def notes(repaint: Repaint, method: Method) -> tuple[str, ...]:
@@ -121,59 +108,3 @@ def notes(repaint: Repaint, method: Method) -> tuple[str, ...]:
 
 def _coats_in_words(count: int) -> str:
     return "1 coat" if count == 1 else f"{count} coats"
-
-
-def _solvent(repaint: Repaint) -> bool:
-    return bool(repaint.item.stains) and stain_primer(repaint) == SOLVENT_SEALER
-
-
-def cautions(repaint: Repaint, method: Method | None) -> tuple[Caution, ...]:
-    """Return the cautions that this room's facts raise for a way; None is leaving it alone."""
-    raised = [*_of_the_paint(repaint), *(_of_the_work(repaint, method) if method else ())]
-    return tuple(repaint.work_area.caution(key, because) for holds, key, because in raised if holds)
-
-
-def _of_the_paint(repaint: Repaint) -> list[tuple[bool, str, str]]:
-    site = repaint.work_area.job.site
-    built = f"built {site.year_built}" if site.year_built else "year built not known"
-    least = repaint.work_area.basis.library.row("cautions", "lead_minor_repair_interior").likely
-    opened = repaint.disturbed.value
-    wet = [stain for stain in repaint.item.stains or () if stain.kind is StainKind.WATER]
-    return [
-        (repaint.lead_open, "lead_paint", built),
-        (
-            repaint.lead_open and opened > least,
-            "lead_minor_repair_interior",
-            f"about {opened:.0f} ft² of old paint opened by repairs, sanding not counted",
-        ),
-        (bool(wet), "mold", "a water stain"),
-    ]
-
-
-def _of_the_work(repaint: Repaint, method: Method) -> list[tuple[bool, str, str]]:
-    room, fixtures = repaint.work_area.room.room, repaint.work_area.room.room.fixtures
-    covered = method.sprayed or repaint.ceiling is not None
-    lights = (fixtures.recessed_trim, fixtures.flush_light, fixtures.pendant, fixtures.fan)
-    height = repaint.work_area.room.height.value
-    powered = ["lights and fans in reach of paint and film"] if covered and any(each != 0 for each in lights) else []
-    powered += ["switch and outlet plates taken off"] if repaint.item.removals.plates else []
-    return [
-        (bool(repaint.disturbed.value), "silica_dust", "sanding joint compound"),
-        (_solvent(repaint), "solvent_fire", "a solvent-borne primer on stains"),
-        (_solvent(repaint), "solvent_vapor", "a solvent-borne primer on stains"),
-        (_solvent(repaint), "spontaneous_rags", "rags wet with solvent-borne primer"),
-        (method.sprayed, "spray_injection", "airless spraying"),
-        (method.sprayed, "respirators", "spray mist in a closed room"),
-        (method.sprayed, "heat", "a sealed room without moving air"),
-        (method.sprayed, "mist_on_finishes", "spray mist in a furnished house"),
-        (True, "ladders", f"ceiling at {height:.1f} ft"),
-        (bool(repaint.item.over_stairs_feet), "work_height", "walls over a stair"),
-        (bool(powered), "live_fixtures", " and ".join(powered)),
-        (covered and fixtures.detector != 0, "detectors", _count_words(fixtures.detector)),
-        (covered and bool(fixtures.sprinkler_head), "sprinkler_heads", _count_words(fixtures.sprinkler_head)),
-        (room.furniture is Furniture.HEAVY, "two_person_lift", "heavy furniture"),
-    ]
-
-
-def _count_words(count: int | None) -> str:
-    return "not counted yet" if count is None else f"{count} counted out, {count} to be counted back in"

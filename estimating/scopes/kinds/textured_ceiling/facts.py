@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from estimating.estimate.pricing.plan import Question
@@ -11,6 +12,15 @@ from estimating.job.room import OpeningKind
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.textured_ceiling.notes import Depth, FieldTest, History, SpotTest, Texture, TexturedCeiling
+from estimating.scopes.shared.questions import (
+    Asked,
+    asbestos_question,
+    opening_question,
+    room_questions,
+    site_questions,
+    solvent_questions,
+    unanswered,
+)
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted
 from estimating.trade import adhesion
@@ -173,42 +183,27 @@ def clean_tests(item: TexturedCeiling) -> tuple[int, int]:
 
 def questions(item: TexturedCeiling, work_area: WorkArea) -> tuple[Question, ...]:
     """Return what the notes leave open, and whether the price has to wait for it."""
+    return unanswered((*_of_the_texture(item, work_area), *_of_the_place(work_area)))
+
+
+def _of_the_texture(item: TexturedCeiling, work_area: WorkArea) -> Iterator[Asked]:
     where = f'work "{item.room}"'
-    room = work_area.room.room
-    site = work_area.job.site
-    trims = 0 if room.fixtures.recessed_trim == 0 else item.trims_to_coat
-    asked = (
-        (
-            f"{where} · history",
-            item.history,
-            "Was the texture ever primed or painted? Taken as not known: the range widens.",
-        ),
-        (f"{where} · depth", item.depth if item.texture is Texture.POPCORN else "", "How deep is it? Taken as medium."),
-        (f"{where} · sound", item.sound, "Is the texture sound now? Taken as sound."),
-        (f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are planned for."),
-        (
-            f"{where} · walls_next",
-            True if walls_in_the_job(item, work_area) else item.walls_next,
-            "Are the walls painted after? Taken as no: the walls are protected.",
-        ),
-        (f"{where} · substrate", item.substrate, "What is behind the texture?"),
-        (f"{where} · trims_to_coat", trims, "Are the trims of the lights to be coated? None are in this price."),
-        (f'rooms "{room.name}" · openings', room.openings, "Doors and windows? None are masked in this price."),
-        (f'rooms "{room.name}" · furniture', room.furniture, "What stands in the room? Taken as light furniture."),
-        ("site · year_built", site.year_built, "When was it built? Asbestos and lead cautions are shown as if old."),
-        ("site · asbestos_test", site.asbestos_test, "Was the texture tested by a laboratory?"),
-        ("site · occupied", site.occupied, "Do people live there during the work? Taken as yes."),
-        ("site · travel_minutes", site.travel_minutes, "How far is the drive? No driving is in this price."),
-        ("site · airflow", site.airflow, "Can the room be aired to the outside? Solvent primers depend on it."),
-    )
-    unknown = tuple(Question(field, text, blocks=False) for field, answer, text in asked if answer is None)
-    fixtures = tuple(
-        Question(
-            f'rooms "{room.name}" · fixtures · {kind}',
-            f"How many? None are planned for: {kind.replace('_', ' ')}.",
-            False,
-        )
-        for kind in type(room.fixtures).model_fields
-        if getattr(room.fixtures, kind) is None
-    )
-    return unknown + fixtures
+    next_ = True if walls_in_the_job(item, work_area) else item.walls_next
+    trims = 0 if work_area.room.room.fixtures.recessed_trim == 0 else item.trims_to_coat
+    depth = item.depth if item.texture is Texture.POPCORN else ""
+    taken = "Was the texture ever primed or painted? Taken as not known: the range widens."
+    yield f"{where} · history", item.history, taken
+    yield f"{where} · depth", depth, "How deep is it? Taken as medium."
+    yield f"{where} · sound", item.sound, "Is the texture sound now? Taken as sound."
+    yield f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are planned for."
+    yield f"{where} · walls_next", next_, "Are the walls painted after? Taken as no: the walls are protected."
+    yield f"{where} · substrate", item.substrate, "What is behind the texture?"
+    yield f"{where} · trims_to_coat", trims, "Are the trims of the lights to be coated? None are in this price."
+
+
+def _of_the_place(work_area: WorkArea) -> Iterator[Asked]:
+    yield opening_question(work_area, "None are masked in this price.")
+    yield from room_questions(work_area)
+    yield from site_questions(work_area)
+    yield from asbestos_question(work_area)
+    yield from solvent_questions(work_area)

@@ -6,7 +6,7 @@ from estimating.estimate.whatif.value_of_testing import FurtherTests, Trial
 from estimating.job.site import TestResult
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling, evidence_key
 from estimating.scopes.kinds.textured_ceiling.notes import FieldTest
-from estimating.scopes.kinds.textured_ceiling.suitability import asbestos_open
+from estimating.scopes.shared.asbestos import asbestos_open
 
 # A tape pull has three readings. The two above 5 % are taken as one, at the odds of the milder: the worth of a tape
 # pull then comes out as the least that its readings allow, since telling more apart is never worth less.
@@ -24,7 +24,7 @@ def further_tests(ceiling: Ceiling) -> FurtherTests:
     alike = ceiling.work_area.basis.figure("release", "tests", "clustered", "correlation")
     trials = tuple(_trial(ceiling, kind, *readings) for kind, readings in READINGS.items())
     found = ceiling.work_area.job.site.asbestos_test is TestResult.POSITIVE
-    if not (found or asbestos_open(ceiling)):
+    if not asbestos_open(ceiling.work_area.job.site, ceiling.work_area.basis):
         return FurtherTests(trials, alike)
     because = (
         "the laboratory found asbestos: no test is made by hand"

@@ -14,6 +14,7 @@ from estimating.scopes.kinds.textured_ceiling.paint import SEALER, coat_paint, l
 from estimating.scopes.kinds.textured_ceiling.release import release_risk
 from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
 from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.work_area import drop_zero_hours, with_crew_note, with_dry_time
 
 STOP_RULE = (
@@ -45,16 +46,15 @@ def seal_spray(ceiling: Ceiling) -> Plan:
 
 def decline(ceiling: Ceiling) -> Plan:
     """Leave it alone and say so."""
-    return Plan(
+    plan = Plan(
         scope=scope_name(ceiling),
         method="decline",
         title="Decline to coat it",
-        findings=suitability.findings(ceiling, "decline"),
-        cautions=suitability.cautions(ceiling, "decline"),
         client_requirements=("keep the ceiling as it is, or have it taken down by a firm licensed for what it holds",),
         notes=("the honest last resort where no way of coating may be used here",),
         finishes=False,
     )
+    return with_hazards(plan, ceiling.work_area, suitability.exposure(ceiling, "decline"))
 
 
 WAYS: Mapping[str, Callable[[Ceiling], Plan]] = MappingProxyType(
@@ -86,7 +86,7 @@ def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed:
         *trims,
         *protection.unprotect(ceiling, sprayed),
     ]
-    return Plan(
+    plan = Plan(
         scope=scope_name(ceiling),
         method=method,
         title=title,
@@ -96,12 +96,12 @@ def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed:
         charges=_charges(ceiling, sprayed),
         risks=(release_risk(ceiling, method),),
         findings=(*suitability.findings(ceiling, method), *(Finding(Suitability.CLOSED, each) for each in problems)),
-        cautions=suitability.cautions(ceiling, method),
-        client_requirements=suitability.client_requirements(ceiling, sprayed=sprayed, sealed=sealed),
+        client_requirements=suitability.client_requirements(ceiling, method),
         notes=suitability.notes(ceiling, sprayed=sprayed, sealed=sealed),
         stop_rule=STOP_RULE,
         figures=figures,
     )
+    return with_hazards(plan, ceiling.work_area, suitability.exposure(ceiling, method))
 
 
 def _dust(ceiling: Ceiling) -> list[Task]:

@@ -10,6 +10,7 @@ from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
 from estimating.scopes.kinds.textured_ceiling.paint import coat_paint, left_in, recoat, scope_name, sundries
 from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
 from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_dry_time
 
 SEALER = "drywall_sealer"
@@ -82,7 +83,7 @@ def _made_smooth(ceiling: Ceiling, method: str, title: str, first: Sequence[Task
         *room_cover.tools(ceiling.work_area, sprayed=False),
     ]
     bought = (*protection.masking_supplies(ceiling, sprayed=True), *sundries(ceiling, sprayed=False, sealed=False))
-    return Plan(
+    plan = Plan(
         scope=scope_name(ceiling),
         method=method,
         title=title,
@@ -91,7 +92,6 @@ def _made_smooth(ceiling: Ceiling, method: str, title: str, first: Sequence[Task
         supplies=(*bought, *supplies),
         charges=(ceiling.work_area.once("disposal", "Bags and dump fee"),),
         findings=suitability.findings(ceiling, method),
-        cautions=suitability.cautions(ceiling, method),
-        client_requirements=suitability.client_requirements(ceiling, sprayed=False, sealed=False),
         notes=("the texture is gone: there is nothing left to release",),
     )
+    return with_hazards(plan, ceiling.work_area, suitability.exposure(ceiling, method))

@@ -1,73 +1,62 @@
-"""Whether a way may be used on a textured ceiling, what it asks of the household, and the cautions the job raises."""
+"""What a textured ceiling has for and against each way of dealing with it, and the facts that hazards hang on."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.estimate.pricing.plan import Caution, Finding, Suitability
-from estimating.job.site import Household, Ignition, TestResult
+from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.job.values import Answer
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling, clean_tests
+from estimating.scopes.kinds.textured_ceiling.notes import History
 from estimating.scopes.kinds.textured_ceiling.release import method_chance
 from estimating.scopes.shared import drying as weather
-from estimating.trade import adhesion, climate
+from estimating.scopes.shared import solvent
+from estimating.scopes.shared.asbestos import asbestos_open
+from estimating.scopes.shared.exposure import Exposure
+from estimating.trade import adhesion
 
 COATED = ("roll", "spray", "seal_roll", "seal_spray")
 SEALED = ("seal_roll", "seal_spray")
 SPRAYED = ("spray", "seal_spray")
 DISTURBING = ("scrape",)
-INDEXED = (32.0, 120.0)  # °F that the heat index speaks of
+DUST = {"scrape": "scraping texture and sanding joint compound", "overlay": "sanding joint compound"}
 
 
-def asbestos_open(ceiling: Ceiling) -> bool:
-    """Say whether the texture may hold asbestos for all anybody has shown."""
-    site = ceiling.work_area.job.site
-    last_year = ceiling.work_area.basis.library.row("cautions", "asbestos_texture").likely
-    old = site.year_built is None or site.year_built <= last_year
-    return old and site.asbestos_test is not TestResult.NEGATIVE
-
-
-def ignition_left(ceiling: Ceiling) -> list[str]:
-    """Return the ignition sources that cannot be shut off."""
-    sources = ceiling.work_area.job.site.ignition
-    return [
-        name.replace("_", " ")
-        for name in type(sources).model_fields
-        if getattr(sources, name) is Ignition.CANNOT_BE_SHUT_OFF
-    ]
-
-
-def ignition_unknown(ceiling: Ceiling) -> list[str]:
-    """Return the ignition sources nobody asked about."""
-    sources = ceiling.work_area.job.site.ignition
-    return [name.replace("_", " ") for name in type(sources).model_fields if getattr(sources, name) is None]
+def exposure(ceiling: Ceiling, method: str) -> Exposure:
+    """Return the facts of one way of dealing with the ceiling that a hazard can hang on."""
+    scraped = method == "scrape"
+    worked = method != "decline"
+    grade, history = ceiling.grade.replace("_", " "), ceiling.item.history or "history not known"
+    return Exposure(
+        worked=worked,
+        sprayed=method in SPRAYED,
+        old_paint=ceiling.area if scraped and ceiling.item.history is not History.NEVER_PAINTED else None,
+        suspects=("ceiling texture",),
+        suspect_area=ceiling.area,
+        compound=DUST.get(method, ""),
+        scraped=scraped,
+        overhead=worked,
+        top=ceiling.work_area.room.height,
+        release=f"{grade}, {history}" if method in COATED else "",
+        stains=ceiling.item.stains or (),
+        covers_fixtures=worked,
+    )
 
 
 def findings(ceiling: Ceiling, method: str) -> tuple[Finding, ...]:
-    """Return why a way may or may not be used here."""
-    found = (_for_any, _for_release, _for_solvent, _for_finish)
-    weathered = () if method == "decline" else tuple(weather.findings(ceiling.work_area))
-    return (*(reason for each in found for reason in each(ceiling, method)), *weathered)
+    """Return what the texture itself has against one way of dealing with it."""
+    found = (_for_any, _for_release, _for_solvent, _for_overlay)
+    return tuple(reason for each in found for reason in each(ceiling, method))
 
 
 def _for_any(ceiling: Ceiling, method: str) -> Iterator[Finding]:
-    if method == "decline":
-        return
-    site = ceiling.work_area.job.site
-    if site.asbestos_test is TestResult.POSITIVE:
-        yield Finding(Suitability.CLOSED, "the laboratory found asbestos: a licensed firm decides what may be touched")
-    elif asbestos_open(ceiling):
-        standing = Suitability.CLOSED if method in DISTURBING else Suitability.CONDITIONS
+    if method in DISTURBING and asbestos_open(ceiling.work_area.job.site, ceiling.work_area.basis):
         yield Finding(
-            standing, "no negative laboratory test, and the building may be old enough for asbestos in the texture"
+            Suitability.CLOSED, "texture that may hold asbestos is not scraped before a laboratory has answered"
         )
     if method in COATED and ceiling.item.sound is Answer.NO:
         yield Finding(
             Suitability.CLOSED, "the texture is not sound: loose material has to come off before anything is put on"
-        )
-    if any(stain.cause_cured is not Answer.YES for stain in ceiling.item.stains or ()):
-        yield Finding(
-            Suitability.CONDITIONS, "a stain whose cause is not known to be cured comes back through any coat"
         )
 
 
@@ -89,29 +78,13 @@ def _for_solvent(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     if method not in SEALED:
         return
     site = ceiling.work_area.job.site
-    left = ignition_left(ceiling)
-    if left:
-        yield Finding(
-            Suitability.CLOSED, f"solvent vapor and an ignition source that cannot be shut off: {', '.join(left)}"
-        )
-    unknown = ignition_unknown(ceiling)
-    if unknown:
-        yield Finding(Suitability.CONDITIONS, f"not known whether it can be shut off: {', '.join(unknown)}")
-    if site.airflow is Answer.NO:
-        yield Finding(Suitability.CLOSED, "the room cannot be aired to the outside while the primer dries")
-    elif site.airflow is None:
-        yield Finding(Suitability.CONDITIONS, "not known whether the room can be aired to the outside")
-    if site.occupied is not Answer.NO:
-        yield Finding(Suitability.CONDITIONS, "people and animals stay out until the vapor is gone")
-    if Household.PREGNANCY in (site.household or ()):
-        yield Finding(Suitability.CLOSED, "a pregnancy in the house: no solvent-borne products while it is lived in")
+    against, asked = solvent.against(site), solvent.asked(site)
+    yield from (Finding(Suitability.CLOSED, text) for text in against)
+    yield from (Finding(Suitability.CONDITIONS, text) for text in asked)
 
 
-def _for_finish(ceiling: Ceiling, method: str) -> Iterator[Finding]:
-    if method in SPRAYED:
-        yield Finding(
-            Suitability.CONDITIONS, "the room is emptied of people, masked without a gap, and its air handling off"
-        )
+def _for_overlay(ceiling: Ceiling, method: str) -> Iterator[Finding]:
+    del ceiling
     if method == "overlay":
         yield Finding(
             Suitability.CONDITIONS,
@@ -119,21 +92,11 @@ def _for_finish(ceiling: Ceiling, method: str) -> Iterator[Finding]:
         )
 
 
-def client_requirements(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
-    """Return what a way asks of the household."""
-    site = ceiling.work_area.job.site
-    occupied = site.occupied is not Answer.NO
-    wanted = [
-        (occupied, "keep the room free from the first morning until the final walk"),
-        (
-            occupied and bool(site.household),
-            f"keep away from the room: {', '.join(str(each) for each in site.household or ())}",
-        ),
-        (sprayed, "air handling off while spraying and until the mist has settled"),
-        (sealed, "every flame and igniter off, and the room shut to the house, until the vapor has gone"),
-        (sealed and occupied, "sleep elsewhere the night after sealing if the odor reaches the bedrooms"),
-    ]
-    return tuple(text for holds, text in wanted if holds)
+def client_requirements(ceiling: Ceiling, method: str) -> tuple[str, ...]:
+    """Return what a way asks of the household beyond what its hazards ask."""
+    occupied = ceiling.work_area.job.site.occupied is not Answer.NO
+    odor = "sleep elsewhere the night after sealing if the odor reaches the bedrooms"
+    return (odor,) if method in SEALED and occupied else ()
 
 
 def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
@@ -164,58 +127,12 @@ def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:
     site = ceiling.work_area.job.site
     if not sprayed or site.air is None or site.humidity is None:
         return ""
-    if not INDEXED[0] <= site.air.value <= INDEXED[1]:
+    index = weather.heat_index(site)
+    if index is None:
         return f"air at {site.air.value:.0f} °F: outside the table of the heat index"
-    index = float(climate.heat_index(air=site.air.value, humidity=site.humidity))
     return f"heat index {index:.0f} °F in moving shade, worse in a sealed room: breaks, water, a second person"
 
 
 def _dew_note(ceiling: Ceiling) -> str:
     margin = weather.dew_margin(ceiling.work_area.job.site)
     return "" if margin is None else f"the ceiling is {margin:.0f} °F above the dew point"
-
-
-def cautions(ceiling: Ceiling, method: str) -> tuple[Caution, ...]:
-    """Return the cautions that this job's facts raise for this way."""
-    return tuple(ceiling.work_area.caution(key, because) for holds, key, because in _raised(ceiling, method) if holds)
-
-
-def _raised(ceiling: Ceiling, method: str) -> list[tuple[bool, str, str]]:
-    site = ceiling.work_area.job.site
-    fixtures = ceiling.work_area.room.room.fixtures
-    built = f"built {site.year_built}" if site.year_built else "year built not known"
-    lead_year = ceiling.work_area.basis.library.row("cautions", "lead_paint").likely
-    worked = method != "decline"
-    return [
-        (
-            asbestos_open(ceiling),
-            "asbestos_texture",
-            f"texture, {built}, no negative laboratory test; rub and tape tests disturb it too",
-        ),
-        (site.year_built is None or site.year_built < lead_year, "lead_paint", built),
-        (method in ("scrape", "overlay"), "silica_dust", "sanding joint compound or scraping texture"),
-        (method in SEALED or (bool(ceiling.item.stains) and worked), "solvent_fire", "a solvent-borne primer indoors"),
-        (method in SEALED, "solvent_vapor", "a whole ceiling of solvent-borne primer"),
-        (method in SPRAYED, "spray_injection", "airless spraying"),
-        (method in SPRAYED, "respirators", "spray mist in a closed room"),
-        (method in SPRAYED, "heat", "a sealed room without moving air"),
-        (
-            method in COATED,
-            "texture_release",
-            f"{ceiling.grade.replace('_', ' ')}, {ceiling.item.history or 'history not known'}",
-        ),
-        (worked, "ladders", f"ceiling at {ceiling.work_area.room.height.value:.1f} ft"),
-        (worked and _fixed_lights(ceiling), "live_fixtures", "lights and fans in the ceiling"),
-        (worked and fixtures.detector != 0, "detectors", _count_words(fixtures.detector)),
-        (worked and bool(fixtures.sprinkler_head), "sprinkler_heads", _count_words(fixtures.sprinkler_head)),
-        (method in SEALED, "spontaneous_rags", "rags wet with solvent-borne primer"),
-    ]
-
-
-def _fixed_lights(ceiling: Ceiling) -> bool:
-    fixtures = ceiling.work_area.room.room.fixtures
-    return any(each != 0 for each in (fixtures.recessed_trim, fixtures.flush_light, fixtures.pendant, fixtures.fan))
-
-
-def _count_words(count: int | None) -> str:
-    return "not counted yet" if count is None else f"{count} counted out, {count} to be counted back in"

@@ -20,6 +20,7 @@ from estimating.scopes.kinds.wallcovering.notes import (
 )
 from estimating.scopes.kinds.wallcovering.removal import Removal, removal
 from estimating.scopes.kinds.wallcovering.rolls import lining_paper, new_paper
+from estimating.scopes.shared.questions import asbestos_question, room_questions, site_questions, unanswered
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import counted, taped
 from estimating.trade import measuring, outline
@@ -157,8 +158,15 @@ def questions(item: Wallcovering, work_area: WorkArea) -> tuple[Question, ...]:
         ("goods · supplied_by", goods.supplied_by, "Who buys the paper? The client, where it has no price here."),
         ("goods · spare", goods.spare, "How many spare rolls? Taken as one."),
     )
-    unknown = [Question(f"{where} · {field}", text, blocks=False) for field, answer, text in asked if answer is None]
-    return (*unknown, *_label_questions(item, where), *_wall_questions(item, where), *_site_questions(work_area))
+    unknown = unanswered((f"{where} · {field}", answer, text) for field, answer, text in asked)
+    place = unanswered((*room_questions(work_area, fixtures=False), *site_questions(work_area)))
+    return (
+        *unknown,
+        *_label_questions(item, where),
+        *_wall_questions(item, where),
+        *place,
+        *unanswered(asbestos_question(work_area)),
+    )
 
 
 def _label_questions(item: Wallcovering, where: str) -> list[Question]:
@@ -179,14 +187,3 @@ def _wall_questions(item: Wallcovering, where: str) -> list[Question]:
         for wall in item.walls
         if wall.openings is None
     ]
-
-
-def _site_questions(work_area: WorkArea) -> list[Question]:
-    site, room = work_area.job.site, work_area.room.room
-    asked = (
-        (f'rooms "{room.name}" · furniture', room.furniture, "What stands in the room? Taken as light furniture."),
-        ("site · year_built", site.year_built, "When was it built? The lead caution is shown as if old."),
-        ("site · occupied", site.occupied, "Do people live there during the work? Taken as yes."),
-        ("site · travel_minutes", site.travel_minutes, "How far is the drive? No driving is in this price."),
-    )
-    return [Question(field, text, blocks=False) for field, answer, text in asked if answer is None]

@@ -12,6 +12,7 @@ from estimating.scopes.kinds.wallcovering import hanging as tasks
 from estimating.scopes.kinds.wallcovering import suitability, supplies
 from estimating.scopes.kinds.wallcovering.facts import Papering
 from estimating.scopes.kinds.wallcovering.removal import strip_tasks
+from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.work_area import drop_zero_hours
 from estimating.trade import adhesion, labor, ordering
 
@@ -45,15 +46,15 @@ def hang_over(walls: Papering) -> Plan:
 
 def decline(walls: Papering) -> Plan:
     """Leave the walls alone and say so."""
-    return Plan(
+    plan = Plan(
         scope=scope_name(walls),
         method="decline",
         title="Decline to paper them",
         client_requirements=("keep the walls as they are until what stands against papering them is put right",),
-        cautions=suitability.cautions(walls, "decline"),
         notes=("the honest last resort where no way of papering may be used here",),
         finishes=False,
     )
+    return with_hazards(plan, walls.work_area, suitability.exposure(walls, "decline"))
 
 
 WAYS: Mapping[str, Callable[[Papering], Plan]] = MappingProxyType(
@@ -79,7 +80,7 @@ def _papered(walls: Papering, method: str, title: str) -> Plan:
         *tasks.clear_up(walls, hung),
     ]
     over = method == "hang_over"
-    return Plan(
+    plan = Plan(
         scope=scope_name(walls),
         method=method,
         title=title,
@@ -93,12 +94,12 @@ def _papered(walls: Papering, method: str, title: str) -> Plan:
         ),
         risks=(_lifts(walls, hung),) if over else (),
         findings=suitability.findings(walls, method),
-        cautions=suitability.cautions(walls, method),
-        client_requirements=suitability.client_requirements(walls, method),
+        client_requirements=suitability.client_requirements(walls),
         notes=suitability.notes(walls, method),
         stop_rule=STOP_RULE,
         figures=_figures(walls, stripped),
     )
+    return with_hazards(plan, walls.work_area, suitability.exposure(walls, method))
 
 
 def _figures(walls: Papering, stripped: bool) -> tuple[Figure, ...]:

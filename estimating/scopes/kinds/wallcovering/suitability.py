@@ -1,26 +1,27 @@
-"""Whether a way may be used on walls to be papered, what it asks of the household, what is said beside the price."""
+"""What walls have for and against each way of papering them, the facts that hazards hang on, and what is said of it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.estimate.pricing.plan import Caution, Finding, Suitability
+from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.figures import Figure, leaf, work
-from estimating.job.site import TestResult
 from estimating.job.values import Answer
 from estimating.origins import definition
-from estimating.scopes.kinds.wallcovering.facts import Papering, net_walls
+from estimating.scopes.kinds.wallcovering.facts import BARE, Papering, net_walls
 from estimating.scopes.kinds.wallcovering.notes import (
     CeilingLine,
     Covering,
     FirstCoat,
     OldCovering,
+    Place,
     Release,
     RollFormat,
     WallState,
 )
 from estimating.scopes.kinds.wallcovering.removal import GOES_BADLY, by_the_hour
 from estimating.scopes.kinds.wallcovering.rolls import feet
+from estimating.scopes.shared.exposure import Exposure
 from estimating.trade.wallcovering import hanging as work_rules
 from estimating.trade.wallcovering import rolls as rules
 
@@ -29,11 +30,39 @@ HEAVY = (Covering.COMMERCIAL, Covering.GRASSCLOTH, Covering.MURAL)
 REPEATS = ((6.0, "0_to_6"), (12.0, "7_to_12"), (18.0, "13_to_18"))  # inches; the printed classes of the table
 
 
+def exposure(walls: Papering, method: str) -> Exposure:
+    """Return the facts of one way of papering the walls that a hazard can hang on."""
+    if method == "decline":
+        return Exposure(worked=False, damp=walls.item.wall is WallState.DAMP)
+    stripped = strips(walls, method)
+    filled = stripped or walls.item.wall in (WallState.ROUGH, WallState.PATCHED)
+    return Exposure(
+        old_paint=walls.area if _disturbs_paint(walls, method) else None,
+        suspects=("old plaster or joint compound",) if filled else (),
+        suspect_area=walls.area if filled else None,
+        compound="filler is sanded" if filled else "",
+        scraped=stripped,
+        stripped=stripped,
+        strippers=stripped,
+        top=walls.work_area.room.height,
+        top_name="paper up to the ceiling",
+        over_stairs=walls.item.place is Place.STAIRS,
+        damp=walls.item.wall is WallState.DAMP,
+    )
+
+
+def _disturbs_paint(walls: Papering, method: str) -> bool:
+    """Say whether paint under or on the covering is scraped, scuffed or dulled; a bare wall has none."""
+    if method == "hang_over":
+        return walls.item.existing.painted_over is Answer.YES
+    return strips(walls, method) or walls.item.wall not in BARE
+
+
 def findings(walls: Papering, method: str) -> tuple[Finding, ...]:
-    """Return why a way may or may not be used here."""
+    """Return what the walls and the old covering have against a way of papering them."""
     if method == "decline":
         return ()
-    rules_ = [_for_any, _for_lead]
+    rules_ = [_for_any]
     rules_ += [_for_over] if method == "hang_over" else [_for_removal] if strips(walls, method) else [_for_bare]
     return tuple(reason for each in rules_ for reason in each(walls, method))
 
@@ -53,19 +82,6 @@ def _for_any(walls: Papering, method: str) -> Iterator[Finding]:
         yield Finding(
             Suitability.CONDITIONS, "the ceiling is out of level and the pattern will show it: agree where it begins"
         )
-
-
-def _for_lead(walls: Papering, method: str) -> Iterator[Finding]:
-    if method != "hang_over" and lead_open(walls) and (strips(walls, method) or walls.item.wall is WallState.GLOSS):
-        yield Finding(Suitability.CONDITIONS, "paint under or on the paper may hold lead: test before it is disturbed")
-
-
-def lead_open(walls: Papering) -> bool:
-    """Say whether the paint may hold lead for all anybody has shown."""
-    site = walls.work_area.job.site
-    first_year_without = walls.work_area.basis.library.row("cautions", "lead_paint").likely
-    old = site.year_built is None or site.year_built < first_year_without
-    return old and site.lead_test is not TestResult.NEGATIVE
 
 
 def _for_bare(walls: Papering, method: str) -> Iterator[Finding]:
@@ -130,14 +146,12 @@ def _what_closes_it(walls: Papering) -> Iterator[Finding]:
         yield Finding(Suitability.CLOSED, f"the old covering peels dry{place}: wet paste would lift it too")
 
 
-def client_requirements(walls: Papering, method: str) -> tuple[str, ...]:
-    """Return what a way asks of the household."""
+def client_requirements(walls: Papering) -> tuple[str, ...]:
+    """Return what papering asks of the household beyond what its hazards ask."""
     occupied = walls.work_area.job.site.occupied is not Answer.NO
     wanted = [
-        (occupied, "keep the room free from the first morning until the final walk"),
         (True, "pictures, plates and hooks off the walls that are papered"),
         (walls.clients_paper, "have every roll in the house, of one batch, before the first day"),
-        (strips(walls, method), "power to the walls off while they are soaked"),
         (occupied, "heating at its usual setting, and no draft, while paper dries"),
     ]
     return tuple(text for holds, text in wanted if holds)
@@ -241,23 +255,3 @@ def _removal_notes(walls: Papering) -> Iterator[str]:
     else:
         yield "no test strip was taken: nothing but a table stands behind the removal"
     yield "what comes off with the paper beyond the worst priced here is a change order, agreed before work goes on"
-
-
-def cautions(walls: Papering, method: str) -> tuple[Caution, ...]:
-    """Return the cautions that this job's facts raise for this way."""
-    return tuple(walls.work_area.caution(key, because) for holds, key, because in _raised(walls, method) if holds)
-
-
-def _raised(walls: Papering, method: str) -> list[tuple[bool, str, str]]:
-    site = walls.work_area.job.site
-    worked = method != "decline"
-    stripped = strips(walls, method)
-    built = f"built {site.year_built}" if site.year_built else "year built not known"
-    return [
-        (worked and lead_open(walls), "lead_paint", built),
-        (stripped, "steam_stripping", "walls with outlets are soaked or steamed"),
-        (stripped or walls.item.wall in (WallState.ROUGH, WallState.PATCHED), "silica_dust", "filler is sanded"),
-        (stripped, "cleanup_skin", "stripper and hot water overhead"),
-        (walls.item.wall is WallState.DAMP, "mold", "the wall is damp"),
-        (worked, "ladders", f"paper up to {max(wall.height for wall in walls.paper.layout.walls):.1f} ft"),
-    ]

@@ -319,7 +319,7 @@ HOLDS = both(put("existing", tight="yes"), results(*["came with water"] * 4), pu
 
 
 def new_house(job: dict[str, Any]) -> None:
-    """Put the job into a house built long after lead went out of paint."""
+    """Put the job into a house built long after lead and asbestos went out of use."""
     job["site"].update(year_built=2005)
 
 
@@ -327,7 +327,7 @@ def new_house(job: dict[str, Any]) -> None:
     ("change", "standings"),
     [
         (as_it_is, {"hang": CLOSED, "strip_hang": CONDITIONS, "line_hang": CONDITIONS, "hang_over": CLOSED}),
-        (BARE, {"hang": OPEN, "strip_hang": CLOSED, "line_hang": OPEN, "hang_over": CLOSED}),
+        (both(BARE, new_house), {"hang": OPEN, "strip_hang": CLOSED, "line_hang": OPEN, "hang_over": CLOSED}),
         (both(HOLDS, new_house), {"hang": CLOSED, "strip_hang": OPEN, "hang_over": CONDITIONS}),
         (both(HOLDS, put("existing", tight="unknown")), {"hang_over": CLOSED}),
         (both(HOLDS, put("existing", layers=2)), {"hang_over": CLOSED}),
