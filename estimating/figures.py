@@ -175,12 +175,6 @@ def _factor(given: str, wanted: str) -> float | None:
     return None if given in OFFSET_UNITS or wanted in OFFSET_UNITS else factor(given, wanted)
 
 
-@lru_cache(maxsize=8)  # a price is worked out again and again from one tree, whose order does not change
-def _steps(targets: tuple[Figure, ...]) -> list[tuple[Figure, Callable[..., Any], list[_Argument]]]:
-    """Return the worked figures in order, each with its rule and room for its arguments: most are never asked for."""
-    return [(figure, figure.rule, []) for figure in _in_order(targets) if figure.rule is not None]
-
-
 def _note(arguments: list[_Argument], rule_: Callable[..., Any], figure: Figure) -> None:
     arguments += [(name, each, unit, _factor(each.unit, unit)) for name, each, unit in _arguments(rule_, figure.inputs)]
 
@@ -200,23 +194,44 @@ def _seen(value: object) -> object:
     return f"{value.min():.4g} to {value.max():.4g}" if isinstance(value, np.ndarray) and value.size else value
 
 
-def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[Number]:
-    """Work the targets out again with other leaf values: scalars, or arrays of draws of one shape.
+class StandingTree:
+    """Figures that are worked out again and again with other leaf values: their order and units are settled once."""
 
-    A leaf without an entry in `draws` keeps its likely value, and so does a figure that rests on no leaf with one. A
-    worked figure may have an entry too: it then stands as given, whatever its rule would say.
-    The answer follows the order of the targets. Raises InputError, naming the figure, when a draw is outside a rule.
-    """
-    known = dict(draws)
-    for figure, rule_, arguments in _steps(tuple(targets)):
-        if figure not in draws and any(each in known for _, each in figure.inputs):
-            if not arguments:
-                _note(arguments, rule_, figure)
-            try:
-                known[figure] = rule_(**_gather(arguments, known))
-            except InputError as problem:
-                raise InputError(f"{figure.name} · {problem.field}", _seen(problem.value), problem.needed) from problem
-    return [known.get(figure, figure.value) for figure in targets]
+    def __init__(self, targets: Sequence[Figure]) -> None:
+        # Each worked figure in order, with its rule and room for its arguments: most are never asked for.
+        self._targets = tuple(targets)
+        self._steps: list[tuple[Figure, Callable[..., Any], list[_Argument]]] = [
+            (figure, figure.rule, []) for figure in _in_order(targets) if figure.rule is not None
+        ]
+
+    def at(self, draws: Mapping[Figure, Number]) -> list[Number]:
+        """Work the targets out with other leaf values: scalars, or arrays of draws of one shape.
+
+        A leaf without an entry in `draws` keeps its likely value, and so does a figure that rests on no leaf with one.
+        A worked figure may have an entry too: it then stands as given, whatever its rule would say.
+        Raises InputError, naming the figure, when a draw is outside a rule.
+        """
+        known = dict(draws)
+        for figure, rule_, arguments in self._steps:
+            if figure not in draws and any(each in known for _, each in figure.inputs):
+                if not arguments:
+                    _note(arguments, rule_, figure)
+                try:
+                    known[figure] = rule_(**_gather(arguments, known))
+                except InputError as problem:
+                    seen, where = _seen(problem.value), f"{figure.name} · {problem.field}"
+                    raise InputError(where, seen, problem.needed) from problem
+        return [known.get(figure, figure.value) for figure in self._targets]
+
+
+@lru_cache(maxsize=8)  # a price is worked out again and again from one tree, whose order does not change
+def _standing(targets: tuple[Figure, ...]) -> StandingTree:
+    return StandingTree(targets)
+
+
+def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[Number]:
+    """Work the targets out again with other leaf values, in their order; see StandingTree.at."""
+    return _standing(tuple(targets)).at(draws)
 
 
 @rule("sum", SAME, definition("addition"), rest=SAME)

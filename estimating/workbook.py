@@ -11,8 +11,9 @@ from typing import Any
 
 from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.choose_methods import Choice, choose_methods
-from estimating.estimate.pricing.likely import Reckoner
+from estimating.estimate.pricing.engine import Engine
 from estimating.estimate.pricing.plan import Question
+from estimating.estimate.pricing.rework import Reworked, Reworking
 from estimating.estimate.whatif.compare import Comparison, compare_each
 from estimating.evidence import Basis, Library, OwnValue, load_library
 from estimating.job.model import Job, OwnFigure, WorkNotes
@@ -29,12 +30,24 @@ class Outcome:
     estimate: Estimate
     choices: tuple[Choice, ...]
     questions: tuple[Question, ...]
-    reckoner: Reckoner = field(repr=False, compare=False)
+    engine: Engine = field(repr=False, compare=False)
 
     @cached_property
     def comparisons(self) -> tuple[Comparison, ...]:
         """The ways of each piece of work, priced beside the ways taken for the others."""
-        return compare_each(self.choices, self.estimate, self.reckoner)
+        return compare_each(self.choices, self.estimate, self.engine)
+
+    @cached_property
+    def _reworking(self) -> Reworking:
+        return Reworking(self.estimate)
+
+    def moved(self, values: Mapping[str, float]) -> Reworked:
+        """Return the job with other values of assumptions (business/wage, production/…), in milliseconds.
+
+        Nothing is planned anew: methods, coats and the order of rooms stay; cans, days and waiting follow the values.
+        Each value is in the unit of its row; InputError names a key that the price does not rest on.
+        """
+        return self._reworking.moved(values)
 
 
 def read_job(path: Path) -> Job:
@@ -64,9 +77,9 @@ def estimate_job(
     pieces = [(item, KINDS[item.kind]) for item in job.work]
     choices = tuple(_choice(kind, item, job, basis) for item, kind in pieces)
     questions = tuple(dict.fromkeys(each for item, kind in pieces for each in kind.questions(item, job, basis)))
-    reckoner = Reckoner(job, basis)
-    estimate = build_up(choose_methods(choices, reckoner), job, basis, questions)
-    return Outcome(job, basis, estimate, choices, questions, reckoner)
+    engine = Engine(job, basis)
+    estimate = build_up(choose_methods(choices, engine), job, basis, questions)
+    return Outcome(job, basis, estimate, choices, questions, engine)
 
 
 def _choice(kind: KindOfWork, item: WorkNotes, job: Job, basis: Basis) -> Choice:

@@ -13,6 +13,7 @@ from estimating.estimate.pricing.lines import Line, Section, sum_of
 from estimating.estimate.pricing.order import PaintOrder, SupplyOrder, order_paint, order_supplies
 from estimating.estimate.pricing.plan import Charge, Plan, Question
 from estimating.estimate.pricing.site_days import Schedule, schedule
+from estimating.estimate.pricing.totals import add_up_price, charge_line, labor_line, loaded_wage
 from estimating.evidence import Basis
 from estimating.figures import Figure, total, work
 from estimating.job.model import Job
@@ -64,46 +65,18 @@ def build_up(plans: Sequence[Plan], job: Job, basis: Basis, questions: Sequence[
     days = schedule((task for plan in plans for task in plan.tasks), job, basis)
     paint = order_paint((each for plan in plans for each in plan.materials), basis)
     supplies = order_supplies(each for plan in plans for each in plan.supplies)
+    wage = loaded_wage(basis)
     direct = [
-        *_labor(days, basis),
+        *(labor_line(task, wage) for task in days.tasks),
         *_paint(paint),
         *_supplies(supplies),
         *_equipment(plans, days, job, basis),
         *_allowances(plans),
     ]
-    hours = total("labor hours", [task.hours for task in days.tasks], unit="hour")
-    loaded = [*direct, *_purchase_tax(direct, basis), _overhead(hours, basis)]
-    cost = total("cost", [line.amount for line in loaded], unit="dollar")
-    lines, amount = _to_price(loaded, cost, basis) if days.tasks else ([], cost)
-    return Estimate(job, tuple(plans), days, paint, supplies, tuple(lines), cost, amount, hours, tuple(questions))
-
-
-def loaded_wage(basis: Basis) -> Figure:
-    """Return what an hour of labor costs with its burden."""
-    return work(
-        labor.loaded_wage,
-        "wage with burden",
-        wage=basis.figure("business", "wage"),
-        burden=basis.figure("business", "burden"),
-    )
-
-
-def _labor(days: Schedule, basis: Basis) -> list[Line]:
-    wage = loaded_wage(basis)
-    return [
-        Line(
-            Section.LABOR,
-            task.key,
-            task.title,
-            task.hours,
-            wage,
-            work(labor.labor_cost, f"{task.title}, cost", hours=task.hours, loaded_wage=wage),
-            task.room,
-            task.detail,
-            task.rate_key,
-        )
-        for task in days.tasks
-    ]
+    bought = [line.amount for line in direct if line.section in (Section.PAINT, Section.SUPPLIES)]
+    whole = add_up_price([task.hours for task in days.tasks], [line.amount for line in direct], bought, basis)
+    lines, amount = ((*direct, *whole.lines), whole.price) if days.tasks else ((), whole.cost)
+    return Estimate(job, tuple(plans), days, paint, supplies, lines, whole.cost, amount, whole.hours, tuple(questions))
 
 
 def _paint(orders: Iterable[PaintOrder]) -> list[Line]:
@@ -127,12 +100,10 @@ def _supplies(orders: Iterable[SupplyOrder]) -> list[Line]:
 
 
 def _equipment(plans: Sequence[Plan], days: Schedule, job: Job, basis: Basis) -> list[Line]:
-    lines = []
-    for plan, charge in charged_once(plans):
-        quantity = _days_alone(plan, plans, days, job, basis) if charge.by_day else charge.quantity
-        amount = work(ordering.count_cost, charge.title, count=quantity, price=charge.price)
-        lines.append(Line(Section.EQUIPMENT, charge.key, charge.title, quantity, charge.price, amount))
-    return lines
+    return [
+        charge_line(charge, _days_alone(plan, plans, days, job, basis) if charge.by_day else charge.quantity)
+        for plan, charge in charged_once(plans)
+    ]
 
 
 def _days_alone(plan: Plan, plans: Sequence[Plan], days: Schedule, job: Job, basis: Basis) -> Figure:
@@ -155,32 +126,3 @@ def _allowances(plans: Iterable[Plan]) -> list[Line]:
         for plan in plans
         for risk in plan.risks
     ]
-
-
-def _purchase_tax(lines: Iterable[Line], basis: Basis) -> list[Line]:
-    bought = [line.amount for line in lines if line.section in (Section.PAINT, Section.SUPPLIES)]
-    return [_share(Section.PURCHASE_TAX, "purchase_tax", "Tax paid on what is bought", bought, basis)] if bought else []
-
-
-def _overhead(hours: Figure, basis: Basis) -> Line:
-    rate = basis.figure("business", "overhead")
-    amount = work(labor.overhead_cost, "overhead", hours=hours, overhead=rate)
-    return Line(Section.OVERHEAD, "overhead", "Overhead", hours, rate, amount)
-
-
-def _to_price(loaded: list[Line], cost: Figure, basis: Basis) -> tuple[list[Line], Figure]:
-    profit = _share(Section.PROFIT, "markup", "Profit, as markup on cost", [cost], basis)
-    before = total("cost and profit", [cost, profit.amount], unit="dollar")
-    least = basis.figure("business", "minimum_charge")
-    short = work(pricing.minimum_top_up, "up to the minimum charge", price=before, minimum=least)
-    minimum = Line(Section.MINIMUM, "minimum_charge", "Up to the minimum charge", least, None, short)
-    net = total("price before tax", [before, short], unit="dollar")
-    tax = _share(Section.SALES_TAX, "sales_tax", "Tax charged on the price", [net], basis)
-    lines = [*loaded, profit, minimum, tax]
-    return lines, total("price", [net, tax.amount], unit="dollar")
-
-
-def _share(section: Section, key: str, title: str, of: list[Figure], basis: Basis) -> Line:
-    base = total(f"{title}: base", of, unit="dollar") if len(of) > 1 else of[0]
-    share = basis.figure("business", key)
-    return Line(section, key, title, base, share, work(pricing.share_of, title, amount=base, share=share))

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from estimating.errors import InputError
-from estimating.estimate.pricing.likely import Reckoner
+from estimating.estimate.pricing.engine import Engine
 from estimating.estimate.pricing.plan import Plan, Suitability
 from estimating.figures import Figure
 
@@ -40,7 +40,7 @@ def may_be_taken(plan: Plan) -> bool:
     return plan.finishes and plan.suitability is not Suitability.CLOSED
 
 
-def choose_methods(choices: Sequence[Choice], reckoner: Reckoner) -> list[Plan]:
+def choose_methods(choices: Sequence[Choice], engine: Engine) -> list[Plan]:
     """Return the plan to take for each piece: the one asked for, or the cheapest beside those of the others.
 
     Where none may be used it is the last one, which leaves things as they are. No piece gains by another way alone, nor
@@ -49,20 +49,20 @@ def choose_methods(choices: Sequence[Choice], reckoner: Reckoner) -> list[Plan]:
     asked = [choice.asked_for(place) for place, choice in enumerate(choices)]
     first = [wanted or choice.plans[0] for wanted, choice in zip(asked, choices, strict=True)]
     free = [place for place, wanted in enumerate(asked) if wanted is None]
-    taken = _improve_until_stable(choices, first, free, reckoner)
+    taken = _improve_until_stable(choices, first, free, engine)
     for method in dict.fromkeys(plan.method for place in free for plan in choices[place].plans):
         together = list(taken)
         for place in free:
             same = [plan for plan in choices[place].plans if plan.method == method and may_be_taken(plan)]
             together[place] = same[0] if same else taken[place]
-        price = reckoner.likely(taken).price
-        if reckoner.at_least(together) < price and reckoner.likely(together).price < price:
-            taken = _improve_until_stable(choices, together, free, reckoner)
+        price = engine.likely(taken).price
+        if engine.at_least(together) < price and engine.likely(together).price < price:
+            taken = _improve_until_stable(choices, together, free, engine)
     return taken
 
 
 def _improve_until_stable(
-    choices: Sequence[Choice], taken: Sequence[Plan], free: Sequence[int], reckoner: Reckoner
+    choices: Sequence[Choice], taken: Sequence[Plan], free: Sequence[int], engine: Engine
 ) -> list[Plan]:
     """Return the plans when the pieces in free places were gone over until none changes.
 
@@ -74,7 +74,7 @@ def _improve_until_stable(
         before = list(now)
         for place in free:
             if place not in chosen_beside or not _alike(chosen_beside[place], now):
-                now[place] = cheapest(choices[place].plans, now, place, reckoner)
+                now[place] = cheapest(choices[place].plans, now, place, engine)
                 chosen_beside[place] = list(now)
         if _alike(before, now):
             break
@@ -85,7 +85,7 @@ def _alike(before: Sequence[Plan], now: Sequence[Plan]) -> bool:
     return all(one is other for one, other in zip(before, now, strict=True))
 
 
-def cheapest(plans: Sequence[Plan], taken: Sequence[Plan], place: int, reckoner: Reckoner) -> Plan:
+def cheapest(plans: Sequence[Plan], taken: Sequence[Plan], place: int, engine: Engine) -> Plan:
     """Return the cheapest plan that may be taken in a place, beside those taken elsewhere; of equals the first.
 
     A plan that cannot come below the best so far is not scheduled: what it costs at least says so.
@@ -95,10 +95,10 @@ def cheapest(plans: Sequence[Plan], taken: Sequence[Plan], place: int, reckoner:
         return allowed[0] if allowed else plans[-1]
     trials = [beside(taken, place, plan) for plan in allowed]
     now = next((number for number, plan in enumerate(allowed) if plan is taken[place]), 0)
-    best = reckoner.likely(trials[now]).price, now
+    best = engine.likely(trials[now]).price, now
     for number, trial in enumerate(trials):
-        if number != now and reckoner.at_least(trial) <= best[0]:
-            best = min(best, (reckoner.likely(trial).price, number))
+        if number != now and engine.at_least(trial) <= best[0]:
+            best = min(best, (engine.likely(trial).price, number))
     return allowed[best[1]]
 
 

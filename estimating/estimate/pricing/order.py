@@ -63,12 +63,17 @@ def can_prices(basis: Basis, product: str) -> dict[str, Figure]:
     return {size: basis.figure("prices", product, size) for size in SIZES}
 
 
+def paint_cost(title: str, product: str, need: Figure, basis: Basis) -> Figure:
+    """Return what it costs to buy so many gallons of a product, in whole containers."""
+    return work(ordering.least_cost, f"{title} bought", need=need, **can_prices(basis, product))
+
+
 def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
     first = batch[0]
     need = total(f"{first.title} needed", [each.gallons for each in batch], unit="gallon")
-    prices = can_prices(basis, first.product)
-    cost = work(ordering.least_cost, f"{first.title} bought", need=need, **prices)
-    containers = ordering.containers(need.value, **{size: price.value for size, price in prices.items()})
+    cost = paint_cost(first.title, first.product, need, basis)
+    sizes = {size: price.value for size, price in can_prices(basis, first.product).items()}
+    containers = ordering.containers(need.value, **sizes)
     purposes = tuple(dict.fromkeys(each.purpose for each in batch))
     keys = {each.coverage_key for each in batch if each.coverage_key}
     coverage = keys.pop() if len(keys) == 1 else ""
@@ -77,7 +82,12 @@ def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
 
 def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:
     """Return one order for each item, all rooms together, in whole rolls and pieces."""
-    return tuple(_supply_order(item, each) for item, each in by_item(supplies).items())
+    return tuple(supply_order(wanted[0], _need(wanted)) for wanted in by_item(supplies).values())
+
+
+def _need(wanted: list[Supply]) -> Figure:
+    first = wanted[0]
+    return total(f"{first.title} needed", [each.need for each in wanted], unit=first.need.unit)
 
 
 def by_item(supplies: Iterable[Supply]) -> dict[str, list[Supply]]:
@@ -88,12 +98,11 @@ def by_item(supplies: Iterable[Supply]) -> dict[str, list[Supply]]:
     return found
 
 
-def _supply_order(item: str, wanted: list[Supply]) -> SupplyOrder:
-    first = wanted[0]
-    need = total(f"{first.title} needed", [each.need for each in wanted], unit=first.need.unit)
+def supply_order(first: Supply, need: Figure) -> SupplyOrder:
+    """Return the order of so much of a supply: as many as are needed, or the whole rolls and boxes that hold it."""
     if first.holds is None:
         count = need
     else:
         count = work(ordering.whole_containers, f"{first.title} to buy", need=need, holds=first.holds)
     cost = work(ordering.count_cost, f"{first.title}, cost", count=count, price=first.price)
-    return SupplyOrder(item, first.title, need, count, first.price, cost)
+    return SupplyOrder(first.item, first.title, need, count, first.price, cost)

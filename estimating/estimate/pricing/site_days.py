@@ -85,7 +85,7 @@ def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
     ordered = on_site(tasks, basis)
     rule = drying.days_in_rooms(_rooms(ordered))
     days = work(rule, "days on site", day_length=day, crew=crew, **_steps(ordered))
-    daily = _every_day(job, basis, days, crew) if ordered else []
+    daily = every_day(job, basis, days, crew) if ordered else []
     return Schedule((*ordered, *daily), tuple(ordered), days, crew, day)
 
 
@@ -149,7 +149,8 @@ def brought(basis: Basis) -> list[Task]:
     ]
 
 
-def _every_day(job: Job, basis: Basis, days: Figure, crew: Figure) -> list[Task]:
+def every_day(job: Job, basis: Basis, days: Figure, crew: Figure) -> list[Task]:
+    """Return what comes back every day on site: opening and closing it, and the road."""
     start = daily_start(basis)
     daily = work(labor.daily_hours, "opening and closing the days", days=days, hours=start)
     tasks = [Task("daily_start", "Open up, daily clean, close down", Phase.ARRIVE, daily, rate_key=start.key)]

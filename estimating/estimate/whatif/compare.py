@@ -10,7 +10,7 @@ from functools import cached_property, partial
 
 from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.choose_methods import Choice, beside, may_be_taken
-from estimating.estimate.pricing.likely import Likely, Reckoner
+from estimating.estimate.pricing.engine import Likely, Engine
 from estimating.estimate.pricing.plan import Plan, Suitability
 from estimating.estimate.whatif.break_even import break_even
 from estimating.figures import Figure
@@ -103,19 +103,19 @@ def compare(
     return Comparison(scope, tuple(options), recommended, taken, decision_figure)
 
 
-def compare_each(choices: Sequence[Choice], made: Estimate, reckoner: Reckoner) -> tuple[Comparison, ...]:
+def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> tuple[Comparison, ...]:
     """Return the ways of every piece, each beside the plans that the estimate was made of."""
     found = []
     for place, choice in enumerate(choices):
-        options = [_option(plan, place, made, reckoner) for plan in choice.plans]
+        options = [_option(plan, place, made, engine) for plan in choice.plans]
         found.append(compare(choice.plans[0].scope, options, choice.decision_figure, made.plans[place].method))
     return tuple(found)
 
 
-def _option(plan: Plan, place: int, made: Estimate, reckoner: Reckoner) -> Option:
+def _option(plan: Plan, place: int, made: Estimate, engine: Engine) -> Option:
     plans = beside(made.plans, place, plan)
-    build = (lambda: made) if plan is made.plans[place] else partial(build_up, plans, reckoner.job, reckoner.basis)
-    return Option(plan, reckoner.likely(plans), build)
+    build = (lambda: made) if plan is made.plans[place] else partial(build_up, plans, engine.job, engine.basis)
+    return Option(plan, engine.likely(plans), build)
 
 
 def _turns_on(option: Option, decision_figure: Figure) -> bool:

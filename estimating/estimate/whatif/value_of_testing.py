@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from estimating.estimate.pricing.build_up import loaded_wage
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.pricing.plan import Caution, Risk
 from estimating.estimate.uncertainty.ranges import Spread, simulate, spread

@@ -13,7 +13,7 @@ from made_up import charge, plan, round_basis, small_job, task
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import build_up
 from estimating.estimate.pricing.choose_methods import Choice, beside, cheapest, choose_methods, may_be_taken
-from estimating.estimate.pricing.likely import Reckoner
+from estimating.estimate.pricing.engine import Engine
 from estimating.estimate.pricing.plan import Finding, Plan, Suitability
 
 
@@ -29,12 +29,12 @@ def method(
     return Plan("a room", name, name, found.tasks, charges=found.charges, findings=found.findings, **parts)
 
 
-def reckoner() -> Reckoner:
-    return Reckoner(small_job(), round_basis())
+def engine() -> Engine:
+    return Engine(small_job(), round_basis())
 
 
 def settled(*choices: Choice) -> list[str]:
-    return [each.method for each in choose_methods(choices, reckoner())]
+    return [each.method for each in choose_methods(choices, engine())]
 
 
 def test_the_cheapest_way_is_taken() -> None:
@@ -58,7 +58,7 @@ def test_a_way_that_is_asked_for_is_taken_and_others_fit_themselves_to_it() -> N
 
 def test_a_way_that_there_is_not_is_refused_by_its_place() -> None:
     """The sentence names the ways there are."""
-    with pytest.raises(InputError, match=r"work\[1\] · way.*slow, quick, or unknown"):
+    with pytest.raises(InputError, match=r"work\[1\] · method.*slow, quick, or unknown"):
         settled(Choice((method("slow", 2.0),)), Choice((method("slow", 2.0), method("quick", 1.0)), "fly"))
 
 
@@ -102,7 +102,7 @@ def by_building_up(choices: Sequence[Sequence[Plan]]) -> list[Plan]:
 @given(jobs)
 def test_it_is_what_building_up_every_way_would_choose(choices: list[tuple[Plan, ...]]) -> None:
     """What is left out is left out because it could not have been cheaper."""
-    found = choose_methods([Choice(plans) for plans in choices], reckoner())
+    found = choose_methods([Choice(plans) for plans in choices], engine())
     assert [id(each) for each in found] == [id(each) for each in by_building_up(choices)]
 
 
@@ -110,10 +110,10 @@ def test_it_is_what_building_up_every_way_would_choose(choices: list[tuple[Plan,
 @given(jobs)
 def test_no_piece_gains_by_another_way_alone(choices: list[tuple[Plan, ...]]) -> None:
     """Looked at once more, every piece stays as it is; and doing it twice gives the same."""
-    one, again = (choose_methods([Choice(plans) for plans in choices], reckoner()) for _ in range(2))
+    one, again = (choose_methods([Choice(plans) for plans in choices], engine()) for _ in range(2))
     assert [id(each) for each in one] == [id(each) for each in again]
     for place, plans in enumerate(choices):
-        assert cheapest(plans, one, place, reckoner()) is one[place]
+        assert cheapest(plans, one, place, engine()) is one[place]
 
 
 def test_what_pays_only_for_several_together_is_found() -> None:

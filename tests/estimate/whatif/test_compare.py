@@ -8,7 +8,7 @@ import pytest
 from made_up import charge, made, plan, round_basis, small_job, task
 
 from estimating.estimate.pricing.build_up import build_up
-from estimating.estimate.pricing.likely import Reckoner
+from estimating.estimate.pricing.engine import Engine
 from estimating.estimate.pricing.plan import Finding, Plan, Risk, Suitability
 from estimating.estimate.whatif.compare import Comparison, Option, compare, usable
 from estimating.figures import Figure, work
@@ -37,7 +37,7 @@ def method(
         finishes=finishes,
     )  # fmt: skip
     job, basis = small_job(), round_basis()
-    return Option(named, Reckoner(job, basis).likely([named]), partial(build_up, [named], job, basis))
+    return Option(named, Engine(job, basis).likely([named]), partial(build_up, [named], job, basis))
 
 
 def closed(why: str) -> Finding:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from estimating.estimate.pricing.build_up import loaded_wage
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Material, Phase, Risk, Task
 from estimating.figures import Figure, random_draw, total, work

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from estimating.estimate.pricing.build_up import loaded_wage
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Phase, Risk
 from estimating.figures import Figure, random_draw, total, work

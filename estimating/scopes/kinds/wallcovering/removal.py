@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from estimating.estimate.pricing.build_up import loaded_wage
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, random_draw, total, work
 from estimating.job.values import Answer

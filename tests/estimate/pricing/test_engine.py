@@ -13,7 +13,7 @@ from made_up import charge, made, masks, paint, plan, round_basis, small_job, ta
 from places import JOBS as JOBS_DIR
 
 from estimating.estimate.pricing.build_up import build_up
-from estimating.estimate.pricing.likely import Reckoner
+from estimating.estimate.pricing.engine import Engine
 from estimating.estimate.pricing.plan import Phase, Plan, Risk
 from estimating.evidence import Basis, load_library
 from estimating.job.model import Job
@@ -24,13 +24,13 @@ JOBS = sorted(JOBS_DIR.glob("*.toml"))
 
 
 def agrees(plans: list[Plan], job: Job, basis: Basis) -> None:
-    found, built = Reckoner(job, basis).likely(plans), build_up(plans, job, basis)
+    found, built = Engine(job, basis).likely(plans), build_up(plans, job, basis)
     assert found.price == built.price
     assert found.cost == pytest.approx(built.cost.value, rel=1e-12)
     assert found.hours == pytest.approx(built.hours.value, rel=1e-12)
     assert found.days == built.schedule.days.value
     assert found.gallons == pytest.approx(built.gallons, rel=1e-12)
-    assert Reckoner(job, basis).at_least(plans) <= built.price
+    assert Engine(job, basis).at_least(plans) <= built.price
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
@@ -82,7 +82,7 @@ def test_it_shares_charges_and_rounds_as_the_build_up_does(several: list[Plan], 
 
 def test_no_work_costs_nothing() -> None:
     """Nobody comes, so nothing is charged, not even the least charge."""
-    found = Reckoner(small_job(), round_basis(minimum_charge=300.0)).likely([plan()])
+    found = Engine(small_job(), round_basis(minimum_charge=300.0)).likely([plan()])
     assert (found.price, found.hours, found.days) == (Decimal("0.00"), 0, 0)
 
 
@@ -91,7 +91,7 @@ def test_days_that_are_full_are_the_least_there_can_be() -> None:
     job, basis = small_job(), round_basis()
     full = [plan(task("paint", 14.5))]
     waited = [plan(task("paint", 7.25, wait=60.0), task("again", 7.25))]
-    reckoner = Reckoner(job, basis)
-    assert reckoner.at_least(full) == reckoner.likely(full).price
-    assert reckoner.at_least(waited) == reckoner.at_least(full)
-    assert reckoner.likely(waited).price >= reckoner.at_least(waited)
+    engine = Engine(job, basis)
+    assert engine.at_least(full) == engine.likely(full).price
+    assert engine.at_least(waited) == engine.at_least(full)
+    assert engine.likely(waited).price >= engine.at_least(waited)
