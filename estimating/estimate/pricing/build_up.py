@@ -15,9 +15,8 @@ from estimating.estimate.pricing.plan import Charge, Plan, Question
 from estimating.estimate.pricing.site_days import Schedule, schedule
 from estimating.estimate.pricing.totals import add_up_price, charge_line, labor_line, loaded_wage
 from estimating.evidence import Basis
-from estimating.figures import Figure, total, work
+from estimating.figures import Figure
 from estimating.job.model import Job
-from estimating.trade import labor, ordering, pricing
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from functools import cached_property, partial
 
 from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.choose_methods import Choice, beside, may_be_taken
-from estimating.estimate.pricing.engine import Likely, Engine
+from estimating.estimate.pricing.engine import Engine, Likely
 from estimating.estimate.pricing.plan import Plan, Suitability
 from estimating.estimate.whatif.break_even import break_even
 from estimating.figures import Figure

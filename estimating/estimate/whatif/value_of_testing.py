@@ -13,9 +13,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.pricing.plan import Caution, Risk
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.uncertainty.ranges import Spread, simulate, spread
 from estimating.estimate.whatif.break_even import (
     bad_though_sound,

@@ -3,12 +3,11 @@
 import time
 
 import pytest
+from places import JOBS
 
 from estimating.errors import InputError
 from estimating.evidence import OwnValue
-from estimating.job.file import read_job
-from estimating.workbook import Outcome, estimate_job
-from places import JOBS
+from estimating.workbook import Outcome, estimate_job, read_job
 
 
 @pytest.fixture(scope="module", params=sorted(path.stem for path in JOBS.glob("*.toml")))

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Material, Phase, Risk, Task
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.interior_repaint.color import TITLES, WALL, chance_of_another, extra_colors
 from estimating.scopes.kinds.interior_repaint.facts import Repaint, Surface

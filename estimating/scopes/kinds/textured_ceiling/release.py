@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Phase, Risk
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
 from estimating.trade import adhesion, labor, ordering

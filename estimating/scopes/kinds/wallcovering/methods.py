@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.plan import Plan, Risk, Task
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.wallcovering import hanging as tasks
 from estimating.scopes.kinds.wallcovering import suitability, supplies

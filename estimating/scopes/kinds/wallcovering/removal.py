@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.pricing.plan import Phase, Task
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, leaf, random_draw, total, work
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin, definition
