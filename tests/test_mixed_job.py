@@ -157,7 +157,7 @@ def test_the_whole_house_goes_from_phase_to_phase(house: Outcome) -> None:
     phases = [task.phase for task in house.estimate.schedule.on_site]
     assert phases == sorted(phases)
     assert phases.count(Phase.CEILING) > 5
-    hung = [place for place, phase in enumerate(phases) if phase is Phase.HANG]
+    hung = [place for place, phase in enumerate(phases) if phase is Phase.FINISH]
     walls = [place for place, phase in enumerate(phases) if phase in (Phase.WALLS, Phase.TRIM)]
     assert hung
     assert max(walls) < min(hung)

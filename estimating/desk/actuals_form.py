@@ -26,7 +26,7 @@ from estimating.review.parse_actuals import (
     read_release,
     read_test,
 )
-from estimating.review.release_terms import PRIOR, ReleaseTerms, terms_of
+from estimating.review.release_terms import ReleaseTerms, history_classes, terms_of
 
 NAMES = {"description_width": "350px"}
 SHORT_NAMES = {"description_width": "150px"}
@@ -221,6 +221,4 @@ def _term_words(terms: ReleaseTerms) -> str:
 
 def _histories(library: Library) -> list[tuple[str, str]]:
     """Return the classes of history the tables have a chance for."""
-    table, item, _ = PRIOR.split("/")
-    classes = [keys[1] for keys in library.table(table) if keys[0] == item]
-    return [(each.replace("_", " "), each) for each in classes]
+    return [(each.replace("_", " "), each) for each in history_classes(library)]

@@ -140,5 +140,7 @@ def _twice(work: Sequence[WorkNotes], first: tuple[int, Claim], second: tuple[in
     """Return the complaint about a surface claimed twice, at the answer that can give it up."""
     (kept, _), (place, claim) = (second, first) if first[1].field and not second[1].field else (first, second)
     surface = f"wall {claim.wall}" if claim.wall else str(claim.part)
-    needed = f"no: the {surface} of this room is in work[{kept}], {kind_words(work[kept].kind)}"
-    return InputError(f"work[{place}] · {claim.field or 'room'}", "yes" if claim.field else work[place].room, needed)
+    said = f"the {surface} of this room is in work[{kept}], {kind_words(work[kept].kind)}"
+    if claim.field:
+        return InputError(f"work[{place}] · {claim.field}", "yes", f"no: {said}")
+    return InputError(f"work[{place}] · room", work[place].room, f"another room, or no such item: {said}")

@@ -17,6 +17,7 @@ from estimating.learning.release import LearnedChance, learn_release
 from estimating.records.compared import Compared, compare, worked
 from estimating.records.sent import SentEstimate
 from estimating.records.store import Records
+from estimating.review.release_terms import prior_address
 from estimating.units import convert
 from estimating.workbook import estimate_job, parse_job
 
@@ -87,8 +88,8 @@ def standing(row: Row, own: Mapping[str, OwnValue]) -> float:
 def _chances(records: Records, library: Library, today: date) -> tuple[list[LearnedChance], list[LeftOut]]:
     done, found, strays = worked(records), [], []
     for history in sorted({each.history for each in done}):
-        address = f"release/prior/{history}/probability"
-        if library.has(address):
+        address = prior_address(history, library)
+        if address:
             found.append(learn_release(library.row(*address.split("/")), history, done, today=today))
         else:
             strays.append(LeftOut(f"release · {history}", "needs a class of history that is still in the tables"))

@@ -15,20 +15,18 @@ from estimating.errors import InputError, InputErrors
 from estimating.records.actuals import Actual, Release, SurfaceTest
 from estimating.records.sent import SentEstimate, SentLine
 from estimating.review.release_terms import ReleaseTerms
-from estimating.scopes.kinds.textured_ceiling.notes import OUTCOMES, FieldTest
+from estimating.scopes.registry import KINDS
 from estimating.units import read_quantity
 
 UNITS = {"hours": "hour", "gallons": "gallon"}
 FORGOTTEN = "not in the estimate"
-TAPE_RESULTS = ("under 5 %", "5 to 25 %", "over 25 %")
 _BARE = re.compile(r"^(?:\d+(?:\.\d*)?|\.\d+)$")
 T = TypeVar("T")
 
 
 def field_tests() -> tuple[tuple[str, str], ...]:
     """Return every field test with each thing it can show."""
-    results = {**OUTCOMES, FieldTest.TAPE_PULL: TAPE_RESULTS}
-    return tuple((str(kind), result) for kind in FieldTest for result in results[kind])
+    return tuple(each for kind in KINDS.values() for each in kind.field_tests)
 
 
 def read_amount(text: str, unit: str, field: str) -> float | None:

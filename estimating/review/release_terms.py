@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from estimating.estimate.pricing.plan import Risk
 from estimating.estimate.whatif.compare import Option
-from estimating.figures import Figure
+from estimating.evidence import Library
 from estimating.origins import Kind
 from estimating.records.sent import SentAssumption, SentEstimate
-from estimating.trade import adhesion
+from estimating.scopes.registry import KINDS
 from estimating.workbook import Outcome
 
-PRIOR = "release/prior/"  # rows of the chance by class of history
 ODDS = "this job/release odds/"  # + way/piece of work; no table is called so
 AREA = "this job/worked area/"
 
@@ -44,23 +42,29 @@ def release_terms(outcome: Outcome) -> tuple[SentAssumption, ...]:
 
 def _of_option(work: str, option: Option) -> Iterator[SentAssumption]:
     for risk in option.plan.risks:
-        prior = next((each for each in risk.chance.walk() if each.key.startswith(PRIOR)), None)
-        if prior is None:
+        surface = risk.surface
+        if surface is None or surface.prior is None:
             continue
-        odds = _odds(risk.chance.value) / _odds(prior.value)
-        place = prior.key.removeprefix(PRIOR).split("/")[0]
-        yield _kept(f"{ODDS}{option.plan.method}/{work}", odds, "dimensionless", place)
-        yield _kept(f"{AREA}{option.plan.method}/{work}", _area(risk), "ft**2", place)
+        odds = _odds(risk.chance.value) / _odds(surface.prior.value)
+        area = surface.area.value if surface.area else 0.0
+        yield _kept(f"{ODDS}{option.plan.method}/{work}", odds, "dimensionless", surface.history)
+        yield _kept(f"{AREA}{option.plan.method}/{work}", area, "ft**2", surface.history)
 
 
 def _odds(chance: float) -> float:
     return chance / (1 - chance)
 
 
-def _area(risk: Risk) -> float:
-    """Return the area the mending was worked out for; nothing where it was not worked out by area."""
-    found: Figure | None = next((each for each in risk.cost_if.walk() if each.rule is adhesion.released_area), None)
-    return dict(found.inputs)["ceiling"].value if found else 0.0
+def prior_address(history: str, library: Library) -> str:
+    """Return the address of the chance of a class of history; empty where the tables have none."""
+    addresses = (kind.prior.format(history=history) for kind in KINDS.values() if kind.prior)
+    return next(filter(library.has, addresses), "")
+
+
+def history_classes(library: Library) -> tuple[str, ...]:
+    """Return every class of history that the tables have a chance for."""
+    rows = [row.keys for table in library.tables.values() for row in table.values()]
+    return tuple(each for each in dict.fromkeys(key for keys in rows for key in keys) if prior_address(each, library))
 
 
 def _kept(key: str, value: float, unit: str, history: str) -> SentAssumption:

@@ -30,6 +30,7 @@ class KindOfWork:
     questions: Callable[[Any, Job, Basis], tuple[Question, ...]]
     decision_figure: Callable[[Plan], Figure | None] = _nothing_turns  # what the choice of method turns on, if one does
     tests: Callable[[Any, Job, Basis], FurtherTests] | None = None  # None where no test says more of that figure
+    prior: str = ""  # address of the chance of a class of {history}, where finished jobs can correct it
     field_tests: tuple[tuple[str, str], ...] = ()  # each test made on site with each thing it can show
 
     @property

@@ -11,13 +11,22 @@ from enum import IntEnum, StrEnum
 from estimating.figures import Figure
 
 
+class Part(StrEnum):
+    """The parts a phase belongs to, as a client is told of the work."""
+
+    PROTECTION = "Protection"
+    PREPARATION = "Preparation"
+    WORK = "Work"
+    CLEANUP = "Cleanup and reset"
+
+
 class Phase(IntEnum):
-    """The order in which work is done on site, whatever the work."""
+    """The order in which work is done on site, whatever the work: a room from the top down, paint before the rest."""
 
     ARRIVE = 0
     TEST = 10
     PROTECT = 20
-    STRIP = 25
+    REMOVE = 25  # what is taken off for good before anything is masked
     MASK = 30
     PREPARE = 40
     PRIME = 50
@@ -26,9 +35,20 @@ class Phase(IntEnum):
     UNMASK = 70
     WALLS = 80
     TRIM = 90
-    HANG = 95
+    FINISH = 95  # what goes up once the paint is dry
     CLEAN = 100
     CLOSE = 110
+
+    @property
+    def part(self) -> Part | None:
+        """The part of the work it belongs to; coming and leaving belong to none."""
+        if self in (Phase.ARRIVE, Phase.CLOSE):
+            return None
+        if self in (Phase.PROTECT, Phase.MASK):
+            return Part.PROTECTION
+        if self in (Phase.UNMASK, Phase.CLEAN):
+            return Part.CLEANUP
+        return Part.PREPARATION if self <= Phase.PREPARE else Part.WORK
 
 
 @dataclass(frozen=True)
@@ -45,6 +65,8 @@ class Task:
     share_key: str = ""  # tasks of one job with the same word here are done once, at the longest of their hours
     rate_key: str = ""  # the reference row whose rate it uses, which actual hours can correct
     detail: str = ""  # what the crew needs to know
+    for_tools: bool = False  # care of tools and color: no work on the house
+    moves_furniture: bool = False
 
 
 @dataclass(frozen=True)
@@ -71,6 +93,7 @@ class Supply:
     holds: Figure | None  # what one roll or box holds; None where it is bought singly
     price: Figure
     share_key: str = ""  # supplies of one job with the same word here are needed once, at the largest of their needs
+    chosen: bool = False  # goods chosen for this job, at a price of their own and no list's
 
 
 @dataclass(frozen=True)
@@ -86,6 +109,29 @@ class Charge:
 
 
 @dataclass(frozen=True)
+class Extent:
+    """One of the sizes in which damage comes: its chance among them, the share and area hit, and what mending costs."""
+
+    title: str
+    chance: Figure
+    share: Figure
+    area: Figure
+    cost: Figure
+
+
+@dataclass(frozen=True)
+class OfTheSurface:
+    """What makes a risk lie in the surface that was there before, so that it is in no warranty of the work."""
+
+    told: bool = False  # is it large enough for the client to be told in writing
+    tested: str = ""  # how far the tests made so far reach
+    history: str = ""  # the class of what was there before
+    prior: Figure | None = None  # the chance of that class before tests and method; own jobs can correct its row
+    area: Figure | None = None  # the surface it speaks of
+    extents: tuple[Extent, ...] = ()
+
+
+@dataclass(frozen=True)
 class Risk:
     """Something that may happen, what it costs if it does, and its share of the price."""
 
@@ -95,6 +141,7 @@ class Risk:
     cost_if: Figure
     expected: Figure
     what_then: str = ""
+    surface: OfTheSurface | None = None  # None where it lies in the work itself
 
 
 class Suitability(StrEnum):
@@ -113,6 +160,13 @@ class Finding:
     text: str
 
 
+class Audience(StrEnum):
+    """Who has to mind a caution."""
+
+    EVERYONE = "everyone"
+    CREW = "crew"
+
+
 @dataclass(frozen=True)
 class Caution:
     """A danger raised by the job's own facts, what is usually done, and the rule it rests on."""
@@ -122,6 +176,7 @@ class Caution:
     because: str
     advice: str
     citation: str
+    audience: Audience = Audience.EVERYONE
 
 
 @dataclass(frozen=True)

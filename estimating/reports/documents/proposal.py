@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from estimating.estimate.pricing.lines import Section, sum_of
-from estimating.estimate.pricing.plan import Phase, Plan, Risk, Suitability, Supply, Task
+from estimating.estimate.pricing.plan import Audience, Part, Plan, Risk, Suitability, Supply, Task
 from estimating.estimate.uncertainty.ranges import Spread
 from estimating.job.room import Fixtures, LShape, Polygon, Room
 from estimating.origins import Kind, Origin
@@ -38,32 +38,6 @@ from estimating.reports.panes.selling import hourly_charge
 from estimating.units import convert
 from estimating.workbook import Outcome
 
-PARTS = (
-    ("Protection", (Phase.PROTECT, Phase.MASK)),
-    ("Preparation", (Phase.TEST, Phase.STRIP, Phase.PREPARE)),
-    ("Work", (Phase.PRIME, Phase.CEILING, Phase.FIXTURES, Phase.WALLS, Phase.TRIM, Phase.HANG)),
-    ("Putting back", (Phase.UNMASK, Phase.CLEAN)),
-)
-# What only the crew has to mind; any other caution is told to the household too.
-FOR_THE_CREW = frozenset(
-    {
-        "cleanup_skin",
-        "heat",
-        "heat_extreme",
-        "heat_high",
-        "ladder_slope",
-        "ladders",
-        "respirators",
-        "spontaneous_rags",
-        "spray_gun_safety",
-        "spray_injection",
-        "step_ladders",
-        "two_person_lift",
-        "work_height",
-    }
-)
-TOOLS = ("set_up_", "wash_", "extra_")  # keys of tasks for the tools' sake
-OF_THE_SURFACE = frozenset({"texture_release", "covering_lifts"})  # risks that lie in what was there before
 NTH_COAT, COATS = re.compile(r"\bcoat \d+"), "\0"
 INTERNAL_QUESTIONS = frozenset({"site · travel_minutes"})
 EXCLUSIONS = (
@@ -134,7 +108,7 @@ def _not_to_be_sent(plan: Plan) -> Html:
 def _piece_of_work(plan: Plan, outcome: Outcome, shown: UnitSystem) -> Html:
     names = dict.fromkeys(task.room for task in plan.tasks if task.room)
     conditions = [in_words(each.text, shown) for each in plan.findings if each.suitability is Suitability.CONDITIONS]
-    tasks = [(name, _titles(plan.tasks, phases)) for name, phases in PARTS]
+    tasks = [(str(part), _titles(plan.tasks, part)) for part in Part]
     refused = () if plan.finishes else (paragraph("We do not offer to coat or cover it.", "sum"),)
     goods = "; ".join(f"{each.title}: {quantity(each.need.value, each.need.unit, shown)}" for each in _chosen(plan))
     return section(
@@ -150,16 +124,16 @@ def _piece_of_work(plan: Plan, outcome: Outcome, shown: UnitSystem) -> Html:
 
 def _chosen(plan: Plan) -> list[Supply]:
     """Return the goods that were chosen for this job: their price is its own, and in no price list."""
-    return [each for each in plan.supplies if not each.price.key.startswith("prices/")]
+    return [each for each in plan.supplies if each.chosen]
 
 
 def _under(heading: str, items: Sequence[str]) -> Html:
     return joined(Html(f"<h3>{html(heading)}</h3>"), listed(items)) if items else Html("")
 
 
-def _titles(tasks: Iterable[Task], phases: Sequence[Phase]) -> str:
-    """Return what is done in some phases; care of the tools is no work on the house."""
-    done = (task.title for task in tasks if task.phase in phases and not task.key.startswith(TOOLS))
+def _titles(tasks: Iterable[Task], part: Part) -> str:
+    """Return what is done in a part of the work; care of the tools is no work on the house."""
+    done = (task.title for task in tasks if task.phase.part is part and not task.for_tools)
     return "; ".join(in_coats(done))
 
 
@@ -224,7 +198,7 @@ def _time(outcome: Outcome) -> list[str]:
     terms, plan = outcome.job.terms, outcome.estimate.schedule
     people = round(plan.crew.value)
     start = " and ".join(filter(None, (terms.start_earliest, terms.start_latest)))
-    moved = [task.title for task in plan.tasks if "furniture" in task.key]
+    moved = [task.title for task in plan.tasks if task.moves_furniture]
     usual = "The contractor moves and covers what stands in the room" if moved else "The room is empty when work starts"
     return [
         f"{number(plan.days.value)} days on site with {people} {'person' if people == 1 else 'people'}, drying and "
@@ -253,7 +227,7 @@ def _allowances(outcome: Outcome, shown: UnitSystem) -> list[Html]:
         return list(map(html, sentences(terms.allowances, ())))
     alike: dict[tuple[bool, str], dict[str, None]] = {}
     for risk in (risk for plan in outcome.estimate.plans for risk in plan.risks):
-        alike.setdefault((risk.key in OF_THE_SURFACE, risk.what_then), {})[risk.title] = None
+        alike.setdefault((risk.surface is not None, risk.what_then), {})[risk.title] = None
     area = BLANK if terms.mended_square_feet is None else quantity(terms.mended_square_feet, "ft**2", shown)
     capped = joined("putting right up to ", area, " of it is in the price; more is a change order.")
     return [
@@ -324,7 +298,9 @@ def _warranty(outcome: Outcome) -> list[Html]:
 
 
 def _household(outcome: Outcome, shown: UnitSystem) -> Html:
-    return caution_items([each for each in cautions_taken(outcome) if each.key not in FOR_THE_CREW], outcome, shown)
+    return caution_items(
+        [each for each in cautions_taken(outcome) if each.audience is Audience.EVERYONE], outcome, shown
+    )
 
 
 def _open(outcome: Outcome) -> list[str]:
@@ -333,18 +309,17 @@ def _open(outcome: Outcome) -> list[str]:
 
 def _marginal(outcome: Outcome) -> list[tuple[Plan, Risk]]:
     """Return the risks in what was there before that are large enough for the client to be told in writing."""
-    most = assumed(outcome, "release", "limit", "conditions", "probability").value
-    risks = [(plan, risk) for plan in outcome.estimate.plans for risk in plan.risks if risk.key in OF_THE_SURFACE]
-    return [(plan, risk) for plan, risk in risks if risk.chance.value > most]
+    risks = [(plan, risk) for plan in outcome.estimate.plans for risk in plan.risks]
+    return [(plan, risk) for plan, risk in risks if risk.surface is not None and risk.surface.told]
 
 
 def _acknowledged(plan: Plan, risk: Risk, outcome: Outcome) -> Html:
-    tests = [f"{note}." for note in plan.notes if "spot test" in note]
+    tested = f"{risk.surface.tested}." if risk.surface and risk.surface.tested else ""
     return section(
         f"Told before signing: {risk.title.lower()}, {plan.scope}",
         paragraph(
             f"What is known of the surface leaves a chance of about {risk.chance.value:.0%} that this happens while "
-            f"it is worked on. The figure is a judgment, not a measured rate. {' '.join(tests)}"
+            f"it is worked on. The figure is a judgment, not a measured rate. {tested}"
         ),
         paragraph(
             "The client has been told, and chooses to go ahead. What was on the surface before, and how well it "

@@ -15,7 +15,6 @@ from estimating.figures import Figure
 from estimating.reports.documents.page import TAIL, caution_text, cautions_taken
 from estimating.reports.format import UnitSystem, dollars, in_words, number, quantity, shown_value, unit_words
 from estimating.reports.provenance import origin_words
-from estimating.trade import adhesion
 from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome
 
@@ -125,13 +124,13 @@ def _release(comparison: Comparison, shown: UnitSystem) -> str:
         return ""
     steps = [_step_row(each) for each in _steps(base)]
     by_method = [_chance_row(f"done this way: {plan.title}", "method_odds", risk.chance) for plan, risk in risks]
-    notes = dict.fromkeys(note for plan, _ in risks for note in plan.notes if "spot test" in note)
+    notes = dict.fromkeys(risk.surface.tested for _, risk in risks if risk.surface and risk.surface.tested)
     said = "".join(f"<p>{escape(note)}.</p>" for note in notes)
     extents = table(
         ("if it comes down, it comes as", "chance", "share", "area", "mending"), _extent_rows(risks[0][1], shown)
     )
     return (
-        "<details><summary>How the chance of release is reached</summary>"
+        "<details><summary>How this chance is reached</summary>"
         + table(("what is known", "odds times", "counts for", "chance"), [*steps, *by_method])
         + said
         + extents
@@ -170,20 +169,15 @@ def _ends(figure: Figure, said: Callable[[float], str] = number) -> str:
 
 
 def _extent_rows(risk: Risk, shown: UnitSystem) -> list[list[str]]:
-    inputs = dict(risk.cost_if.inputs)
-    extents = [name.removeprefix("cost_") for name in inputs if name.startswith("cost_")]
-    return [_extent_row(extent, inputs[f"chance_{extent}"], inputs[f"cost_{extent}"], shown) for extent in extents]
-
-
-def _extent_row(extent: str, chance: Figure, cost: Figure, shown: UnitSystem) -> list[str]:
-    area = next(each for each in cost.walk() if each.rule is adhesion.released_area)
-    share = dict(area.inputs)["share"]
     return [
-        escape(extent),
-        f"{chance.value:.0%}",
-        quantity(share.value, share.unit),
-        quantity(area.value, area.unit, shown),
-        dollars(cost.value),
+        [
+            escape(each.title),
+            f"{each.chance.value:.0%}",
+            quantity(each.share.value, each.share.unit),
+            quantity(each.area.value, each.area.unit, shown),
+            dollars(each.cost.value),
+        ]
+        for each in (risk.surface.extents if risk.surface else ())
     ]
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_share_key
+from estimating.scopes.shared.work_area import WorkArea, for_tools, with_crew_note, with_share_key
 from estimating.takeoff import counted
 from estimating.trade import masking, mist
 
@@ -29,7 +29,7 @@ def furniture(work_area: WorkArea) -> list[Task]:
     if standing == "none":
         return []
     move = ("move_furniture", "Move and cover furniture", Phase.PROTECT, "move_furniture", "hand", standing)
-    return [once_a_room(work_area.by_hours(*move), "furniture")]
+    return [replace(once_a_room(work_area.by_hours(*move), "furniture"), moves_furniture=True)]
 
 
 def cover_floor(work_area: WorkArea) -> Task:
@@ -101,10 +101,10 @@ def tools(work_area: WorkArea, *, sprayed: bool) -> list[Task]:
     """Return setting up and cleaning the tools, once a job."""
     if not sprayed:
         wash = ("wash_rollers", "Wash rollers and brushes", Phase.CLEAN, "wash_rollers", "roll", "any")
-        return [with_share_key(work_area.by_hours(*wash), "wash_rollers")]
+        return [for_tools(with_share_key(work_area.by_hours(*wash), "wash_rollers"))]
     set_up = ("set_up_sprayer", "Set up and prime the sprayer", Phase.PREPARE, "set_up_sprayer", "airless", "any")
     flush = ("wash_sprayer", "Flush and clean the sprayer", Phase.CLEAN, "wash_sprayer", "airless", "any")
-    return [with_share_key(work_area.by_hours(*each), each[0]) for each in (set_up, flush)]
+    return [for_tools(with_share_key(work_area.by_hours(*each), each[0])) for each in (set_up, flush)]
 
 
 def left_in(work_area: WorkArea, tool: str, product: str, title: str, color: str = "") -> Material:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from estimating.estimate.pricing.plan import Caution, Charge, Material, Phase, Supply, Task
+from estimating.estimate.pricing.plan import Audience, Caution, Charge, Material, Phase, Supply, Task
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
@@ -126,7 +126,8 @@ class WorkArea:
     def caution(self, key: str, because: str) -> Caution:
         """Return a caution of the reference table, with the fact of this job that raises it."""
         row = self.basis.library.row("cautions", key)
-        return Caution(key, row.title, because, row.words["advice"], str(row.origin))
+        advice, audience = row.words["advice"], Audience(row.words["audience"])
+        return Caution(key, row.title, because, advice, str(row.origin), audience)
 
 
 def coverage_row(spread: Figure) -> str:
@@ -154,6 +155,11 @@ def with_share_key(task: Task, word: str) -> Task:
 def with_crew_note(task: Task, detail: str) -> Task:
     """Return the task with what the crew needs to know."""
     return replace(task, detail=detail)
+
+
+def for_tools(task: Task) -> Task:
+    """Return the task as care of the tools or the color, of which a client is told nothing."""
+    return replace(task, for_tools=True)
 
 
 def drop_zero_hours(tasks: Sequence[Task]) -> tuple[Task, ...]:

@@ -16,7 +16,7 @@ from estimating.scopes.kinds.interior_repaint.facts import Repaint, Surface
 from estimating.scopes.kinds.interior_repaint.prime import Primed, recoat
 from estimating.scopes.kinds.interior_repaint.trim import coat_members
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time, with_share_key
+from estimating.scopes.shared.work_area import WorkArea, for_tools, with_crew_note, with_dry_time, with_share_key
 from estimating.trade import adhesion, labor, ordering
 
 LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
@@ -186,8 +186,10 @@ def colors(repaint: Repaint, method: Method) -> list[Task]:
     """Return what further colors cost: in this room for accent walls, on the job for each new can."""
     work_area = repaint.worked()
     accents = [
-        work_area.by_hours(
-            f"extra_{each.key}", f"A color of its own: {each.name}", Phase.WALLS, "accent_wall", "any", "any"
+        for_tools(
+            work_area.by_hours(
+                f"extra_{each.key}", f"A color of its own: {each.name}", Phase.WALLS, "accent_wall", "any", "any"
+            )
         )
         for each in repaint.accents
     ]
@@ -197,7 +199,7 @@ def colors(repaint: Repaint, method: Method) -> list[Task]:
         opened = work_area.by_hours(
             "extra_color", f"A further color: {said}", Phase.PREPARE, "extra_color", "any", "any"
         )
-        further.append(with_share_key(opened, f"further color, {product}, {color}"))
+        further.append(for_tools(with_share_key(opened, f"further color, {product}, {color}")))
         if method.sprayed and product == WALL and repaint.walls and color == repaint.walls.color:
             title = f"Change over to {color or 'the next color'}"
             flush = work_area.by_hours("change_color", title, Phase.WALLS, "change_color", "airless", "any")

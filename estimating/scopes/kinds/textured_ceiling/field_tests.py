@@ -5,7 +5,7 @@ from __future__ import annotations
 from estimating.estimate.whatif.value_of_testing import FurtherTests, Trial
 from estimating.job.site import TestResult
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling, evidence_key
-from estimating.scopes.kinds.textured_ceiling.notes import FieldTest
+from estimating.scopes.kinds.textured_ceiling.notes import OUTCOMES, FieldTest
 from estimating.scopes.shared.asbestos import asbestos_open
 
 # A tape pull has three readings. The two above 5 % are taken as one, at the odds of the milder: the worth of a tape
@@ -16,6 +16,9 @@ READINGS = {
     FieldTest.TAPE_PULL: ("tape_5_to_25", "tape_under_5"),
     FieldTest.ROLLER_PATCH: ("patch_crumbs", "patch_clean"),
 }
+TAPE_RESULTS = ("under 5 %", "5 to 25 %", "over 25 %")
+SHOWN = {**OUTCOMES, FieldTest.TAPE_PULL: TAPE_RESULTS}
+RESULTS = tuple((str(kind), result) for kind in FieldTest for result in SHOWN[kind])  # as they are typed afterward
 NOTES = {FieldTest.ROLLER_PATCH: "looked at again next morning; a drive for that alone is not counted"}
 
 

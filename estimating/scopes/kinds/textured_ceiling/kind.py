@@ -11,6 +11,7 @@ from estimating.scopes.kinds.textured_ceiling import facts as ceiling_facts
 from estimating.scopes.kinds.textured_ceiling import field_tests as ceiling_tests
 from estimating.scopes.kinds.textured_ceiling.methods import WAYS
 from estimating.scopes.kinds.textured_ceiling.notes import TexturedCeiling
+from estimating.scopes.kinds.textured_ceiling.release import PRIOR
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
@@ -42,4 +43,6 @@ def _work_area(item: TexturedCeiling, job: Job, basis: Basis) -> WorkArea:
     return WorkArea(job, take_off(job.room(item.room), basis), basis)
 
 
-KIND = KindOfWork(TexturedCeiling, plans, questions, decision_figure, tests)
+KIND = KindOfWork(
+    TexturedCeiling, plans, questions, decision_figure, tests, prior=PRIOR, field_tests=ceiling_tests.RESULTS
+)

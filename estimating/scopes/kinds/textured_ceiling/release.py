@@ -5,13 +5,14 @@ from __future__ import annotations
 from functools import lru_cache
 
 from estimating.estimate.pricing.order import can_prices
-from estimating.estimate.pricing.plan import Phase, Risk
+from estimating.estimate.pricing.plan import Extent, OfTheSurface, Phase, Risk
 from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, random_draw, total, work
-from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
+from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling, clean_tests
 from estimating.trade import adhesion, labor, ordering
 
 PROTECT_ROW = ("protect_floor", "hand", "any")
+PRIOR = "release/prior/{history}/probability"  # the chance of a class of history, which own jobs can correct
 EXTENTS = ("spots", "patches", "sheets")
 
 
@@ -25,6 +26,12 @@ def method_chance(ceiling: Ceiling, method: str) -> Figure:
     )
 
 
+def released_area(ceiling: Ceiling, extent: str) -> Figure:
+    """Return how much comes down when it comes to this extent (ft²)."""
+    share = ceiling.work_area.basis.figure("release", "extent", extent, "area")
+    return work(adhesion.released_area, f"texture down, {extent}", ceiling=ceiling.area, share=share)
+
+
 @lru_cache(maxsize=8)  # the same whatever brought the texture down
 def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
     """Return what mending costs the contractor when this much comes down (dollars): labor, overhead and paint.
@@ -32,16 +39,10 @@ def repair_cost(ceiling: Ceiling, extent: str) -> Figure:
     A touched-up ceiling shows, so the floor and the edges are covered again and the whole ceiling gets another coat.
     """
     basis = ceiling.work_area.basis
-    area = work(
-        adhesion.released_area,
-        f"texture down, {extent}",
-        ceiling=ceiling.area,
-        share=basis.figure("release", "extent", extent, "area"),
-    )
     mending = work(
         adhesion.repair_hours,
         f"mending, {extent}",
-        area=area,
+        area=released_area(ceiling, extent),
         rate=basis.nearest("production", "repair_release", extent, "any"),
         visit=basis.figure("business", "repair_visit"),
     )
@@ -95,4 +96,38 @@ def release_risk(ceiling: Ceiling, method: str) -> Risk:
         cost_if,
         expected,
         "stop, let it dry, bind the edges with the solvent-borne primer, re-texture, prime, coat",
+        _surface(ceiling, chance),
+    )
+
+
+def tests_note(ceiling: Ceiling) -> str:
+    """Return how far the spot tests made so far reach, in words."""
+    made, clean = clean_tests(ceiling.item)
+    if not made:
+        return "no spot test was made: the odds rest on history alone"
+    share = adhesion.worst_fraction(clean=clean, tested=made, confidence=0.95)
+    return (
+        f"{clean} of {made} spot tests clean: up to {share:.0%} of the ceiling may still be bad (95 % one-sided, exact)"
+    )
+
+
+def _surface(ceiling: Ceiling, chance: Figure) -> OfTheSurface:
+    basis = ceiling.work_area.basis
+    prior = next((each for each in chance.walk() if each.key.startswith(PRIOR.partition("{")[0])), None)
+    return OfTheSurface(
+        told=chance.value > basis.figure("release", "limit", "conditions", "probability").value,
+        tested=tests_note(ceiling),
+        history=prior.key.split("/")[2] if prior else "",
+        prior=prior,
+        area=ceiling.area,
+        extents=tuple(
+            Extent(
+                each,
+                basis.figure("release", "extent", each, "probability"),
+                basis.figure("release", "extent", each, "area"),
+                released_area(ceiling, each),
+                repair_cost(ceiling, each),
+            )
+            for each in EXTENTS
+        ),
     )

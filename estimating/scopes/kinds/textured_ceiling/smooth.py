@@ -21,7 +21,7 @@ def scrape(ceiling: Ceiling) -> Plan:
     """Take the texture off wet, skim, prime and roll a smooth ceiling."""
     work_area, area = _work_area(ceiling), ceiling.area
     row = ("scrape_ceiling", "hand", "wet")
-    taken = work_area.by_area("scrape", "Wet and scrape the texture off", Phase.STRIP, area, *row)
+    taken = work_area.by_area("scrape", "Wet and scrape the texture off", Phase.REMOVE, area, *row)
     skim = work_area.by_area("skim", "Skim and sand smooth", Phase.PREPARE, area, "skim_ceiling", "hand", "any")
     return _made_smooth(ceiling, "scrape", "Scrape, skim and paint smooth", (taken, _dried(work_area, skim)))
 

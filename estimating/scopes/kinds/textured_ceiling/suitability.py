@@ -6,14 +6,13 @@ from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.job.values import Answer
-from estimating.scopes.kinds.textured_ceiling.facts import Ceiling, clean_tests
+from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
 from estimating.scopes.kinds.textured_ceiling.notes import History
-from estimating.scopes.kinds.textured_ceiling.release import method_chance
+from estimating.scopes.kinds.textured_ceiling.release import method_chance, tests_note
 from estimating.scopes.shared import drying as weather
 from estimating.scopes.shared import solvent
 from estimating.scopes.shared.asbestos import asbestos_open
 from estimating.scopes.shared.exposure import Exposure
-from estimating.trade import adhesion
 
 COATED = ("roll", "spray", "seal_roll", "seal_spray")
 SEALED = ("seal_roll", "seal_spray")
@@ -101,7 +100,7 @@ def client_requirements(ceiling: Ceiling, method: str) -> tuple[str, ...]:
 
 def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
     """Return what else follows from heat, vapor, mist and tests."""
-    found = [_tests_note(ceiling), _heat_note(ceiling, sprayed), _dew_note(ceiling)]
+    found = [tests_note(ceiling), _heat_note(ceiling, sprayed), _dew_note(ceiling)]
     if ceiling.item.walls_next is None and ceiling.walls_next:
         found.append("the walls of this room are painted after it in the same job: they are not draped")
     if sealed:
@@ -111,16 +110,6 @@ def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
             "spraying takes away the pull of the roller, not the wetting: a heavy pass can still bring texture down"
         )
     return tuple(note for note in found if note)
-
-
-def _tests_note(ceiling: Ceiling) -> str:
-    made, clean = clean_tests(ceiling.item)
-    if not made:
-        return "no spot test was made: the odds rest on history alone"
-    share = adhesion.worst_fraction(clean=clean, tested=made, confidence=0.95)
-    return (
-        f"{clean} of {made} spot tests clean: up to {share:.0%} of the ceiling may still be bad (95 % one-sided, exact)"
-    )
 
 
 def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:

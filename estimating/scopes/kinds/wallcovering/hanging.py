@@ -10,7 +10,7 @@ from estimating.scopes.kinds.wallcovering.layout import Count, tape
 from estimating.scopes.kinds.wallcovering.notes import FirstCoat, Gap, ObstacleKind, Place, WallState
 from estimating.scopes.kinds.wallcovering.supplies import by_gallon
 from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_crew_note, with_dry_time
+from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, for_tools, with_crew_note, with_dry_time
 from estimating.takeoff import counted
 from estimating.trade import labor, ordering
 from estimating.trade.wallcovering import hanging
@@ -49,7 +49,7 @@ def _wash_up(walls: Papering, hung: list[Task]) -> Task:
     each = basis.figure("wallcovering", "wash_up", "hours")
     days = work(ordering.whole_containers, "days of paste", need=hours, holds=day)
     daily = work(labor.daily_hours, "washing up", days=days, hours=each)
-    return walls.work_area.task("wash_up", "Wash table, brushes and floor", Phase.CLEAN, daily, each)
+    return for_tools(walls.work_area.task("wash_up", "Wash table, brushes and floor", Phase.CLEAN, daily, each))
 
 
 def prepare(walls: Papering, *, stripped: bool, lined: bool) -> list[Task]:
@@ -133,7 +133,7 @@ def hang(walls: Papering) -> list[Task]:
     """Return setting up the table, hanging full strips and parts, and cutting round what is in the way."""
     work_area, basis = at_work(walls), walls.work_area.basis
     hours = basis.figure("wallcovering", "set_up_table", "hours")
-    table = work_area.task("set_up_table", "Set up the table, lay out and plumb", Phase.HANG, hours, hours)
+    table = for_tools(work_area.task("set_up_table", "Set up the table, lay out and plumb", Phase.FINISH, hours, hours))
     return [with_crew_note(table, _start(walls)), *_strips(walls, walls.paper, "hang", "paper"), *_round(walls)]
 
 
@@ -159,7 +159,7 @@ def _strips(walls: Papering, paper: Count, key: str, what: str) -> list[Task]:
         minutes = work_area.basis.figure("wallcovering", row, "minutes_per_strip")
         factor = work_area.basis.figure("wallcovering", pattern, "factor")
         hours = work(hanging.hang_hours, title, strips=strips, minutes_each=minutes, pattern_factor=factor)
-        tasks.append(work_area.task(name, title, Phase.HANG, hours, minutes))
+        tasks.append(work_area.task(name, title, Phase.FINISH, hours, minutes))
     return list(drop_zero_hours(tasks))
 
 
@@ -170,7 +170,7 @@ def _round(walls: Papering) -> list[Task]:
     counts["corner"] = walls.corners()
     tasks = [
         work_area.by_count(
-            f"round_{name}", _title(name), Phase.HANG, number, f"obstacle_{name}", "minutes", table="wallcovering"
+            f"round_{name}", _title(name), Phase.FINISH, number, f"obstacle_{name}", "minutes", table="wallcovering"
         )
         for name, number in counts.items()
     ]

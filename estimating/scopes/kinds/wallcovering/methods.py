@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from estimating.estimate.pricing.plan import Plan, Risk, Task
+from estimating.estimate.pricing.plan import OfTheSurface, Plan, Risk, Task
 from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.wallcovering import hanging as tasks
@@ -140,6 +140,7 @@ def _lifts(walls: Papering, hung: list[Task]) -> Risk:
         chance=found.lets_go,
         random_draw=random_draw("old covering lets go"),
     )
+    told = basis.figure("release", "limit", "conditions", "probability")
     return Risk(
         "covering_lifts",
         "The old covering lets go",
@@ -147,4 +148,5 @@ def _lifts(walls: Papering, hung: list[Task]) -> Risk:
         cost,
         work(adhesion.expected_cost, "allowance for the old covering", chance=happens, cost=cost),
         "take both off, mend and prime the wall, and hang again",
+        OfTheSurface(told=found.lets_go.value > told.value),
     )

@@ -242,7 +242,7 @@ def strip_tasks(found: Removal, work_area: WorkArea) -> list[Task]:
     """Return stripping with washing, and mending, each with its three outcomes and the wait after it."""
     basis = work_area.basis
     strip = work_area.task(
-        "strip", "Strip the old covering and wash the wall", Phase.STRIP, found.strip_hours, found.rate
+        "strip", "Strip the old covering and wash the wall", Phase.REMOVE, found.strip_hours, found.rate
     )
     mend = work_area.task(
         "mend_wall",
@@ -261,7 +261,7 @@ def strip_tasks(found: Removal, work_area: WorkArea) -> list[Task]:
 
 
 def _three(work_area: WorkArea, hours: dict[str, Figure]) -> str:
-    spans = (work_area.task("", "", Phase.STRIP, each, each).hours.value for each in hours.values())
+    spans = (work_area.task("", "", Phase.REMOVE, each, each).hours.value for each in hours.values())
     return "best {:.1f}, likely {:.1f}, worst {:.1f} hours".format(*spans)
 
 
@@ -276,7 +276,7 @@ def by_the_hour(found: Removal, work_area: WorkArea) -> dict[str, Figure]:
 
 def _charged(work_area: WorkArea, name: str, hours: Figure) -> Figure:
     basis = work_area.basis
-    worked = work_area.task("", f"removal, {name}", Phase.STRIP, hours, hours).hours
+    worked = work_area.task("", f"removal, {name}", Phase.REMOVE, hours, hours).hours
     overhead = basis.figure("business", "overhead")
     cost = total(
         f"removal, {name}, cost",

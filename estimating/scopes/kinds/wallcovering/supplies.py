@@ -37,7 +37,9 @@ def paper_order(walls: Papering) -> Figure:
 
 
 def _by_roll(walls: Papering) -> Supply:
-    return Supply(_item(walls), f"{_title_of(walls)}, rolls of one batch", paper_order(walls), None, _price(walls))
+    return Supply(
+        _item(walls), f"{_title_of(walls)}, rolls of one batch", paper_order(walls), None, _price(walls), chosen=True
+    )
 
 
 def _by_length(walls: Papering) -> Supply:
@@ -54,7 +56,7 @@ def _by_length(walls: Papering) -> Supply:
     need = work(
         rules.length_to_order, f"{paper.paper.title}: length to order", length=paper.running, spare=over, step=step
     )
-    return Supply(_item(walls), f"{_title_of(walls)}, off one bolt", need, step, _price(walls))
+    return Supply(_item(walls), f"{_title_of(walls)}, off one bolt", need, step, _price(walls), chosen=True)
 
 
 def _item(walls: Papering) -> str:
