@@ -100,7 +100,7 @@ def _plan(room: Room, read: partial[Figure], where: str, tape_accuracy: Figure) 
 
 def _bounds_a_room(corners: Sequence[tuple[Reading, Reading]], where: str) -> None:
     try:
-        measuring.polygon_area([(x.value, y.value) for x, y in corners])
+        outline.bounds_a_room([(x.value, y.value) for x, y in corners])
     except InputError as problem:
         raise InputError(f"{where} · shape · {problem.field}", problem.value, problem.needed) from problem
 

@@ -141,7 +141,7 @@ def reaches(library: Library, printed: Printed) -> bool:
     for name, address in (("paper_width", "paper_run/width"), ("overlap", "overlap/film_on_paper")):
         width[name] = _likely(library, f"masking_stock/{address}", "ft")
     drop = masking.drape_drop(**width)
-    return bool(masking.drop_shortfall(drop=drop, film_width=convert(printed.value, printed.unit, "ft")) == 0)
+    return bool(masking.film_tiers(drop=drop, film_width=convert(printed.value, printed.unit, "ft"), overlap=0.0) == 1)
 
 
 def heat_band(_library: Library, printed: Printed) -> bool:

@@ -1,6 +1,7 @@
 import importlib
 import inspect
 import pkgutil
+import pydoc
 from collections.abc import Callable
 from typing import Any
 
@@ -105,3 +106,24 @@ def test_an_origin_says_its_kind_source_and_place() -> None:
     assert str(judgment("ours")) == "judgment"
     assert str(practice("nobody's")) == "common practice, no source"
     assert str(definition("geometry")) == "definition, geometry"
+
+
+@each_rule
+def test_help_prints_the_whole_card(function: Callable[..., Any]) -> None:
+    """Purpose, formula, each argument with its unit and bound, the unit of the answer, and the source."""
+    card = card_of(function)
+    said = pydoc.render_doc(function, renderer=pydoc.plaintext)
+    assert card.formula in said
+    for name, unit in card.arguments.items():
+        assert f"{name} ({'the unit of the first argument' if unit == SAME else unit})" in said
+    assert all(bound.words in said for bound in card.bounds.values())
+    answer = said.split("Answer:")[1].split()
+    assert answer[0] == (card.unit if card.unit != SAME else "the")
+    assert str(card.origin) in said
+
+
+def test_most_arguments_have_a_bound() -> None:
+    """Those without are temperatures, differences, prices that may fall, and what hangs on another argument."""
+    arguments = [(function, name) for function in RULES.values() for name in card_of(function).arguments]
+    bounded = [name for function, name in arguments if name in card_of(function).bounds]
+    assert len(bounded) >= 0.85 * len(arguments)

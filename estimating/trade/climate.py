@@ -6,7 +6,6 @@ import numpy as np
 
 from estimating.origins import definition, judgment, published
 from estimating.rules import rule
-from estimating.trade.guards import require
 from estimating.units import Number
 
 # Magnus form over water with Sonntag's coefficients, as the WMO gives them; °C.
@@ -19,16 +18,14 @@ HEAT_BANDS = ((115.0, "very high"), (103.0, "high"), (91.0, "moderate"))
     "γ = ln RH + 17.62 t ÷ (243.12 + t); dew point = 243.12 γ ÷ (17.62 − γ)",
     "degC",
     published("wmo-cimo-annex-4b", "Annex 4.B, Magnus formula over water"),
-    air="degC",
-    humidity="percent",
+    air="degC, −40 to 60 °C (−40 to 140 °F)",
+    humidity="percent, more than 0, at most 100",
 )
 def dew_point(*, air: Number, humidity: Number) -> Number:
     """Return the temperature at which this air starts to wet a surface.
 
     Over water, for air from −40 to 60 °C. Read humidity and temperature at the surface, not at the thermostat.
     """
-    require((air >= -40) & (air <= 60), "air", air, "−40 to 60 °C (−40 to 140 °F)")
-    require((humidity > 0) & (humidity <= 100), "humidity", humidity, "more than 0, at most 100 percent")
     gamma = np.log(humidity / 100) + _MAGNUS_SLOPE * air / (_MAGNUS_ZERO + air)
     return _MAGNUS_ZERO * gamma / (_MAGNUS_SLOPE - gamma)
 
@@ -63,8 +60,8 @@ def _full_heat_index(air: Number, humidity: Number) -> Number:
     "regression of temperature and humidity; below 80 °F the mean of 0.5 (T + 61 + 1.2 (T − 68) + 0.094 RH) and T",
     "degF",
     published("nws-heat-index-1990", "heat index equation with both adjustments"),
-    air="degF",
-    humidity="percent",
+    air="degF, 32 to 120",
+    humidity="percent, 0 to 100",
 )
 def heat_index(*, air: Number, humidity: Number) -> Number:
     """Return how hot the air feels in shade, °F; full sun can add up to 15 °F.
@@ -72,8 +69,6 @@ def heat_index(*, air: Number, humidity: Number) -> Number:
     For air from 32 to 120 °F; the regression goes astray where heat and damp are both beyond what people work in.
     Coveralls and respirators make it worse than the figure says.
     """
-    require((air >= 32) & (air <= 120), "air", air, "32 to 120 °F")
-    require((humidity >= 0) & (humidity <= 100), "humidity", humidity, "0 to 100 percent")
     simple = (0.5 * (air + 61 + 1.2 * (air - 68) + 0.094 * humidity) + air) / 2
     felt: Number = np.where(simple >= 80, _full_heat_index(air, humidity), simple)[()]
     return felt
@@ -94,11 +89,11 @@ def heat_band(index: float) -> str:
         "Time doubles for a drop of `doubling` degrees: a rule of thumb for curing, from memory for paint. That water "
         "leaves in proportion to the dryness of the air is our own reading; it leaves out draft, suction and film."
     ),
-    air="degC",
-    humidity="percent",
+    air="degC, 4 to 40 °C (40 to 104 °F)",
+    humidity="percent, 0 to 90 percent; above that paint may not dry",
     standard_air="degC",
-    standard_humidity="percent",
-    doubling="delta_degC",
+    standard_humidity="percent, 0 to 90",
+    doubling="delta_degC, more than 0",
 )
 def drying_time_factor(
     *, air: Number, humidity: Number, standard_air: Number, standard_humidity: Number, doubling: Number
@@ -109,12 +104,6 @@ def drying_time_factor(
     that is not water-borne give the standard humidity as the humidity. Above 90 percent, or outside 4 to 40 °C, no
     factor is given: paint may not dry at all there.
     """
-    require((air >= 4) & (air <= 40), "air", air, "4 to 40 °C (40 to 104 °F)")
-    require((humidity >= 0) & (humidity <= 90), "humidity", humidity, "0 to 90 percent; above that paint may not dry")
-    require(
-        (standard_humidity >= 0) & (standard_humidity <= 90), "standard_humidity", standard_humidity, "0 to 90 percent"
-    )
-    require(doubling > 0, "doubling", doubling, "more than 0 degrees")
     cold = 2.0 ** ((standard_air - air) / doubling)
     damp = (100 - standard_humidity) / (100 - humidity)
     return cold * damp

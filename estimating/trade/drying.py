@@ -20,9 +20,7 @@ import numpy.typing as npt
 from estimating.errors import InputError
 from estimating.origins import definition
 from estimating.rules import rule
-from estimating.trade.cases import pick
-from estimating.trade.counting import TOLERANCE, round_up
-from estimating.trade.guards import require
+from estimating.trade._numbers import TOLERANCE, pick, require, round_up
 from estimating.trade.labor import crew_elapsed
 from estimating.units import Number
 
@@ -146,7 +144,7 @@ def days_on_site(
 ) -> float:
     """Return the days on which some labor is done, for plain numbers that were looked at before.
 
-    What `schedule_days` comes to, many times as fast: a choice between ways asks for it again and again.
+    What `days_in_rooms` comes to, many times as fast: a choice between ways asks for it again and again.
     steps: person-hours and the wait after them, in hours. rooms: the room of each; none where all are in one.
     """
     day, hour, days, last = 0.0, 0.0, 0.0, -1.0
@@ -178,65 +176,31 @@ def _elapsed(steps: Sequence[Number], crew: Number, day_length: Number, rooms: S
     return np.asarray(ready.day * DAY + ready.hour)[()]
 
 
-@rule("days on which some labor is done", "dimensionless", CLOCK, rest="hour", day_length="hour", crew="dimensionless")
-def schedule_days(*, day_length: Number, crew: Number, **steps: Number) -> Number:
-    """Return the days the crew comes to site; a day that only dries is none of them.
-
-    steps: person-hours, then the wait after them, by turns and in order (hours), under any names.
-    """
-    return _days(list(steps.values()), crew, day_length)
-
-
-@rule(
-    "hours from the first start until the last wait is over",
-    "hour",
-    CLOCK,
-    rest="hour",
-    day_length="hour",
-    crew="dimensionless",
-)
-def schedule_elapsed(*, day_length: Number, crew: Number, **steps: Number) -> Number:
-    """Return the hours by the clock, nights included, from the first start until the last wait is over.
-
-    steps: as for `schedule_days`.
-    """
-    return _elapsed(list(steps.values()), crew, day_length)
-
-
 @lru_cache(maxsize=64)  # the same rooms give the same rule, so that two estimates of one job can be told to be alike
 def days_in_rooms(rooms: tuple[str, ...]) -> Callable[..., Number]:
-    """Return the rule `schedule_days` for steps each done in the room named in the same place."""
+    """Return the rule for the days on which some labor is done, each step in the room named in the same place.
 
-    @rule(
-        "days on which some labor is done, one room drying while another is worked in",
-        "dimensionless",
-        CLOCK,
-        rest="hour",
-        day_length="hour",
-        crew="dimensionless",
-    )
-    def schedule_days_in_rooms(*, day_length: Number, crew: Number, **steps: Number) -> Number:
-        return _days(list(steps.values()), crew, day_length, rooms)
-
-    return schedule_days_in_rooms
+    A day that only dries is none of them. Its steps are person-hours, then the wait after them, by turns and in order
+    (hours), under any names. Without rooms all is done in one.
+    """
+    return _in_rooms(_days, rooms, "days on which some labor is done", "dimensionless")
 
 
 @lru_cache(maxsize=64)
 def elapsed_in_rooms(rooms: tuple[str, ...]) -> Callable[..., Number]:
-    """Return the rule `schedule_elapsed` for steps each done in the room named in the same place."""
+    """Return the rule for the hours by the clock, nights included, until the last wait is over; as `days_in_rooms`."""
+    return _in_rooms(_elapsed, rooms, "hours from the first start until the last wait is over", "hour")
 
-    @rule(
-        "hours from the first start until the last wait is over, one room drying while another is worked in",
-        "hour",
-        CLOCK,
-        rest="hour",
-        day_length="hour",
-        crew="dimensionless",
-    )
-    def schedule_elapsed_in_rooms(*, day_length: Number, crew: Number, **steps: Number) -> Number:
-        return _elapsed(list(steps.values()), crew, day_length, rooms)
 
-    return schedule_elapsed_in_rooms
+def _in_rooms(answer: Callable[..., Number], rooms: tuple[str, ...], formula: str, unit: str) -> Callable[..., Number]:
+    said = f"{formula}, one room drying while another is worked in" if rooms else formula
+
+    @rule(said, unit, CLOCK, rest="hour", day_length="hour, more than 0, at most 24", crew="dimensionless, more than 0")
+    def schedule_in_rooms(*, day_length: Number, crew: Number, **steps: Number) -> Number:
+        """Return what the steps come to on the clock: person-hours, then the wait after them, by turns and in order."""
+        return answer(list(steps.values()), crew, day_length, rooms)
+
+    return schedule_in_rooms
 
 
 def step_times(

@@ -10,16 +10,15 @@ import numpy as np
 
 from estimating.origins import definition
 from estimating.rules import rule
+from estimating.trade._numbers import require
 from estimating.trade.film import THOU_FT2_PER_GALLON
-from estimating.trade.guards import require
 from estimating.trade.labor import hours_by_count
 from estimating.units import Number
 
 
-@rule("A = π / 4 · (outer² − inner²)", "ft**2", definition("area of a ring"), outer="ft", inner="ft")
+@rule("A = π / 4 · (outer² − inner²)", "ft**2", definition("area of a ring"), outer="ft", inner="ft, 0 or more")
 def ring_area(*, outer: Number, inner: Number) -> Number:
     """Return the face of a round trim (ft²) from its diameters outside and inside (ft)."""
-    require(inner >= 0, "inner", inner, "0 ft or more")
     require(outer > inner, "outer", outer, "more than the inside diameter")
     return np.pi / 4 * (outer**2 - inner**2)
 
@@ -28,12 +27,12 @@ def ring_area(*, outer: Number, inner: Number) -> Number:
     "gallons = fixtures · ring · passes · wet film / 1604 / (1 − loss)",
     "gallon",
     definition("wet volume laid, over the share that arrives"),
-    fixtures="dimensionless",
+    fixtures="dimensionless, 0 or more",
     outer="ft",
     inner="ft",
-    passes="dimensionless",
-    wet_film="thou",
-    loss="dimensionless",
+    passes="dimensionless, 0 passes or more",
+    wet_film="thou, 0 or more",
+    loss="dimensionless, 0 or more and less than 1",
 )
 def trim_paint(
     *, fixtures: Number, outer: Number, inner: Number, passes: Number, wet_film: Number, loss: Number
@@ -42,10 +41,6 @@ def trim_paint(
 
     wet_film: of one light pass, in thou. loss: share of the paint that misses, large on so small a target.
     """
-    require(fixtures >= 0, "fixtures", fixtures, "0 or more")
-    require(passes >= 0, "passes", passes, "0 passes or more")
-    require(wet_film >= 0, "wet_film", wet_film, "0 thou or more")
-    require((loss >= 0) & (loss < 1), "loss", loss, "0 or more and less than 1")
     laid = fixtures * ring_area(outer=outer, inner=inner) * passes * wet_film / THOU_FT2_PER_GALLON
     return laid / (1 - loss)
 
@@ -54,13 +49,12 @@ def trim_paint(
     "hours = fixtures · passes · minutes / 60",
     "hour",
     definition("minutes of one pass over one fixture"),
-    fixtures="dimensionless",
-    passes="dimensionless",
-    minutes="minute",
+    fixtures="dimensionless, 0 or more",
+    passes="dimensionless, 0 passes or more",
+    minutes="minute, 0 or more",
 )
 def spot_coat_hours(*, fixtures: Number, passes: Number, minutes: Number) -> Number:
     """Return the person-hours to give every fixture its passes, flash time left out."""
-    require(passes >= 0, "passes", passes, "0 passes or more")
     return hours_by_count(count=fixtures * passes, minutes=minutes)
 
 
@@ -68,11 +62,9 @@ def spot_coat_hours(*, fixtures: Number, passes: Number, minutes: Number) -> Num
     "wait = (passes − 1) · flash time",
     "hour",
     definition("one flash between each pass and the next"),
-    passes="dimensionless",
-    flash="hour",
+    passes="dimensionless, 1 pass or more",
+    flash="hour, 0 or more",
 )
 def flash_wait(*, passes: Number, flash: Number) -> Number:
     """Return how long the passes wait for each other (hours), if nothing else is coated meanwhile."""
-    require(passes >= 1, "passes", passes, "1 pass or more")
-    require(flash >= 0, "flash", flash, "0 hours or more")
     return (passes - 1) * flash

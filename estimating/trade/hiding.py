@@ -10,27 +10,20 @@ import numpy as np
 
 from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade.guards import require
+from estimating.trade._numbers import require
 from estimating.units import Number
-
-
-def _is_chance(field: str, chance: Number) -> None:
-    require((chance >= 0) & (chance <= 1), field, chance, "a chance from 0 to 1")
 
 
 @rule(
     "coats = coats over a barrier + barrier coats · finish coats that each saves",
     "dimensionless",
     judgment("what the barrier saved has to be put on as finish where it is left out"),
-    coats="dimensionless",
-    barrier="dimensionless",
-    saved="dimensionless",
+    coats="dimensionless, 0 coats or more",
+    barrier="dimensionless, 0 barrier coats or more",
+    saved="dimensionless, 0 finish coats or more",
 )
 def coats_without_barrier(*, coats: Number, barrier: Number, saved: Number) -> Number:
     """Return the finish coats that hide without the tinted or gray barrier that is usual under them."""
-    require(coats >= 0, "coats", coats, "0 coats or more")
-    require(barrier >= 0, "barrier", barrier, "0 barrier coats or more")
-    require(saved >= 0, "saved", saved, "0 finish coats or more")
     return coats + barrier * saved
 
 
@@ -42,12 +35,11 @@ def coats_without_barrier(*, coats: Number, barrier: Number, saved: Number) -> N
     low="dimensionless",
     likely="dimensionless",
     high="dimensionless",
-    tail="dimensionless",
+    tail="dimensionless, 0 to 0.5",
 )
 def chance_of_more_coats(*, planned: Number, low: Number, likely: Number, high: Number, tail: Number) -> Number:
     """Return the chance that the planned coats do not hide, from the range of coats that such a change takes."""
     require((low <= likely) & (likely <= high), "likely", likely, "no less than low and no more than high")
-    require((tail >= 0) & (tail <= 0.5), "tail", tail, "a chance from 0 to a half")
     ends = np.where(low > planned, tail, 0.0) + np.where(high > planned, tail, 0.0)
     return (ends + np.where(likely > planned, 1 - 2 * tail, 0.0))[()]
 
@@ -56,11 +48,9 @@ def chance_of_more_coats(*, planned: Number, low: Number, likely: Number, high: 
     "chance = 1 − (1 − one) · (1 − other)",
     "dimensionless",
     definition("either of two events that do not depend on each other"),
-    one="dimensionless",
-    other="dimensionless",
+    one="dimensionless, a chance from 0 to 1",
+    other="dimensionless, a chance from 0 to 1",
 )
 def either_chance(*, one: Number, other: Number) -> Number:
     """Return the chance that at least one of two independent things happens."""
-    _is_chance("one", one)
-    _is_chance("other", other)
     return 1 - (1 - one) * (1 - other)

@@ -7,34 +7,28 @@ from __future__ import annotations
 
 from estimating.origins import definition, judgment, published
 from estimating.rules import rule
-from estimating.trade.guards import require
+from estimating.trade._numbers import require
 from estimating.units import Number
 
 MINUTES_PER_HOUR = 60
 RATE = definition("a production rate is quantity over person-hours")
 
 
-@rule("hours = area / rate", "hour", RATE, area="ft**2", rate="ft**2/hour")
+@rule("hours = area / rate", "hour", RATE, area="ft**2, 0 or more", rate="ft**2/hour, more than 0")
 def hours_by_area(*, area: Number, rate: Number) -> Number:
     """Return the person-hours for an area (ft²) at a rate (ft² per person-hour)."""
-    require(area >= 0, "area", area, "0 ft² or more")
-    require(rate > 0, "rate", rate, "more than 0 ft² an hour")
     return area / rate
 
 
-@rule("hours = length / rate", "hour", RATE, length="ft", rate="ft/hour")
+@rule("hours = length / rate", "hour", RATE, length="ft, 0 or more", rate="ft/hour, more than 0")
 def hours_by_length(*, length: Number, rate: Number) -> Number:
     """Return the person-hours for a length (ft) at a rate (ft per person-hour)."""
-    require(length >= 0, "length", length, "0 ft or more")
-    require(rate > 0, "rate", rate, "more than 0 ft an hour")
     return length / rate
 
 
-@rule("hours = count · minutes each / 60", "hour", RATE, count="dimensionless", minutes="minute")
+@rule("hours = count · minutes each / 60", "hour", RATE, count="dimensionless, 0 or more", minutes="minute, 0 or more")
 def hours_by_count(*, count: Number, minutes: Number) -> Number:
     """Return the person-hours for a number of like things at so many minutes each."""
-    require(count >= 0, "count", count, "0 or more")
-    require(minutes >= 0, "minutes", minutes, "0 minutes or more")
     return count * minutes / MINUTES_PER_HOUR
 
 
@@ -42,13 +36,11 @@ def hours_by_count(*, count: Number, minutes: Number) -> Number:
     "hours = hours · factor",
     "hour",
     definition("a factor is hours here over hours in the plain case"),
-    hours="hour",
-    factor="dimensionless",
+    hours="hour, 0 or more",
+    factor="dimensionless, more than 0",
 )
 def adjusted_hours(*, hours: Number, factor: Number) -> Number:
     """Return the hours made longer or shorter by one condition of the site."""
-    require(hours >= 0, "hours", hours, "0 hours or more")
-    require(factor > 0, "factor", factor, "more than 0")
     return hours * factor
 
 
@@ -56,13 +48,11 @@ def adjusted_hours(*, hours: Number, factor: Number) -> Number:
     "factor = 1 + share · (factor − 1)",
     "dimensionless",
     judgment("height slows only the part that is high; a factor on the whole room overcharges it"),
-    share="dimensionless",
-    factor="dimensionless",
+    share="dimensionless, a share from 0 to 1",
+    factor="dimensionless, more than 0",
 )
 def part_factor(*, share: Number, factor: Number) -> Number:
     """Return the factor for work of which only a share meets the condition, such as the high part of a wall."""
-    require((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
-    require(factor > 0, "factor", factor, "more than 0")
     return 1 + share * (factor - 1)
 
 
@@ -70,13 +60,11 @@ def part_factor(*, share: Number, factor: Number) -> Number:
     "hourly cost = wage · (1 + burden)",
     "dollar/hour",
     published("bls-ecec-2022", "Table 4", "Burden: what the employer pays on top, as a share of pay."),
-    wage="dollar/hour",
-    burden="dimensionless",
+    wage="dollar/hour, 0 or more",
+    burden="dimensionless, 0 or more, as a share of the wage",
 )
 def loaded_wage(*, wage: Number, burden: Number) -> Number:
     """Return what a paid hour costs the employer: wage plus burden (taxes, insurance, benefits)."""
-    require(wage >= 0, "wage", wage, "0 dollars an hour or more")
-    require(burden >= 0, "burden", burden, "0 or more, as a share of the wage")
     return wage * (1 + burden)
 
 
@@ -84,13 +72,11 @@ def loaded_wage(*, wage: Number, burden: Number) -> Number:
     "cost = hours · loaded wage",
     "dollar",
     definition("hours at the wage with its burden"),
-    hours="hour",
-    loaded_wage="dollar/hour",
+    hours="hour, 0 or more",
+    loaded_wage="dollar/hour, 0 or more",
 )
 def labor_cost(*, hours: Number, loaded_wage: Number) -> Number:
     """Return what hours of labor cost, burden included and overhead left out."""
-    require(hours >= 0, "hours", hours, "0 hours or more")
-    require(loaded_wage >= 0, "loaded_wage", loaded_wage, "0 dollars an hour or more")
     return hours * loaded_wage
 
 
@@ -98,29 +84,35 @@ def labor_cost(*, hours: Number, loaded_wage: Number) -> Number:
     "rate = yearly overhead / productive hours",
     "dollar/hour",
     definition("overhead spread over the hours that can be charged"),
-    yearly_overhead="dollar",
-    productive_hours="hour",
+    yearly_overhead="dollar, 0 or more",
+    productive_hours="hour, more than 0",
 )
 def overhead_rate(*, yearly_overhead: Number, productive_hours: Number) -> Number:
     """Return the overhead each charged hour has to carry (dollars per hour)."""
-    require(yearly_overhead >= 0, "yearly_overhead", yearly_overhead, "0 dollars or more")
-    require(productive_hours > 0, "productive_hours", productive_hours, "more than 0 hours")
     return yearly_overhead / productive_hours
 
 
-@rule("cost = hours · overhead", "dollar", definition("overhead per hour"), hours="hour", overhead="dollar/hour")
+@rule(
+    "cost = hours · overhead",
+    "dollar",
+    definition("overhead per hour"),
+    hours="hour, 0 or more",
+    overhead="dollar/hour, 0 or more",
+)
 def overhead_cost(*, hours: Number, overhead: Number) -> Number:
     """Return the overhead that a job's hours have to carry."""
-    require(hours >= 0, "hours", hours, "0 hours or more")
-    require(overhead >= 0, "overhead", overhead, "0 dollars an hour or more")
     return hours * overhead
 
 
-@rule("elapsed = hours / crew", "hour", definition("hours shared evenly"), hours="hour", crew="dimensionless")
+@rule(
+    "elapsed = hours / crew",
+    "hour",
+    definition("hours shared evenly"),
+    hours="hour, 0 or more",
+    crew="dimensionless, more than 0 people",
+)
 def crew_elapsed(*, hours: Number, crew: Number) -> Number:
     """Return how long a crew is busy with hours that all of them can share."""
-    require(hours >= 0, "hours", hours, "0 hours or more")
-    require(crew > 0, "crew", crew, "more than 0 people")
     return hours / crew
 
 
@@ -139,11 +131,15 @@ def working_day(*, day_length: Number, daily_start: Number, crew: Number) -> Num
     return left
 
 
-@rule("hours = days · hours a day", "hour", definition("multiplication"), days="dimensionless", hours="hour")
+@rule(
+    "hours = days · hours a day",
+    "hour",
+    definition("multiplication"),
+    days="dimensionless, 0 days or more",
+    hours="hour, 0 or more",
+)
 def daily_hours(*, days: Number, hours: Number) -> Number:
     """Return the person-hours that come back every day on site."""
-    require(days >= 0, "days", days, "0 days or more")
-    require(hours >= 0, "hours", hours, "0 hours or more")
     return days * hours
 
 
@@ -151,13 +147,10 @@ def daily_hours(*, days: Number, hours: Number) -> Number:
     "hours = days · 2 · one way · crew",
     "hour",
     definition("there and back, every person paid"),
-    days="dimensionless",
-    one_way="hour",
-    crew="dimensionless",
+    days="dimensionless, 0 days or more",
+    one_way="hour, 0 or more",
+    crew="dimensionless, more than 0 people",
 )
 def travel_hours(*, days: Number, one_way: Number, crew: Number) -> Number:
     """Return the person-hours on the road: there and back each day, for everybody in the van."""
-    require(days >= 0, "days", days, "0 days or more")
-    require(one_way >= 0, "one_way", one_way, "0 hours or more")
-    require(crew > 0, "crew", crew, "more than 0 people")
     return days * 2 * one_way * crew

@@ -10,7 +10,7 @@ import numpy as np
 
 from estimating.origins import definition, published
 from estimating.rules import rule
-from estimating.trade.guards import require
+from estimating.trade._numbers import require
 from estimating.units import Number
 
 GRAVITY = 9.80665  # m/s²
@@ -42,16 +42,14 @@ def _reynolds(creeping: Number) -> Number:
         "drag of a sphere, Re below 800",
         "Used for small drops too, where it goes over into Stokes' law: a switch would make a bigger drop slower.",
     ),
-    diameter="micrometer",
-    density="kilogram/meter**3",
+    diameter="micrometer, 1 to 1000",
+    density=f"kilogram/meter**3, more than {AIR_DENSITY}, heavier than air",
 )
 def settling_velocity(*, diameter: Number, density: Number) -> Number:
     """Return how fast a round drop or grain falls through still air.
 
     Holds from 1 to 1000 micrometers. Slip of very small drops is allowed for; drafts are not.
     """
-    require((diameter >= 1) & (diameter <= 1000), "diameter", diameter, "1 to 1000 micrometers")
-    require(density > AIR_DENSITY, "density", density, "heavier than air, in kilogram/meter³")
     meters = diameter * 1e-6
     stokes = (density - AIR_DENSITY) * GRAVITY * meters**2 / (18 * AIR_VISCOSITY)
     kinematic = AIR_VISCOSITY / AIR_DENSITY
@@ -63,15 +61,11 @@ def settling_velocity(*, diameter: Number, density: Number) -> Number:
     "dried diameter = droplet × ∛solids",
     "micrometer",
     definition("a ball of the solids that stay"),
-    droplet="micrometer",
-    volume_solids="percent",
+    droplet="micrometer, more than 0",
+    volume_solids="percent, more than 0, at most 100",
 )
 def dried_diameter(*, droplet: Number, volume_solids: Number) -> Number:
     """Return the size of the solid grain a droplet of paint dries to, without hollows."""
-    require(droplet > 0, "droplet", droplet, "more than 0 micrometers")
-    require(
-        (volume_solids > 0) & (volume_solids <= 100), "volume_solids", volume_solids, "more than 0, at most 100 percent"
-    )
     return droplet * np.cbrt(volume_solids / 100)
 
 
@@ -79,16 +73,12 @@ def dried_diameter(*, droplet: Number, volume_solids: Number) -> Number:
     "dried density = (density − (1 − solids) × volatile density) ÷ solids",
     "kilogram/meter**3",
     definition("the mass that stays over the volume that stays"),
-    density="kilogram/meter**3",
-    volatile_density="kilogram/meter**3",
-    volume_solids="percent",
+    density="kilogram/meter**3, more than 0",
+    volatile_density="kilogram/meter**3, 0 or more",
+    volume_solids="percent, more than 0, at most 100",
 )
 def dried_density(*, density: Number, volatile_density: Number, volume_solids: Number) -> Number:
     """Return the density of the solids in a paint; volatile_density is that of the water or solvent that leaves."""
-    require(
-        (volume_solids > 0) & (volume_solids <= 100), "volume_solids", volume_solids, "more than 0, at most 100 percent"
-    )
-    require(volatile_density >= 0, "volatile_density", volatile_density, "0 kilogram/meter³ or more")
     leaving = (1 - volume_solids / 100) * volatile_density
     require(density > leaving, "density", density, "more than what leaves as the paint dries")
     return (density - leaving) / (volume_solids / 100)
@@ -98,13 +88,12 @@ def dried_density(*, density: Number, volatile_density: Number, volume_solids: N
     "time = height ÷ settling velocity",
     "minute",
     definition("distance over speed"),
-    height="ft",
-    diameter="micrometer",
+    height="ft, 0 or more",
+    diameter="micrometer, 1 to 1000",
     density="kilogram/meter**3",
 )
 def settling_time(*, height: Number, diameter: Number, density: Number) -> Number:
     """Return how long a drop of constant size takes to fall from a height through air that does not stir."""
-    require(height >= 0, "height", height, "0 ft or more")
     velocity = settling_velocity(diameter=diameter, density=density)
     return height * _METERS_PER_FOOT / velocity / _SECONDS_PER_MINUTE
 
@@ -113,13 +102,13 @@ def settling_time(*, height: Number, diameter: Number, density: Number) -> Numbe
     "time = ln(100 % ÷ left) ÷ (velocity of the dried grain ÷ height + air changes)",
     "minute",
     definition("stirred air loses, every second, the share that reaches the floor and the share that is blown out"),
-    height="ft",
-    droplet="micrometer",
+    height="ft, more than 0",
+    droplet="micrometer, 2 or more",
     density="kilogram/meter**3",
-    volume_solids="percent",
-    volatile_density="kilogram/meter**3",
-    left="percent",
-    air_changes="1/hour",
+    volume_solids="percent, more than 0, at most 100",
+    volatile_density="kilogram/meter**3, 0 or more",
+    left="percent, more than 0, less than 100",
+    air_changes="1/hour, 0 or more in an hour",
 )
 def settle_before_unmasking(
     *,
@@ -138,10 +127,6 @@ def settle_before_unmasking(
     air_changes: fresh air through the room, 0 when it is sealed. The air is taken as stirred by people and warmth,
     which is slower to clear than dead still air.
     """
-    require(droplet >= 2, "droplet", droplet, "2 micrometers or more")
-    require(height > 0, "height", height, "more than 0 ft")
-    require((left > 0) & (left < 100), "left", left, "more than 0, less than 100 percent")
-    require(air_changes >= 0, "air_changes", air_changes, "0 or more in an hour")
     fall = settling_time(
         height=height,
         diameter=dried_diameter(droplet=droplet, volume_solids=volume_solids),

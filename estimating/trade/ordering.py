@@ -8,14 +8,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-import numpy as np
-
 from estimating.errors import InputError
 from estimating.origins import definition
-from estimating.rules import SAME, rule
-from estimating.trade.cases import least, pick
-from estimating.trade.counting import round_up
-from estimating.trade.guards import require as must
+from estimating.rules import rule
+from estimating.trade._numbers import least, pick, require, round_up
 from estimating.units import Number
 
 QUART = 0.25  # gallons
@@ -51,13 +47,10 @@ def _counts(need: Number, quart: Number, gallon: Number, five: Number) -> tuple[
     more, nor five gallons where a five costs no more. That leaves two questions, each answered by comparing two
     prices: is the last gallon made up of quarts or rounded up, and is the last five made up of gallons or rounded up.
     """
-    must(need >= 0, "need", need, "0 gallons or more")
-    for size, price in (("quart", quart), ("gallon", gallon), ("five", five)):
-        must(price > 0, size, price, "a price above 0 dollars; infinite where it is not to be had")
     per_quart = least(quart, least(gallon, five))
     per_gallon = least(QUARTS_IN_GALLON * per_quart, least(gallon, five))
     per_five = least(GALLONS_IN_FIVE * per_gallon, five)
-    must(per_five < math.inf, "five", five, "a price for at least one size of container")
+    require(per_five < math.inf, "five", five, "a price for at least one size of container")
 
     full_fives, rest = divmod(round_up(need, QUART), QUARTS_IN_FIVE)
     full_gallons, odd_quarts = divmod(rest, QUARTS_IN_GALLON)
@@ -83,30 +76,15 @@ def _price(count: Number, price: Number) -> Number:
     "least of quarts · quart + gallons · gallon + fives · five that holds the need",
     "dollar",
     CHEAPEST,
-    need="gallon",
-    quart="dollar",
-    gallon="dollar",
-    five="dollar",
+    need="gallon, 0 or more",
+    quart="dollar, more than 0",
+    gallon="dollar, more than 0",
+    five="dollar, more than 0",
 )
 def least_cost(*, need: Number, quart: Number, gallon: Number, five: Number) -> Number:
     """Return the least cost (dollars) of whole containers that hold `need` gallons; exact."""
     fives, gallons, quarts = _counts(need, quart, gallon, five)
     return _price(fives, five) + _price(gallons, gallon) + _price(quarts, quart)
-
-
-@rule(
-    "leftover = gallons bought at least cost − need",
-    "gallon",
-    CHEAPEST,
-    need="gallon",
-    quart="dollar",
-    gallon="dollar",
-    five="dollar",
-)
-def leftover(*, need: Number, quart: Number, gallon: Number, five: Number) -> Number:
-    """Return what is left in the cans (gallons) of the cheapest order once the need is used."""
-    fives, gallons, quarts = _counts(need, quart, gallon, five)
-    return np.maximum(fives * GALLONS_IN_FIVE + gallons + quarts * QUART - need, 0.0)
 
 
 def containers(
@@ -118,22 +96,36 @@ def containers(
     """
     if quart is None and gallon is None and five is None:
         raise InputError("prices", None, "a price for at least one size of container")
-    prices = [math.inf if price is None else price for price in (quart, gallon, five)]
-    fives, gallons, quarts = _counts(need, *prices)
+    require(need >= 0, "need", need, "0 gallons or more")
+    prices = {
+        size: math.inf if price is None else price
+        for size, price in (("quart", quart), ("gallon", gallon), ("five", five))
+    }
+    for size, price in prices.items():
+        require(price > 0, size, price, "a price above 0 dollars; none where it is not to be had")
+    fives, gallons, quarts = _counts(need, **prices)
     return Containers(int(fives), int(gallons), int(quarts))
 
 
-@rule("cost = count · price", "dollar", definition("a price each"), count="dimensionless", price="dollar")
+@rule(
+    "cost = count · price",
+    "dollar",
+    definition("a price each"),
+    count="dimensionless, 0 or more",
+    price="dollar, 0 or more",
+)
 def count_cost(*, count: Number, price: Number) -> Number:
     """Return what a number of things costs at a price each."""
-    must(count >= 0, "count", count, "0 or more")
-    must(price >= 0, "price", price, "0 dollars or more")
     return count * price
 
 
-@rule("count = need / what one holds, rounded up", "dimensionless", CHEAPEST, need=SAME, holds=SAME)
+@rule(
+    "count = need / what one holds, rounded up",
+    "dimensionless",
+    CHEAPEST,
+    need="same, 0 or more",
+    holds="same, more than 0",
+)
 def whole_containers(*, need: Number, holds: Number) -> Number:
     """Return how many whole rolls, sheets or boxes hold the need; both are in one unit."""
-    must(need >= 0, "need", need, "0 or more")
-    must(holds > 0, "holds", holds, "more than 0")
     return round_up(need, holds)

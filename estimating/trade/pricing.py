@@ -9,77 +9,83 @@ import numpy as np
 
 from estimating.origins import definition, published
 from estimating.rules import rule
-from estimating.trade.guards import require
 from estimating.units import Number
 
 MARKUP = published("markup-margin-2024", "mark-up and margin, worked example", "Markup is on cost, margin on price.")
 
 
-def _is_money(field: str, value: Number) -> None:
-    require(value >= 0, field, value, "0 dollars or more")
-
-
-def _is_margin(value: Number) -> None:
-    require((value >= 0) & (value < 1), "margin", value, "0 or more and less than 1, as a share of the price")
-
-
-@rule("price = cost · (1 + markup)", "dollar", MARKUP, cost="dollar", markup="dimensionless")
+@rule(
+    "price = cost · (1 + markup)",
+    "dollar",
+    MARKUP,
+    cost="dollar, 0 or more",
+    markup="dimensionless, 0 or more, as a share of cost",
+)
 def price_from_markup(*, cost: Number, markup: Number) -> Number:
     """Return the price at a markup, a share of cost."""
-    _is_money("cost", cost)
-    require(markup >= 0, "markup", markup, "0 or more, as a share of cost")
     return cost * (1 + markup)
 
 
-@rule("price = cost / (1 − margin)", "dollar", MARKUP, cost="dollar", margin="dimensionless")
+@rule(
+    "price = cost / (1 − margin)",
+    "dollar",
+    MARKUP,
+    cost="dollar, 0 or more",
+    margin="dimensionless, 0 or more and less than 1, as a share of the price",
+)
 def price_from_margin(*, cost: Number, margin: Number) -> Number:
     """Return the price at a margin, a share of price."""
-    _is_money("cost", cost)
-    _is_margin(margin)
     return cost / (1 - margin)
 
 
-@rule("margin = markup / (1 + markup)", "dimensionless", MARKUP, markup="dimensionless")
+@rule("margin = markup / (1 + markup)", "dimensionless", MARKUP, markup="dimensionless, 0 or more, as a share of cost")
 def margin_from_markup(*, markup: Number) -> Number:
     """Return the margin that a markup comes to."""
-    require(markup >= 0, "markup", markup, "0 or more, as a share of cost")
     return markup / (1 + markup)
 
 
-@rule("markup = margin / (1 − margin)", "dimensionless", MARKUP, margin="dimensionless")
+@rule(
+    "markup = margin / (1 − margin)",
+    "dimensionless",
+    MARKUP,
+    margin="dimensionless, 0 or more and less than 1, as a share of the price",
+)
 def markup_from_margin(*, margin: Number) -> Number:
     """Return the markup that brings a margin."""
-    _is_margin(margin)
     return margin / (1 - margin)
 
 
-@rule("margin = (price − cost) / price", "dimensionless", MARKUP, price="dollar", cost="dollar")
+@rule("margin = (price − cost) / price", "dimensionless", MARKUP, price="dollar, more than 0", cost="dollar, 0 or more")
 def margin_of(*, price: Number, cost: Number) -> Number:
     """Return the margin of a price over a cost; below 0 where the job loses money."""
-    require(price > 0, "price", price, "more than 0 dollars")
-    _is_money("cost", cost)
     return (price - cost) / price
 
 
-@rule("profit = price − cost", "dollar", definition("profit"), price="dollar", cost="dollar")
+@rule("profit = price − cost", "dollar", definition("profit"), price="dollar, 0 or more", cost="dollar, 0 or more")
 def profit(*, price: Number, cost: Number) -> Number:
     """Return what a price leaves over cost; below 0 is a loss."""
-    _is_money("price", price)
-    _is_money("cost", cost)
     return price - cost
 
 
-@rule("amount · share", "dollar", definition("a share of an amount"), amount="dollar", share="dimensionless")
+@rule(
+    "amount · share",
+    "dollar",
+    definition("a share of an amount"),
+    amount="dollar, 0 or more",
+    share="dimensionless, 0 or more",
+)
 def share_of(*, amount: Number, share: Number) -> Number:
     """Return a share of an amount of money: a tax on it, a markup on it, a deposit."""
-    _is_money("amount", amount)
-    require(share >= 0, "share", share, "0 or more")
     return amount * share
 
 
-@rule("top-up = minimum − price, never below 0", "dollar", definition("least charge"), price="dollar", minimum="dollar")
+@rule(
+    "top-up = minimum − price, never below 0",
+    "dollar",
+    definition("least charge"),
+    price="dollar, 0 or more",
+    minimum="dollar, 0 or more",
+)
 def minimum_top_up(*, price: Number, minimum: Number) -> Number:
     """Return what a small job is short of the minimum charge; 0 where the price reaches it."""
-    _is_money("price", price)
-    _is_money("minimum", minimum)
     return np.maximum(minimum - price, 0.0)

@@ -15,9 +15,8 @@ import numpy as np
 from estimating.errors import InputError
 from estimating.origins import definition, practice, published
 from estimating.rules import rule
-from estimating.trade.counting import round_up
-from estimating.trade.film import THOU_FT2_PER_GALLON, dry_film, paint_yield, wet_film
-from estimating.trade.guards import require
+from estimating.trade._numbers import TOLERANCE
+from estimating.trade.film import THOU_FT2_PER_GALLON, paint_yield, wet_film
 from estimating.units import Number, factor
 
 CODE_DISTANCE = 12.0  # inch: the distance at which a tip's code states its fan
@@ -67,13 +66,11 @@ def write_tip_code(tip: TipCode, field: str = "tip") -> str:
     "fan = coded fan × distance ÷ 12 in",
     "inch",
     published("tip-sizing", "meaning of the tip number", "The fan opens in proportion to the distance."),
-    coded_fan="inch",
-    distance="inch",
+    coded_fan="inch, more than 0",
+    distance="inch, more than 0",
 )
 def fan_width(*, coded_fan: Number, distance: Number) -> Number:
     """Return how wide the fan lies on the surface when the gun is held at this distance."""
-    require(coded_fan > 0, "coded_fan", coded_fan, "more than 0 inches")
-    require(distance > 0, "distance", distance, "more than 0 inches")
     return coded_fan * distance / CODE_DISTANCE
 
 
@@ -83,10 +80,10 @@ def fan_width(*, coded_fan: Number, distance: Number) -> Number:
     published(
         "wjta-nozzle-flow", "eq. 13", "That equation is for water and an ideal nozzle; Cd and density are added."
     ),
-    orifice="inch",
-    pressure="psi",
-    discharge="dimensionless",
-    specific_gravity="dimensionless",
+    orifice="inch, more than 0",
+    pressure="psi, 0 or more",
+    discharge="dimensionless, more than 0, at most 1",
+    specific_gravity="dimensionless, more than 0",
 )
 def orifice_flow(*, orifice: Number, pressure: Number, discharge: Number, specific_gravity: Number) -> Number:
     """Return what a tip passes while the trigger is held.
@@ -94,10 +91,6 @@ def orifice_flow(*, orifice: Number, pressure: Number, discharge: Number, specif
     discharge: share of the ideal flow that gets through, about 0.8 for water through small fan nozzles, less for thick
     paint: time a gallon through your own tip and set it. pressure is at the tip, not at the pump.
     """
-    require(orifice > 0, "orifice", orifice, "more than 0 inches")
-    require(pressure >= 0, "pressure", pressure, "0 psi or more")
-    require((discharge > 0) & (discharge <= 1), "discharge", discharge, "more than 0, at most 1")
-    require(specific_gravity > 0, "specific_gravity", specific_gravity, "more than 0")
     return _IDEAL_FLOW * discharge * orifice**2 * np.sqrt(pressure / specific_gravity)
 
 
@@ -105,13 +98,11 @@ def orifice_flow(*, orifice: Number, pressure: Number, discharge: Number, specif
     "supply = flow × (1 + wear)",
     "gallon/minute",
     practice("A tip wears wider, so the pump is chosen for more than a new tip passes."),
-    flow="gallon/minute",
-    wear="percent",
+    flow="gallon/minute, 0 or more",
+    wear="percent, 0 or more",
 )
 def pump_must_supply(*, flow: Number, wear: Number) -> Number:
     """Return what the pump must deliver so that the pressure holds until the tip is worn out."""
-    require(flow >= 0, "flow", flow, "0 gallons a minute or more")
-    require(wear >= 0, "wear", wear, "0 percent or more")
     return flow * (1 + wear / 100)
 
 
@@ -119,12 +110,11 @@ def pump_must_supply(*, flow: Number, wear: Number) -> Number:
     "margin = capacity − supply",
     "gallon/minute",
     definition("subtraction"),
-    capacity="gallon/minute",
+    capacity="gallon/minute, more than 0",
     supply="gallon/minute",
 )
 def pump_margin(*, capacity: Number, supply: Number) -> Number:
     """Return what the pump has left over at this supply; below nothing, the pressure sags."""
-    require(capacity > 0, "capacity", capacity, "more than 0 gallons a minute")
     return capacity - supply
 
 
@@ -132,19 +122,16 @@ def pump_margin(*, capacity: Number, supply: Number) -> Number:
     "spacing = fan × (1 − overlap)",
     "inch",
     definition("the part of the fan that meets fresh surface"),
-    fan_width="inch",
-    overlap="percent",
+    fan_width="inch, more than 0",
+    overlap="percent, 0 or more, less than 100",
 )
 def pass_spacing(*, fan_width: Number, overlap: Number) -> Number:
     """Return how far apart the middles of neighboring strokes lie."""
-    require(fan_width > 0, "fan_width", fan_width, "more than 0 inches")
-    require((overlap >= 0) & (overlap < 100), "overlap", overlap, "0 or more, less than 100 percent")
     return fan_width * (1 - overlap / 100)
 
 
 def _sweep(fan_width: Number, overlap: Number, arm_speed: Number) -> Number:
     """Return the fresh area swept while the trigger is held, in ft² a minute."""
-    require(arm_speed > 0, "arm_speed", arm_speed, "more than 0 feet a second")
     spacing = pass_spacing(fan_width=fan_width, overlap=overlap)
     return spacing / _INCHES_PER_FOOT * arm_speed * _SECONDS_PER_MINUTE
 
@@ -153,15 +140,14 @@ def _sweep(fan_width: Number, overlap: Number, arm_speed: Number) -> Number:
     "wet film = 1604 × flow × (1 − loss) ÷ (fan × (1 − overlap) × arm speed)",
     "thou",
     _LAID,
-    flow="gallon/minute",
-    fan_width="inch",
-    overlap="percent",
-    arm_speed="ft/second",
-    loss="percent",
+    flow="gallon/minute, 0 or more",
+    fan_width="inch, more than 0",
+    overlap="percent, 0 or more, less than 100",
+    arm_speed="ft/second, more than 0",
+    loss="percent, 0 or more, less than 100",
 )
 def wet_film_per_pass(*, flow: Number, fan_width: Number, overlap: Number, arm_speed: Number, loss: Number) -> Number:
     """Return the wet film one pass leaves over the flat area, all its overlapping strokes counted."""
-    require(flow >= 0, "flow", flow, "0 gallons a minute or more")
     return THOU_FT2_PER_GALLON * flow * paint_yield(loss=loss) / _sweep(fan_width, overlap, arm_speed)
 
 
@@ -169,51 +155,30 @@ def wet_film_per_pass(*, flow: Number, fan_width: Number, overlap: Number, arm_s
     "arm speed = 1604 × flow × (1 − loss) ÷ (fan × (1 − overlap) × wet film)",
     "ft/second",
     _LAID,
-    film="thou",
-    flow="gallon/minute",
-    fan_width="inch",
-    overlap="percent",
-    loss="percent",
+    film="thou, more than 0",
+    flow="gallon/minute, 0 or more",
+    fan_width="inch, more than 0",
+    overlap="percent, 0 or more, less than 100",
+    loss="percent, 0 or more, less than 100",
 )
 def arm_speed_for_film(*, film: Number, flow: Number, fan_width: Number, overlap: Number, loss: Number) -> Number:
     """Return how fast the arm must move for one pass to leave this wet film."""
-    require(film > 0, "film", film, "more than 0 thou")
     at_one_foot = wet_film_per_pass(flow=flow, fan_width=fan_width, overlap=overlap, arm_speed=1.0, loss=loss)
     return at_one_foot / film
-
-
-@rule(
-    "passes = dry film ÷ (wet film a pass × solids), rounded up",
-    "count",
-    definition("whole passes"),
-    wanted_dry="thou",
-    wet_per_pass="thou",
-    volume_solids="percent",
-)
-def passes_needed(*, wanted_dry: Number, wet_per_pass: Number, volume_solids: Number) -> Number:
-    """Return how many whole passes leave at least the dry film wanted.
-
-    On a rough surface give the film wanted times its area factor, because the film a pass lays is over the flat area.
-    """
-    require(wanted_dry > 0, "wanted_dry", wanted_dry, "more than 0 thou")
-    require(wet_per_pass > 0, "wet_per_pass", wet_per_pass, "more than 0 thou")
-    return round_up(wanted_dry, dry_film(wet_film=wet_per_pass, volume_solids=volume_solids))
 
 
 @rule(
     "minutes = area × passes ÷ (fan × (1 − overlap) × arm speed)",
     "minute",
     definition("area over the area swept in a minute"),
-    area="ft**2",
-    fan_width="inch",
-    overlap="percent",
-    arm_speed="ft/second",
-    passes="count",
+    area="ft**2, 0 or more",
+    fan_width="inch, more than 0",
+    overlap="percent, 0 or more, less than 100",
+    arm_speed="ft/second, more than 0",
+    passes="count, 0 passes or more",
 )
 def gun_on_minutes(*, area: Number, fan_width: Number, overlap: Number, arm_speed: Number, passes: Number) -> Number:
     """Return how long the trigger is held to spray a flat area in so many passes."""
-    require(area >= 0, "area", area, "0 ft² or more")
-    require(passes >= 0, "passes", passes, "0 passes or more")
     return area * passes / _sweep(fan_width, overlap, arm_speed)
 
 
@@ -221,28 +186,35 @@ def gun_on_minutes(*, area: Number, fan_width: Number, overlap: Number, arm_spee
     "hours = gun-on time ÷ trigger share",
     "hour",
     practice("The rest of the time goes into turning, stepping, moving the hose and looking."),
-    gun_on="minute",
-    trigger_share="dimensionless",
+    gun_on="minute, 0 or more",
+    trigger_share="dimensionless, more than 0, at most 1",
 )
 def spray_hours(*, gun_on: Number, trigger_share: Number) -> Number:
     """Return the working time at the gun; trigger_share is the part of it with the trigger held."""
-    require(gun_on >= 0, "gun_on", gun_on, "0 minutes or more")
-    require((trigger_share > 0) & (trigger_share <= 1), "trigger_share", trigger_share, "more than 0, at most 1")
     return gun_on / trigger_share / 60
 
 
-@rule("paint = flow × gun-on time", "gallon", definition("rate times time"), flow="gallon/minute", gun_on="minute")
+@rule(
+    "paint = flow × gun-on time",
+    "gallon",
+    definition("rate times time"),
+    flow="gallon/minute, 0 or more",
+    gun_on="minute, 0 or more",
+)
 def sprayed_paint(*, flow: Number, gun_on: Number) -> Number:
     """Return the paint that leaves the tip while the trigger is held."""
-    require(flow >= 0, "flow", flow, "0 gallons a minute or more")
-    require(gun_on >= 0, "gun_on", gun_on, "0 minutes or more")
     return flow * gun_on
 
 
-@rule("mist = sprayed × loss", "gallon", definition("what does not land"), sprayed="gallon", loss="percent")
+@rule(
+    "mist = sprayed × loss",
+    "gallon",
+    definition("what does not land"),
+    sprayed="gallon, 0 or more",
+    loss="percent, 0 or more, less than 100",
+)
 def mist_loss(*, sprayed: Number, loss: Number) -> Number:
     """Return the paint that hangs in the room or settles on the masking instead of the surface."""
-    require(sprayed >= 0, "sprayed", sprayed, "0 gallons or more")
     return sprayed * (1 - paint_yield(loss=loss))
 
 
@@ -320,7 +292,7 @@ def plan_passes(gun: Gun, coat: SprayCoat, hand: Hand) -> PassPlan:
     wet = float(wet_film(dry_film=coat.dry_film, volume_solids=coat.volume_solids))
     once = float(arm_speed_for_film(film=wet, flow=flow, fan_width=fan, overlap=gun.overlap, loss=gun.loss))
     enough = (hand.least_passes, wet / coat.sag_limit, hand.slowest / once)
-    passes = max(math.ceil(each - 1e-9) for each in enough)
+    passes = max(math.ceil(each - TOLERANCE) for each in enough)
     speed = once * passes
     minutes = float(gun_on_minutes(area=coat.area, fan_width=fan, overlap=gun.overlap, arm_speed=speed, passes=passes))
     sprayed = float(sprayed_paint(flow=flow, gun_on=minutes))

@@ -9,7 +9,7 @@ import numpy as np
 
 from estimating.origins import definition, judgment
 from estimating.rules import SAME, rule
-from estimating.trade.guards import require
+from estimating.trade._numbers import require
 from estimating.units import Number
 
 
@@ -17,7 +17,7 @@ from estimating.units import Number
     "Σ part of the height in each band · factor of the band, up to the first limit 1",
     "dimensionless",
     judgment("each band of height is worked at its own pace; the part a step reaches is not slowed by what is above"),
-    height="ft",
+    height="ft, more than 0",
     first="ft",
     second="ft",
     third="ft",
@@ -39,7 +39,6 @@ def banded_factor(
 
     factor_first: from the first limit to the second; factor_second: from there to the third; factor_third: above.
     """
-    require(height > 0, "height", height, "more than 0 ft")
     require((first <= second) & (second <= third), "second", second, "limits that rise")
     upper = np.minimum(height, third) - np.minimum(height, second)
     middle = np.minimum(height, second) - np.minimum(height, first)
@@ -48,12 +47,11 @@ def banded_factor(
     return (low + middle * factor_first + upper * factor_second + top * factor_third) / height
 
 
-@rule("product", "dimensionless", definition("conditions that slow the same hours"), rest="dimensionless")
+@rule("product", "dimensionless", definition("conditions that slow the same hours"), rest="dimensionless, more than 0")
 def together(**factors: Number) -> Number:
     """Return what several factors come to on the same hours; 1 where there are none."""
     product: Number = 1.0
-    for name, factor in factors.items():
-        require(factor > 0, name, factor, "more than 0")
+    for factor in factors.values():
         product = product * factor
     return product
 
@@ -62,21 +60,23 @@ def together(**factors: Number) -> Number:
     "share = part / whole, at most all of it",
     "dimensionless",
     definition("a share"),
-    part="ft**2",
-    whole="ft**2",
+    part="ft**2, 0 or more",
+    whole="ft**2, more than 0",
 )
 def share_of_area(*, part: Number, whole: Number) -> Number:
     """Return what share of an area a part of it is; spots larger than the wall are all of it."""
-    require(part >= 0, "part", part, "0 ft² or more")
-    require(whole > 0, "whole", whole, "more than 0 ft²")
     return np.minimum(part / whole, 1.0)
 
 
-@rule("share = part / whole, at most all of it", "dimensionless", definition("a share"), part="ft", whole="ft")
+@rule(
+    "share = part / whole, at most all of it",
+    "dimensionless",
+    definition("a share"),
+    part="ft, 0 or more",
+    whole="ft, more than 0",
+)
 def share_of_length(*, part: Number, whole: Number) -> Number:
     """Return what share of a length a part of it is; a part longer than the whole is all of it."""
-    require(part >= 0, "part", part, "0 ft or more")
-    require(whole > 0, "whole", whole, "more than 0 ft")
     return np.minimum(part / whole, 1.0)
 
 
@@ -84,13 +84,11 @@ def share_of_length(*, part: Number, whole: Number) -> Number:
     "rest = quantity · (1 − share)",
     "ft",
     definition("what a part leaves of a whole"),
-    quantity="ft",
-    share="dimensionless",
+    quantity="ft, 0 or more",
+    share="dimensionless, a share from 0 to 1",
 )
 def rest_of_length(*, quantity: Number, share: Number) -> Number:
     """Return what is left of a length (ft) when a share of it belongs to something else."""
-    require(quantity >= 0, "quantity", quantity, "0 ft or more")
-    require((share >= 0) & (share <= 1), "share", share, "a share from 0 to 1")
     return quantity * (1 - share)
 
 
@@ -98,15 +96,12 @@ def rest_of_length(*, quantity: Number, share: Number) -> Number:
     "edge = count · (width + 2 · height)",
     "ft",
     definition("head and both jambs, without a sill"),
-    width="ft",
-    height="ft",
-    count="dimensionless",
+    width="ft, 0 or more",
+    height="ft, 0 or more",
+    count="dimensionless, 0 or more",
 )
 def door_edges(*, width: Number, height: Number, count: Number) -> Number:
     """Return the line round a number of like openings that stand on the floor (ft)."""
-    require(width >= 0, "width", width, "0 ft or more")
-    require(height >= 0, "height", height, "0 ft or more")
-    require(count >= 0, "count", count, "0 or more")
     return count * (width + 2 * height)
 
 
@@ -114,27 +109,27 @@ def door_edges(*, width: Number, height: Number, count: Number) -> Number:
     "run = whole − openings, never below 0",
     "ft",
     definition("trim along the floor stops at what stands on it"),
-    whole="ft",
-    openings="ft",
+    whole="ft, 0 or more",
+    openings="ft, 0 or more",
 )
 def run_between(*, whole: Number, openings: Number) -> Number:
     """Return the run along the floor (ft) that openings standing on it leave."""
-    require(whole >= 0, "whole", whole, "0 ft or more")
-    require(openings >= 0, "openings", openings, "0 ft or more")
     return np.maximum(whole - openings, 0.0)
 
 
-@rule("quantity = each · count", SAME, definition("so many of one size"), each=SAME, count="dimensionless")
+@rule(
+    "quantity = each · count",
+    SAME,
+    definition("so many of one size"),
+    each="same, 0 or more",
+    count="dimensionless, 0 or more",
+)
 def several(*, each: Number, count: Number) -> Number:
     """Return what a number of like things come to; give `each` first, whose unit it keeps."""
-    require(each >= 0, "each", each, "0 or more")
-    require(count >= 0, "count", count, "0 or more")
     return each * count
 
 
-@rule("length = area / width", "ft", definition("a sheet laid flat"), area="ft**2", width="ft")
+@rule("length = area / width", "ft", definition("a sheet laid flat"), area="ft**2, 0 or more", width="ft, more than 0")
 def length_of_sheet(*, area: Number, width: Number) -> Number:
     """Return how much of a roll (ft) covers an area, offcuts used up elsewhere."""
-    require(area >= 0, "area", area, "0 ft² or more")
-    require(width > 0, "width", width, "more than 0 ft")
     return area / width

@@ -5,7 +5,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
-from scipy.optimize import brentq
 
 from estimating.errors import InputError
 from estimating.figures import evaluate, leaf, random_draw, work
@@ -22,8 +21,6 @@ def test_odds_and_back():
 
     "Likelihood ratios (2×k table)", statistics software manual, worked example.
     """
-    assert adhesion.odds(chance=0.6) == pytest.approx(1.5)
-    assert adhesion.probability(odds=1.5 * 12) == pytest.approx(0.95, abs=0.005)
     assert adhesion.updated_chance(chance=0.6, ratio=12.0, weight=1.0) == pytest.approx(0.95, abs=0.005)
 
 
@@ -54,7 +51,7 @@ def test_a_chance_stays_a_chance(chance, ratio, weight):
 def test_a_way_multiplies_the_odds(base, ratio):
     """Release by a way has the base odds times its ratio."""
     chance = adhesion.release_probability(base=base, method_odds=ratio)
-    assert chance == pytest.approx(adhesion.probability(odds=adhesion.odds(chance=base) * ratio))
+    assert chance == pytest.approx(base * ratio / (1 - base) / (1 + base * ratio / (1 - base)))
 
 
 @given(st.integers(1, 60), chances)
@@ -156,24 +153,6 @@ def test_repair_from_area_rate_and_visit():
 
 
 @pytest.mark.parametrize(
-    ("percent", "letter"),
-    [
-        # ASTM D3359, Method B: 5B none, 4B less than 5, 3B 5 to 15, 2B 15 to 35, 1B 35 to 65, 0B more than 65 percent.
-        (0, 5), (0.1, 4), (4.9, 4), (5, 3), (14, 3), (16, 2), (34, 2), (36, 1), (65, 1), (66, 0), (100, 0),
-    ],
-)  # fmt: skip
-def test_the_tape_classes(percent, letter):
-    """Classes of ASTM D3359 Method B, read in two independent copies of its table."""
-    assert adhesion.tape_class(area_removed=float(percent)) == letter
-    assert adhesion.TAPE_WORDS[letter].startswith(f"{letter}B")
-
-
-def test_where_two_classes_meet_the_worse_is_taken():
-    """The table gives 15 and 35 percent to two classes; being careful costs nothing."""
-    assert list(adhesion.tape_class(area_removed=np.array([15.0, 35.0]))) == [2, 1]
-
-
-@pytest.mark.parametrize(
     ("crumbs", "softens", "piece", "stop"),
     [(0.0, 0.0, 0.5, 0.0), (1.0, 0.0, 0.0, 1.0), (0.0, 1.0, 0.0, 1.0), (0.0, 0.0, 1.5, 1.0), (0.0, 0.0, 1.0, 0.0)],
 )
@@ -196,48 +175,9 @@ def _gap(base, methods):
     return cost[0] - cost[1]
 
 
-def test_where_rolling_and_spraying_cost_the_same():
-    """SciPy's root finder, which knows nothing of the quadratic, finds the same chance."""
-    methods = ROLL | SPRAY
-    found = adhesion.breakeven_probability(**methods)
-    assert found == pytest.approx(brentq(_gap, 0.0, 0.5, args=(methods,)), abs=1e-9)
-    assert _gap(found / 2, methods) < 0 < _gap(found * 1.5, methods)
-
-
-@given(
-    st.floats(0, 2000),
-    st.floats(0, 2000),
-    st.floats(0, 5000),
-    st.floats(0, 5000),
-    st.floats(0.05, 5),
-    st.floats(0.05, 5),
-)
-def test_a_breakeven_is_one(cost_a, cost_b, repair_a, repair_b, odds_a, odds_b):
-    """Where a chance is found both ways cost the same there, and none lies below it; where none is, none exists."""
-    methods = {
-        "cost_a": cost_a, "cost_b": cost_b, "repair_a": repair_a, "repair_b": repair_b,
-        "method_odds_a": odds_a, "method_odds_b": odds_b,
-    }  # fmt: skip
-    found = float(adhesion.breakeven_probability(**methods))
-    top = 1 - 1e-6 if math.isnan(found) else found * (1 - 1e-6)
-    gaps = np.array([_gap(base, methods) for base in np.linspace(1e-6, max(top, 2e-6), 200)])
-    real = np.abs(gaps) > 1e-6
-    assert len(set(np.sign(gaps[real]))) <= 1
-    if not math.isnan(found):
-        assert abs(_gap(found, methods)) < 1e-4
-
-
-def test_no_breakeven_is_not_a_number():
-    """A way that is cheaper and safer wins at every chance."""
-    assert math.isnan(adhesion.breakeven_probability(**(ROLL | SPRAY | {"cost_b": 300.0})))
-    assert adhesion.breakeven_probability(**(ROLL | SPRAY | {"cost_b": 390.0})) == 0
-
-
 @pytest.mark.parametrize(
     ("call", "field"),
     [
-        (lambda: adhesion.odds(chance=1.0), "chance"),
-        (lambda: adhesion.probability(odds=-1.0), "odds"),
         (lambda: adhesion.effective_tests(tests=0.0, correlation=0.1), "tests"),
         (lambda: adhesion.effective_tests(tests=3.0, correlation=1.1), "correlation"),
         (lambda: adhesion.updated_chance(chance=1.2, ratio=1.0, weight=1.0), "chance"),
@@ -250,7 +190,6 @@ def test_no_breakeven_is_not_a_number():
         (lambda: adhesion.occurs(chance=0.5, random_draw=1.5), "random_draw"),
         (lambda: adhesion.occurs(chance=math.nan, random_draw=0.5), "chance"),
         (lambda: adhesion.cost_by_extent(random_draw=0.5, **dict.fromkeys(EXTENT, 0.0), **COST), "chance_spots"),
-        (lambda: adhesion.tape_class(area_removed=101.0), "area_removed"),
         (lambda: adhesion.repair_hours(area=1.0, rate=0.0, visit=1.0), "rate"),
         (lambda: adhesion.released_area(ceiling=1.0, share=1.1), "share"),
     ],
@@ -287,10 +226,6 @@ def test_arrays_answer_as_scalars_do(pairs):
         (
             adhesion.occurs(chance=0.5, random_draw=chance),
             [adhesion.occurs(chance=0.5, random_draw=each) for each in chance],
-        ),
-        (
-            adhesion.breakeven_probability(**(ROLL | SPRAY | {"repair_a": 100 + 2000 * chance})),
-            [adhesion.breakeven_probability(**(ROLL | SPRAY | {"repair_a": 100 + 2000 * each})) for each in chance],
         ),
     ):
         np.testing.assert_allclose(many, alone, rtol=1e-12)

@@ -13,6 +13,8 @@ hours = st.one_of(st.just(0.0), st.floats(0.1, 30))
 waits = st.one_of(st.just(0.0), st.floats(0.1, 60))
 plans = st.lists(st.tuples(hours, waits), max_size=6)
 
+schedule_days, schedule_elapsed = drying.days_in_rooms(()), drying.elapsed_in_rooms(())  # all in one room
+
 
 def named(steps):
     return {f"{kind}{place}": value for place, step in enumerate(steps) for kind, value in zip("hw", step, strict=True)}
@@ -21,15 +23,15 @@ def named(steps):
 def test_labor_and_the_clock_are_two_things():
     """Four visits of 20 minutes with 2 hours of drying between: 80 minutes of labor, 7 h 20 min elapsed."""
     steps = [(1 / 3, 2.0), (1 / 3, 2.0), (1 / 3, 2.0), (1 / 3, 0.0)]
-    assert drying.schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 1
-    assert drying.schedule_elapsed(day_length=8.0, crew=1.0, **named(steps)) == pytest.approx(7 + 1 / 3)
+    assert schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 1
+    assert schedule_elapsed(day_length=8.0, crew=1.0, **named(steps)) == pytest.approx(7 + 1 / 3)
 
 
 def test_labor_stops_for_the_night():
     """Ten hours of labor for one person are a day of 8 and 2 next morning: 26 hours by the clock."""
     steps = [(10.0, 0.0)]
-    assert drying.schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 2
-    assert drying.schedule_elapsed(day_length=8.0, crew=1.0, **named(steps)) == 26
+    assert schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 2
+    assert schedule_elapsed(day_length=8.0, crew=1.0, **named(steps)) == 26
     [time] = drying.step_times(steps, crew=1.0, day_length=8.0)
     assert (time.start_day, time.start_hour, time.end_day, time.end_hour) == (1, 0, 2, 2)
 
@@ -50,7 +52,7 @@ def test_a_wait_into_the_next_day():
 def test_a_day_that_only_dries_is_no_day_on_site():
     """Work on day 1, cure for three days, work on day 4: two days on site."""
     steps = [(4.0, 72.0), (2.0, 0.0)]
-    assert drying.schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 2
+    assert schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 2
     assert drying.step_times(steps, crew=1.0, day_length=8.0)[1].start_day == 4
 
 
@@ -60,19 +62,19 @@ def test_a_full_day_ends_that_day():
     first, second = drying.step_times(steps, crew=1.0, day_length=8.0)
     assert (first.end_day, first.end_hour) == (1, 8)
     assert (second.start_day, second.end_day) == (2, 2)
-    assert drying.schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 2
+    assert schedule_days(day_length=8.0, crew=1.0, **named(steps)) == 2
 
 
 def test_a_crew_is_sooner_done():
     """Two people halve the labor and none of the drying."""
     steps = [(6.0, 4.0), (6.0, 0.0)]
-    assert drying.schedule_elapsed(day_length=10.0, crew=2.0, **named(steps)) == 3 + 4 + 3
+    assert schedule_elapsed(day_length=10.0, crew=2.0, **named(steps)) == 3 + 4 + 3
 
 
 def test_no_steps_take_no_time():
     """Nothing to do is no day."""
-    assert drying.schedule_days(day_length=8.0, crew=1.0) == 0
-    assert drying.schedule_elapsed(day_length=8.0, crew=1.0) == 0
+    assert schedule_days(day_length=8.0, crew=1.0) == 0
+    assert schedule_elapsed(day_length=8.0, crew=1.0) == 0
 
 
 def _by_the_minute(steps, crew, day_length):
@@ -100,15 +102,15 @@ def test_the_clock_agrees_with_walking_it_minute_by_minute(steps, crew, day_leng
     in_hours = [(labor / 60, wait / 60) for labor, wait in steps]
     days, clock = _by_the_minute(steps, crew, day_length)
     at = {"day_length": day_length / 60, "crew": float(crew)}
-    assert drying.schedule_days(**at, **named(in_hours)) == days
-    assert drying.schedule_elapsed(**at, **named(in_hours)) == pytest.approx(clock / 60, abs=1e-6)
+    assert schedule_days(**at, **named(in_hours)) == days
+    assert schedule_elapsed(**at, **named(in_hours)) == pytest.approx(clock / 60, abs=1e-6)
 
 
 @given(plans, hours, st.floats(2, 12))
 def test_more_work_never_ends_sooner(plan, more, day_length):
     """A further step makes neither fewer days nor an earlier end."""
     longer = [*plan, (more, 0.0)]
-    for rule in (drying.schedule_days, drying.schedule_elapsed):
+    for rule in (schedule_days, schedule_elapsed):
         at = {"day_length": day_length, "crew": 1.0}
         assert rule(**at, **named(longer)) >= rule(**at, **named(plan))
 
@@ -130,7 +132,7 @@ def test_no_step_starts_before_it_is_ready(plan, day_length):
 def test_arrays_answer_as_scalars_do(plan, day_length):
     """Draws of hours at once give what each would give alone."""
     shares = np.array([0.5, 1.0, 2.0])
-    for rule in (drying.schedule_days, drying.schedule_elapsed):
+    for rule in (schedule_days, schedule_elapsed):
         at = {"day_length": day_length, "crew": 1.0}
         many = rule(**at, **named([(labor * shares, wait) for labor, wait in plan]))
         alone = [rule(**at, **named([(labor * share, wait) for labor, wait in plan])) for share in shares]
@@ -142,11 +144,11 @@ def test_it_works_on_figures():
     at = {"day_length": leaf("day", 480, "minute", ENTERED), "crew": leaf("crew", 1, "dimensionless", ENTERED)}
     steps = {"h1": leaf("roll", 6, "hour", ENTERED), "w1": leaf("dry", 0.5, "day", ENTERED)}
     again = {"h2": leaf("roll again", 120, "minute", ENTERED), "w2": leaf("none", 0, "hour", ENTERED)}
-    days = work(drying.schedule_days, "days on site", **at, **steps, **again)
+    days = work(schedule_days, "days on site", **at, **steps, **again)
     assert (days.value, days.unit) == (2, "dimensionless")
-    assert work(drying.schedule_elapsed, "elapsed", **at, **steps, **again).value == 26
+    assert work(schedule_elapsed, "elapsed", **at, **steps, **again).value == 26
     with pytest.raises(InputError, match="unit"):
-        work(drying.schedule_days, "days", **at, h1=leaf("x", 1, "hour", ENTERED), w1=leaf("y", 1, "gallon", ENTERED))
+        work(schedule_days, "days", **at, h1=leaf("x", 1, "hour", ENTERED), w1=leaf("y", 1, "gallon", ENTERED))
 
 
 @pytest.mark.parametrize(
@@ -163,7 +165,7 @@ def test_it_works_on_figures():
 def test_what_is_no_plan_is_refused(at, steps, field):
     """No day, nobody, a negative wait or a step without its wait is named."""
     with pytest.raises(InputError) as refused:
-        drying.schedule_days(**at, **steps)
+        schedule_days(**at, **steps)
     assert refused.value.field == field
 
 
@@ -182,4 +184,4 @@ def test_plain_numbers_walk_as_arrays_do(plan, day_length):
 def test_what_is_no_step_is_refused_one_by_one_too(wrong):
     """The quick way is for numbers in order only."""
     with pytest.raises(InputError):
-        drying.schedule_days(**{"h0": 1.0, "w0": 1.0, "crew": 1.0, "day_length": 8.0, **wrong})
+        schedule_days(**{"h0": 1.0, "w0": 1.0, "crew": 1.0, "day_length": 8.0, **wrong})

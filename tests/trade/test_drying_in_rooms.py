@@ -9,6 +9,8 @@ hours = st.floats(0, 12)
 waits = st.floats(0, 30)
 plans = st.lists(st.tuples(hours, waits, st.sampled_from(["hall", "den", "study", ""])), max_size=6)
 
+schedule_days, schedule_elapsed = drying.days_in_rooms(()), drying.elapsed_in_rooms(())  # all in one room
+
 
 def named(steps):
     return {f"{what}_{place}": each for place, step in enumerate(steps) for what, each in zip("hw", step, strict=True)}
@@ -24,7 +26,7 @@ def test_one_room_dries_while_another_is_worked_in():
     both = drying.elapsed_in_rooms(("hall", "den", "hall", "den"))
     assert both(**AT, **named(steps)) == 6
     one_by_one = [(1.0, 3.0), (1.0, 0.0), (1.0, 3.0), (1.0, 0.0)]
-    assert drying.schedule_elapsed(**AT, **named(one_by_one)) == 25
+    assert schedule_elapsed(**AT, **named(one_by_one)) == 25
 
 
 def test_a_step_of_no_room_waits_for_every_room():
@@ -37,15 +39,15 @@ def test_a_step_of_no_room_waits_for_every_room():
 def test_rooms_never_make_it_longer(plan):
     """A crew with a second room to go to is done no later, and comes on no more days, than one that waits."""
     steps, rooms = [each[:2] for each in plan], tuple(each[2] for each in plan)
-    assert drying.elapsed_in_rooms(rooms)(**AT, **named(steps)) <= drying.schedule_elapsed(**AT, **named(steps)) + 1e-9
+    assert drying.elapsed_in_rooms(rooms)(**AT, **named(steps)) <= schedule_elapsed(**AT, **named(steps)) + 1e-9
 
 
 @given(plans)
 def test_one_room_by_name_is_one_room_without(plan):
     """Where all is done in one room its name changes nothing."""
     steps, rooms = [each[:2] for each in plan], ("hall",) * len(plan)
-    assert drying.days_in_rooms(rooms)(**AT, **named(steps)) == drying.schedule_days(**AT, **named(steps))
-    assert drying.elapsed_in_rooms(rooms)(**AT, **named(steps)) == drying.schedule_elapsed(**AT, **named(steps))
+    assert drying.days_in_rooms(rooms)(**AT, **named(steps)) == schedule_days(**AT, **named(steps))
+    assert drying.elapsed_in_rooms(rooms)(**AT, **named(steps)) == schedule_elapsed(**AT, **named(steps))
 
 
 def test_every_step_has_its_room():

@@ -77,17 +77,6 @@ def test_spread_rate_matches_metric_sources(
     assert convert(worked, "ft**2/gallon", "meter**2/liter") == pytest.approx(printed, abs=half_digit)
 
 
-def test_hundred_square_feet_a_gallon_is_sixteen_thou_wet() -> None:
-    """One gallon over 100 ft² lies 16 mils wet (neogard-coatings-101)."""
-    assert film.film_from_spread(spread=100, volume_solids=100) == pytest.approx(16, abs=0.5)
-
-
-def test_film_from_a_metric_spread_rate() -> None:
-    """55 % solids at 16 m²/L leave about 35 µm (resene-spreading-rate; "about": ±1)."""
-    dry = film.film_from_spread(spread=convert(16, "meter**2/liter", "ft**2/gallon"), volume_solids=55)
-    assert convert(dry, "thou", "micrometer") == pytest.approx(35, abs=1)
-
-
 @pytest.mark.parametrize(
     ("wet", "solids", "dry"),
     [
@@ -102,30 +91,21 @@ def test_dry_film_of_a_wet_film(wet: float, solids: float, dry: float) -> None:
 
 
 @pytest.mark.parametrize(
-    ("dry", "solids", "thinner", "wet"),
+    ("dry", "solids", "wet"),
     [
-        (100, 65, 0, 154),  # calculations-paint-slides
-        (100, 65, 20, 185),  # calculations-paint-slides, 20 % thinner added
-        (1, 70, 0, 1.43),  # rust-bullet-faq: wet = 1.43 × dry at 70 %
+        (100, 65, 154),  # calculations-paint-slides
+        (1, 70, 1.43),  # rust-bullet-faq: wet = 1.43 × dry at 70 %
     ],
 )
-def test_wet_film_for_a_dry_film(dry: float, solids: float, thinner: float, wet: float) -> None:
-    """Dry to wet, thinned or not, agrees with printed examples."""
-    left = film.thinned_solids(volume_solids=solids, thinner=thinner)
+def test_wet_film_for_a_dry_film(dry: float, solids: float, wet: float) -> None:
+    """Dry to wet agrees with printed examples."""
     half_digit = 0.5 if wet > 10 else 0.005
-    assert film.wet_film(dry_film=dry, volume_solids=left) == pytest.approx(wet, abs=half_digit)
+    assert film.wet_film(dry_film=dry, volume_solids=solids) == pytest.approx(wet, abs=half_digit)
 
 
-def test_thinning_lowers_the_solids() -> None:
-    """50 % thinned by a tenth is 45.45 % (sorwar-coverage-2022), 65 % by a fifth 54 % (calculations-paint-slides)."""
-    assert film.thinned_solids(volume_solids=50, thinner=10) == pytest.approx(45.45, abs=0.005)
-    assert film.thinned_solids(volume_solids=65, thinner=20) == pytest.approx(54, abs=0.5)
-
-
-def test_loss_yield_and_consumption() -> None:
-    """A loss of 45 % is a yield of 0.55 and a consumption factor of 1.8 (calculation-of-paint-slides)."""
+def test_loss_and_yield() -> None:
+    """A loss of 45 % is a yield of 0.55 (calculation-of-paint-slides)."""
     assert film.paint_yield(loss=45) == pytest.approx(0.55, abs=0.005)
-    assert film.consumption_factor(loss=45) == pytest.approx(1.8, abs=0.05)
 
 
 def test_practical_spread_rate_takes_the_loss_off() -> None:
@@ -162,13 +142,6 @@ def test_dry_is_never_thicker_than_wet(wet: float, solids: float) -> None:
     assert film.wet_film(dry_film=dry, volume_solids=solids) == pytest.approx(wet)
 
 
-@given(solids=solids_, dry=thickness)
-def test_spread_and_film_are_inverse(solids: float, dry: float) -> None:
-    """The film worked back from a spread rate is the film the rate was worked from."""
-    spread = film.theoretical_spread_rate(volume_solids=solids, dry_film=dry)
-    assert film.film_from_spread(spread=spread, volume_solids=solids) == pytest.approx(dry)
-
-
 @given(factor=st.floats(1, 5), take_up=st.floats(0, 2), loss=st.floats(0, 95))
 def test_practical_never_beats_theoretical(factor: float, take_up: float, loss: float) -> None:
     """On a surface no smaller than flat, no allowance makes a gallon go further."""
@@ -190,9 +163,7 @@ def test_arrays_and_single_numbers_agree() -> None:
         (film.theoretical_spread_rate, {"volume_solids": 0, "dry_film": 2}, "volume_solids"),
         (film.theoretical_spread_rate, {"volume_solids": 101, "dry_film": 2}, "volume_solids"),
         (film.theoretical_spread_rate, {"volume_solids": 40, "dry_film": 0}, "dry_film"),
-        (film.film_from_spread, {"spread": 0, "volume_solids": 40}, "spread"),
         (film.dry_film, {"wet_film": -1, "volume_solids": 40}, "wet_film"),
-        (film.thinned_solids, {"volume_solids": 40, "thinner": -5}, "thinner"),
         (film.paint_yield, {"loss": 100}, "loss"),
         (film.paint_for_coat, {"area": 100, "spread": 0}, "spread"),
         (film.paint_for_coat, {"area": np.array([1.0, -2.0]), "spread": 300}, "area"),

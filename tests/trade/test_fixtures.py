@@ -51,7 +51,7 @@ def test_labor_and_flash_are_two_clocks():
         (lambda: fixtures.ring_area(outer=0.4, inner=-0.5), "inner"),
         (lambda: fixtures.flash_wait(passes=0.0, flash=0.5), "passes"),
         (lambda: fixtures.flash_wait(passes=2.0, flash=-0.5), "flash"),
-        (lambda: fixtures.spot_coat_hours(fixtures=-1.0, passes=2.0, minutes=1.0), "count"),
+        (lambda: fixtures.spot_coat_hours(fixtures=-1.0, passes=2.0, minutes=1.0), "fixtures"),
         (
             lambda: fixtures.trim_paint(fixtures=1.0, outer=0.6, inner=0.4, passes=1.0, wet_film=1.0, loss=1.0),
             "loss",

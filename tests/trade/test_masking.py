@@ -18,42 +18,33 @@ def test_a_room_masked_by_hand():
 
     Paper 9 in, overlap 2 in, tail 6 in: 96 − 9 + 2 + 6 = 95 in of drop, which a 99 in film reaches.
     44 ft round in runs of 12 ft less 2 in: 3.72, so 4 strips; 44 ft + 4 × 2 in = 44⅔ ft of film.
-    Floor 10 ft wide under 36 in paper with 2 in over: (120 − 2) / 34 = 3.47, so 4 runs of 12 ft.
     """
     drop = masking.drape_drop(height=8.0, paper_width=9 * INCH, overlap=2 * INCH, tail=6 * INCH)
     assert drop == pytest.approx(95 * INCH)
-    assert masking.drop_shortfall(drop=drop, film_width=99 * INCH) == 0
     assert masking.film_tiers(drop=drop, film_width=99 * INCH, overlap=2 * INCH) == 1
     strips = masking.film_strips(perimeter=44.0, run=12.0, overlap=2 * INCH)
     assert strips == 4
     assert masking.film_length(perimeter=44.0, strips=strips, overlap=2 * INCH, tiers=1.0) == pytest.approx(44 + 2 / 3)
-    runs = masking.floor_runs(room_width=10.0, stock_width=3.0, overlap=2 * INCH)
-    assert runs == 4
-    assert masking.floor_paper_length(room_length=12.0, runs=runs) == 48
-    assert masking.floor_seams(room_length=12.0, runs=runs, perimeter=44.0) == 3 * 12 + 44
     assert masking.film_seams(strips=strips, drop=drop, tiers=1.0, perimeter=44.0) == pytest.approx(4 * 95 * INCH)
 
 
 def test_a_tall_wall_is_short_of_film():
-    """On a 10 ft wall the same film misses the floor, the shortfall says by how much, and a second tier is hung."""
+    """On a 10 ft wall the same film misses the floor, and a second tier is hung."""
     drop = masking.drape_drop(height=10.0, paper_width=0.75, overlap=0.25, tail=0.5)
     assert drop == 10
-    assert masking.drop_shortfall(drop=drop, film_width=99 * INCH) == pytest.approx(1.75)
     assert masking.film_tiers(drop=drop, film_width=99 * INCH, overlap=0.25) == 2
     assert masking.film_seams(strips=4.0, drop=drop, tiers=2.0, perimeter=44.0) == 40 + 44
 
 
-def test_the_edge_goes_round_what_stands_in_the_ceiling():
-    """A beam adds both its sides, an open passage takes its width away."""
-    assert masking.edge_length(perimeter=44.0, inner_edges=20.0, left_open=3.0) == 61
+def test_corners_and_cuts_waste_tape():
+    """A twentieth more than the edge."""
     assert masking.tape_length(edge=60.0, waste=0.05) == pytest.approx(63)
 
 
 def test_openings_and_fixtures_are_sealed_all_round():
-    """Two doors 3 × 7 ft with 6 in to spare, and ten 6 in trims."""
+    """Two doors 3 × 7 ft with 6 in to spare."""
     assert masking.opening_film_area(width=3.0, height=7.0, margin=0.5, count=2.0) == 64
     assert masking.opening_edges(width=3.0, height=7.0, count=2.0) == 40
-    assert masking.round_edges(diameter=0.5, count=10.0) == pytest.approx(15.708, abs=0.0005)
 
 
 def _laid(across, width, overlap):
@@ -68,7 +59,7 @@ def _laid(across, width, overlap):
 @given(st.floats(0, 60), st.floats(0.5, 12), st.floats(0, 0.4))
 def test_runs_agree_with_laying_them_out(across, width, overlap):
     """The closed form counts what laying strip after strip counts, give or take the last hair's breadth."""
-    counted = masking.floor_runs(room_width=across, stock_width=width, overlap=overlap)
+    counted = masking.film_tiers(drop=across, film_width=width, overlap=overlap)
     for nudged in (across * (1 - 1e-6), across * (1 + 1e-6)):
         if _laid(nudged, width, overlap) == counted:
             return
@@ -124,15 +115,13 @@ def test_a_part_is_no_more_than_the_whole(quantity, sprayed, walls_next):
 @pytest.mark.parametrize(
     ("call", "field"),
     [
-        (lambda: masking.edge_length(perimeter=40.0, inner_edges=0.0, left_open=41.0), "left_open"),
         (lambda: masking.drape_drop(height=8.0, paper_width=9.0, overlap=0.1, tail=0.5), "paper_width"),
         (lambda: masking.drape_drop(height=8.0, paper_width=0.5, overlap=0.6, tail=0.5), "overlap"),
         (lambda: masking.film_strips(perimeter=40.0, run=0.2, overlap=0.2), "run"),
-        (lambda: masking.floor_runs(room_width=10.0, stock_width=0.1, overlap=0.2), "stock_width"),
+        (lambda: masking.film_tiers(drop=10.0, film_width=0.1, overlap=0.2), "film_width"),
         (lambda: masking.tape_length(edge=10.0, waste=-0.1), "waste"),
         (lambda: masking.drape_share(sprayed=2.0, walls_next=0.0), "sprayed"),
         (lambda: masking.film_seams(strips=4.0, drop=8.0, tiers=0.0, perimeter=40.0), "tiers"),
-        (lambda: masking.floor_seams(room_length=4.0, runs=0.0, perimeter=40.0), "runs"),
         (lambda: masking.opening_film_area(width=3.0, height=7.0, margin=-0.5, count=2.0), "margin"),
     ],
 )
@@ -146,10 +135,10 @@ def test_what_cannot_be_hung_is_refused(call, field):
 def test_stock_in_inches_comes_in_through_figures():
     """Widths are sold in inches; a width in gallons is refused."""
     runs = work(
-        masking.floor_runs,
-        "runs",
-        room_width=leaf("width", 10, "ft", ENTERED),
-        stock_width=leaf("paper", 36, "inch", ENTERED),
+        masking.film_tiers,
+        "tiers",
+        drop=leaf("width", 10, "ft", ENTERED),
+        film_width=leaf("film", 36, "inch", ENTERED),
         overlap=leaf("overlap", 2, "inch", ENTERED),
     )
     assert runs.value == 4
@@ -165,10 +154,8 @@ def test_stock_in_inches_comes_in_through_figures():
 @given(st.lists(st.floats(0, 60), min_size=1, max_size=5))
 def test_arrays_answer_as_scalars_do(widths):
     """A thousand draws at once give what each would give alone."""
-    many = masking.floor_runs(room_width=np.array(widths), stock_width=3.0, overlap=0.2)
-    assert list(many) == [masking.floor_runs(room_width=width, stock_width=3.0, overlap=0.2) for width in widths]
-    short = masking.drop_shortfall(drop=np.array(widths), film_width=8.25)
-    assert list(short) == [masking.drop_shortfall(drop=width, film_width=8.25) for width in widths]
+    many = masking.film_tiers(drop=np.array(widths), film_width=3.0, overlap=0.2)
+    assert list(many) == [masking.film_tiers(drop=width, film_width=3.0, overlap=0.2) for width in widths]
 
 
 @given(st.floats(1, 100), st.floats(0, 100))

@@ -103,22 +103,13 @@ def test_more_paint_never_costs_less(need, more):
     assert costs[1] >= costs[0]
 
 
-def test_leftover_is_bought_less_needed():
-    """4.3 gallons out of a five leave 0.7; an exact need leaves nothing."""
-    at = {"quart": 16.0, "gallon": 42.0, "five": 180.0}
-    assert ordering.leftover(need=4.3, **at) == pytest.approx(0.7)
-    assert ordering.leftover(need=2.0, **at) == 0
-
-
 @given(st.lists(needs, min_size=1, max_size=6), st.lists(prices, min_size=6, max_size=6))
 def test_arrays_answer_as_scalars_do(many, fives):
     """Draws of need and of price at once give what each would give alone."""
     five = np.array(fives[: len(many)])
     at_once = ordering.least_cost(need=np.array(many), quart=16.0, gallon=42.0, five=five)
-    left = ordering.leftover(need=np.array(many), quart=16.0, gallon=42.0, five=five)
-    for need, price, cost, over in zip(many, five, at_once, left, strict=True):
+    for need, price, cost in zip(many, five, at_once, strict=True):
         assert cost == ordering.least_cost(need=need, quart=16.0, gallon=42.0, five=price)
-        assert over == ordering.leftover(need=need, quart=16.0, gallon=42.0, five=price)
 
 
 def test_liters_come_in_through_figures():

@@ -12,15 +12,9 @@ from pathlib import Path
 
 import pytest
 
-from estimating.trade.wallcovering.rolls import (
-    cut_length,
-    rolls_by_area,
-    rolls_for,
-    rolls_to_order,
-    strip_length,
-    strips_around,
-    strips_per_roll,
-)
+from estimating.trade.wallcovering.cutting import Goods, Match, cutting_plan
+from estimating.trade.wallcovering.layout import Wall, layout
+from estimating.trade.wallcovering.rolls import rolls_by_area, rolls_to_order
 
 TESTS = Path(__file__).resolve().parents[1]
 BIBLIOGRAPHY = TESTS.parent / "reference" / "bibliography.json"
@@ -35,11 +29,18 @@ ROWS = _rows()
 
 
 def _by_strips(row: dict[str, str]) -> float:
-    strip = strip_length(height=float(row["height"]), top_trim=float(row["trims"]), bottom_trim=0.0)
-    cut = cut_length(strip_length=strip, repeat=float(row["repeat"]), drops=1)
-    each = strips_per_roll(roll_length=float(row["roll_length"]), cut_length=cut)
-    strips = strips_around(run=float(row["run"]), corners=0, wrap=0.0, width=float(row["width"]))
-    return float(rolls_for(strips=strips, strips_per_roll=each))
+    """Return the rolls that laying one wall out and cutting its strips takes."""
+    goods = Goods(
+        width=float(row["width"]),
+        roll_length=float(row["roll_length"]),
+        match=Match.STRAIGHT if float(row["repeat"]) else Match.RANDOM,
+        repeat=float(row["repeat"]),
+        top_trim=float(row["trims"]),
+        bottom_trim=0.0,
+    )
+    wall = Wall("wall", width=float(row["run"]), height=float(row["height"]))
+    room = layout([wall], roll_width=goods.width, wrap=0.0, least_piece=0.0, around=False)
+    return float(cutting_plan(room, goods).rolls)
 
 
 def _by_area(row: dict[str, str]) -> float:

@@ -147,18 +147,6 @@ def test_film_per_pass_is_the_gallon_spread_out() -> None:
     assert film == pytest.approx(4.288, abs=0.001)
 
 
-def test_ten_thou_wet_give_three_dry_in_one_pass() -> None:
-    """One pass of 10 mil wet gives 3 mil dry or more on walls (ppg-factory-housing)."""
-    passes = spraying.passes_needed(wanted_dry=3, wet_per_pass=10, volume_solids=np.array([30.0, 35.0, 40.0]))
-    assert list(np.asarray(passes)) == [1, 1, 1]
-
-
-def test_passes_are_whole() -> None:
-    """A little more than two is three; exactly two, arithmetic noise aside, is two."""
-    assert spraying.passes_needed(wanted_dry=2.01, wet_per_pass=2.5, volume_solids=40) == 3
-    assert spraying.passes_needed(wanted_dry=2.1, wet_per_pass=3.0, volume_solids=35) == 2
-
-
 def test_gun_on_time_and_the_paint_it_takes_agree() -> None:
     """The paint sprayed in the gun-on time is the film over the area plus the mist."""
     set_up = {"fan_width": 8.0, "overlap": 50.0, "arm_speed": 2.5}
@@ -210,15 +198,6 @@ def test_speed_and_film_are_inverse(film: float, flow: float, fan: float, overla
     set_up = {"flow": flow, "fan_width": fan, "overlap": overlap, "loss": loss}
     speed = spraying.arm_speed_for_film(film=film, **set_up)
     assert spraying.wet_film_per_pass(arm_speed=speed, **set_up) == pytest.approx(film)
-
-
-@given(wanted=st.floats(0.5, 12), wet=st.floats(0.5, 15), solids=st.floats(15, 80))
-def test_passes_are_enough_and_not_one_too_many(wanted: float, wet: float, solids: float) -> None:
-    """The passes reach the film wanted; one less would not."""
-    passes = float(spraying.passes_needed(wanted_dry=wanted, wet_per_pass=wet, volume_solids=solids))
-    a_pass = wet * solids / 100
-    assert passes * a_pass >= wanted * (1 - 1e-8)
-    assert (passes - 1) * a_pass < wanted
 
 
 @given(distances=st.lists(st.floats(6, 24), min_size=1, max_size=5))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -14,7 +13,6 @@ from estimating.estimate.uncertainty.ranges import Array
 from estimating.figures import Figure, evaluate
 from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade.guards import require
 from estimating.units import Number, convert
 
 GRID = 65
@@ -80,50 +78,6 @@ def _narrowed(gap: Callable[[Array], Array], low: float, high: float, points: in
     return (low + high) / 2
 
 
-@dataclass(frozen=True)
-class Difference:
-    """A line that is not the same in two estimates; None where one has no such line."""
-
-    name: str
-    before: Figure | None
-    after: Figure | None
-
-    @property
-    def change(self) -> float:
-        """After less before, in the unit of the line before (or of the only one); a missing line counts nothing."""
-        if self.after is None:
-            return -self.before.value if self.before else 0.0
-        if self.before is None:
-            return self.after.value
-        return float(convert(self.after.value, self.after.unit, self.before.unit)) - self.before.value
-
-
-def differences(before: Sequence[Figure], after: Sequence[Figure]) -> list[Difference]:
-    """Return only the lines that differ between two estimates, by name, in the order of the first.
-
-    Values that agree to nine digits are the same. Raises InputError when a name stands twice in one estimate.
-    """
-    olds, news = _by_name(before), _by_name(after)
-    pairs = [Difference(name, olds.get(name), news.get(name)) for name in dict.fromkeys([*olds, *news])]
-    return [each for each in pairs if not _same(each.before, each.after)]
-
-
-def _by_name(lines: Sequence[Figure]) -> dict[str, Figure]:
-    named: dict[str, Figure] = {}
-    for line in lines:
-        if line.name in named:
-            raise InputError("line", line.name, "a name of its own for every line")
-        named[line.name] = line
-    return named
-
-
-def _same(before: Figure | None, after: Figure | None) -> bool:
-    if before is None or after is None:
-        return False
-    value = float(convert(after.value, after.unit, before.unit))
-    return math.isclose(before.value, value, rel_tol=1e-9) or (math.isnan(before.value) and math.isnan(value))
-
-
 BARE = "dimensionless"
 LIKELIHOODS = definition("a ratio of likelihoods is P(result | releases) / P(result | holds), and results add up to 1")
 
@@ -132,16 +86,14 @@ LIKELIHOODS = definition("a ratio of likelihoods is P(result | releases) / P(res
     "P(bad | holds) = (1 − ratio clean) / (ratio bad − ratio clean)",
     BARE,
     LIKELIHOODS,
-    ratio_bad=BARE,
-    ratio_clean=BARE,
+    ratio_bad="dimensionless, more than 1",
+    ratio_clean="dimensionless, more than 0 and less than 1",
 )
 def bad_though_sound(*, ratio_bad: Number, ratio_clean: Number) -> Number:
     """Return the chance that a test with two results comes out bad on a surface that would hold.
 
     ratio_bad, ratio_clean: what each result multiplies the odds of release by.
     """
-    require((ratio_clean > 0) & (ratio_clean < 1), "ratio_clean", ratio_clean, "more than 0 and less than 1")
-    require(ratio_bad > 1, "ratio_bad", ratio_bad, "more than 1")
     return (1 - ratio_clean) / (ratio_bad - ratio_clean)
 
 
@@ -154,22 +106,30 @@ def bad_when_weak(*, ratio_bad: Number, ratio_clean: Number) -> Number:
 SAME_SURFACE = judgment("a gentler way lets go only where the first would; a harsher one wherever the first would")
 
 
-@rule("min(1, chance / base)", BARE, SAME_SURFACE, base=BARE, chance=BARE)
+@rule(
+    "min(1, chance / base)",
+    BARE,
+    SAME_SURFACE,
+    base="dimensionless, more than 0 and less than 1",
+    chance="dimensionless, a chance from 0 to 1",
+)
 def release_when_weak(*, base: Number, chance: Number) -> Number:
     """Return the chance that a way releases a surface which the base way would release.
 
     base, chance: the chance of release by the base way and by this way, before it is known which surface it is.
     """
-    require((base > 0) & (base < 1), "base", base, "more than 0 and less than 1")
-    require((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
     return np.minimum(1.0, chance / base)
 
 
-@rule("max(0, (chance − base) / (1 − base))", BARE, SAME_SURFACE, base=BARE, chance=BARE)
+@rule(
+    "max(0, (chance − base) / (1 − base))",
+    BARE,
+    SAME_SURFACE,
+    base="dimensionless, more than 0 and less than 1",
+    chance="dimensionless, a chance from 0 to 1",
+)
 def release_though_sound(*, base: Number, chance: Number) -> Number:
     """Return the chance that a way releases a surface which the base way would leave on."""
-    require((base > 0) & (base < 1), "base", base, "more than 0 and less than 1")
-    require((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
     return np.maximum(0.0, (chance - base) / (1 - base))
 
 
@@ -189,11 +149,11 @@ def _chance_of_bad(bad: int, tests: int, chance: Number, alike: Number) -> Numbe
     "cost of the better way now − Σ over k bad of n: P(k) · cost of the better way after k",
     "dollar",
     definition("expected value of sample information: Bayes' rule over every count of bad tests"),
-    chance=BARE,
-    bad_if_releases=BARE,
-    bad_if_holds=BARE,
-    tests=BARE,
-    alike=BARE,
+    chance="dimensionless, a chance from 0 to 1",
+    bad_if_releases="dimensionless, a chance from 0 to 1",
+    bad_if_holds="dimensionless, a chance from 0 to 1",
+    tests="dimensionless",
+    alike="dimensionless, 0 or more and less than 1",
     holds_a="dollar",
     releases_a="dollar",
     holds_b="dollar",
@@ -218,9 +178,6 @@ def value_of_tests(
     independent. holds_…, releases_…: what each way costs in all, repair included, if the surface holds or releases.
     Never negative: a test may always be ignored; and never less for one test more.
     """
-    for name, part in (("chance", chance), ("bad_if_releases", bad_if_releases), ("bad_if_holds", bad_if_holds)):
-        require((part >= 0) & (part <= 1), name, part, "a chance from 0 to 1")
-    require((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
     if not (np.ndim(tests) == 0 and tests >= 0 and tests == round(float(tests))):
         raise InputError("tests", tests, "one whole number, 0 or more")
     count = round(float(tests))

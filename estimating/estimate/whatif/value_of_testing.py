@@ -30,7 +30,7 @@ from estimating.figures import Figure, evaluate, leaf, total, work
 from estimating.origins import definition
 from estimating.rules import rule
 from estimating.trade import adhesion, labor
-from estimating.trade.guards import require
+from estimating.trade._numbers import require
 from estimating.units import Number
 
 MOST = 6
@@ -81,8 +81,8 @@ class ValueOfTest:
     "(p (1 − ρ) + ρ · bad) / (1 − ρ + ρ · made)",
     BARE,
     URN,
-    chance=BARE,
-    alike=BARE,
+    chance="dimensionless, a chance from 0 to 1",
+    alike="dimensionless, 0 or more and less than 1",
     made=BARE,
     bad=BARE,
 )
@@ -91,17 +91,15 @@ def bad_next(*, chance: Number, alike: Number, made: Number, bad: Number) -> Num
 
     chance: of a first test. alike: ρ, the correlation of two tests, 0 to below 1. made, bad: so far.
     """
-    require((chance >= 0) & (chance <= 1), "chance", chance, "a chance from 0 to 1")
-    require((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
     require((bad >= 0) & (bad <= made), "bad", bad, "0 to the number made")
     return (chance * (1 - alike) + alike * bad) / (1 - alike + alike * made)
 
 
-@rule("ρ / (1 + ρ · made)", BARE, URN, alike=BARE, made=BARE)
+@rule(
+    "ρ / (1 + ρ · made)", BARE, URN, alike="dimensionless, 0 or more and less than 1", made="dimensionless, 0 or more"
+)
 def alike_next(*, alike: Number, made: Number) -> Number:
     """Return how far the tests still to come repeat each other, once so many are made."""
-    require((alike >= 0) & (alike < 1), "alike", alike, "0 or more and less than 1")
-    require(made >= 0, "made", made, "0 or more")
     return alike / (1 + alike * made)
 
 

@@ -11,8 +11,8 @@ import numpy as np
 from estimating.errors import InputError
 from estimating.origins import definition
 from estimating.rules import rule
-from estimating.trade.guards import require
-from estimating.trade.wallcovering.layout import TOLERANCE, Layout, PieceToCut, StripKind
+from estimating.trade._numbers import TOLERANCE
+from estimating.trade.wallcovering.layout import Layout, PieceToCut, StripKind
 from estimating.trade.wallcovering.rolls import cut_length, part_cut_length, strip_length
 from estimating.units import Number
 
@@ -116,10 +116,10 @@ class CuttingPlan:
 def cutting_plan(room: Layout, goods: Goods) -> CuttingPlan:
     """Return which piece comes out of which roll, full strips before parts and the longer before the shorter.
 
-    Rolls are taken to begin where the pattern is wanted (wallcovering.strips_per_roll_at_worst is the other case). A
-    strip whose pattern begins elsewhere than the free end of a roll may skip to it, or wait for another roll; strips
-    may be cut in either order. Of these ways the one that opens the fewest rolls is returned. When the parts of one
-    strip would use as much as a full strip, the strip is cut in full and the opening cut out.
+    Rolls are taken to begin where the pattern is wanted. A strip whose pattern begins elsewhere than the free end of a
+    roll may skip to it, or wait for another roll; strips may be cut in either order. Of these ways the one that opens
+    the fewest rolls is returned. When the parts of one strip would use as much as a full strip, the strip is cut in
+    full and the opening cut out.
     """
     to_cut = list(_to_cut(room, goods))
     methods = (
@@ -173,7 +173,7 @@ def _to_cut(room: Layout, goods: Goods) -> Iterator[tuple[PieceToCut, float]]:
     "dimensionless",
     definition("counted by laying out the same walls larger and larger: corners and openings follow no formula"),
     rest="dimensionless",
-    as_taped="dimensionless",
+    as_taped="dimensionless, 0 rolls or more",
     tape_accuracy="dimensionless",
 )
 def rolls_by_tape(*, as_taped: Number, tape_accuracy: Number, **steps: Number) -> Number:
@@ -182,7 +182,6 @@ def rolls_by_tape(*, as_taped: Number, tape_accuracy: Number, **steps: Number) -
     steps: a limit of trueness, then the rolls beyond it, by turns and rising, under any names. Walls that turn out
     smaller save nothing: the order is made from the tape.
     """
-    require(as_taped >= 0, "as_taped", as_taped, "0 rolls or more")
     values = list(steps.values())
     if len(values) % 2:
         raise InputError("steps", len(values), "a limit and its rolls in turn, so an even number of them")

@@ -12,8 +12,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from estimating.errors import InputError
-
-TOLERANCE = 1e-9  # lengths closer than this are one length
+from estimating.trade._numbers import TOLERANCE  # lengths closer than this are one length
 
 
 class StripKind(StrEnum):

@@ -10,21 +10,21 @@ import numpy as np
 
 from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade.guards import require
+from estimating.trade._numbers import require
 from estimating.units import Number
 
 WEIGHED = judgment("the table counts as so many tests, and each test as one; a mean of both")
 
 
-def _is_chance(field: str, value: Number) -> None:
-    require((value >= 0) & (value <= 1), field, value, "a chance from 0 to 1")
-
-
-@rule("rate = area ÷ minutes × 60", "ft**2/hour", definition("area over time"), area="ft**2", minutes="minute")
+@rule(
+    "rate = area ÷ minutes × 60",
+    "ft**2/hour",
+    definition("area over time"),
+    area="ft**2, more than 0",
+    minutes="minute, more than 0",
+)
 def rate_tested(*, area: Number, minutes: Number) -> Number:
     """Return the rate at which test strips came off, soaking and scraping at the place itself counted."""
-    require(area > 0, "area", area, "more than 0 ft²")
-    require(minutes > 0, "minutes", minutes, "more than 0 minutes")
     return area / minutes * 60
 
 
@@ -32,20 +32,16 @@ def rate_tested(*, area: Number, minutes: Number) -> Number:
     "rate = (table + tests) ÷ (table ÷ rate of the table + tests ÷ rate tested)",
     "ft**2/hour",
     WEIGHED,
-    rate="ft**2/hour",
-    tested="ft**2/hour",
-    tests="dimensionless",
-    table_worth="dimensionless",
+    rate="ft**2/hour, more than 0",
+    tested="ft**2/hour, more than 0",
+    tests="dimensionless, 0 or more",
+    table_worth="dimensionless, more than 0 tests",
 )
 def rate_after_tests(*, rate: Number, tested: Number, tests: Number, table_worth: Number) -> Number:
     """Return the rate to plan with: the hours a square foot takes, averaged over the table and the tests.
 
     tests: what the timed tests are worth. table_worth: how many tests the table's rate is worth.
     """
-    require(rate > 0, "rate", rate, "more than 0 ft² an hour")
-    require(tested > 0, "tested", tested, "more than 0 ft² an hour")
-    require(tests >= 0, "tests", tests, "0 or more")
-    require(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
     return (table_worth + tests) / (table_worth / rate + tests / tested)
 
 
@@ -53,20 +49,16 @@ def rate_after_tests(*, rate: Number, tested: Number, tests: Number, table_worth
     "chance = (table × chance + tests × share seen) ÷ (table + tests)",
     "dimensionless",
     WEIGHED,
-    chance="dimensionless",
-    share_seen="dimensionless",
-    tests="dimensionless",
-    table_worth="dimensionless",
+    chance="dimensionless, a chance from 0 to 1",
+    share_seen="dimensionless, a chance from 0 to 1",
+    tests="dimensionless, 0 or more",
+    table_worth="dimensionless, more than 0 tests",
 )
 def chance_after_tests(*, chance: Number, share_seen: Number, tests: Number, table_worth: Number) -> Number:
     """Return a chance after tests of which a share showed the event.
 
     A few clean tests bring the chance down and never to nothing: a table worth five tests is halved by five of them.
     """
-    _is_chance("chance", chance)
-    _is_chance("share_seen", share_seen)
-    require(tests >= 0, "tests", tests, "0 or more")
-    require(table_worth > 0, "table_worth", table_worth, "more than 0 tests")
     return (table_worth * chance + tests * share_seen) / (table_worth + tests)
 
 
@@ -74,13 +66,11 @@ def chance_after_tests(*, chance: Number, share_seen: Number, tests: Number, tab
     "chance among the rest = chance ÷ (1 − chance of the other)",
     "dimensionless",
     definition("conditional probability of two events that exclude each other"),
-    chance="dimensionless",
-    other="dimensionless",
+    chance="dimensionless, a chance from 0 to 1",
+    other="dimensionless, 0 or more and less than 1",
 )
 def chance_of_the_rest(*, chance: Number, other: Number) -> Number:
     """Return how likely an event is where another, which excludes it, does not happen."""
-    _is_chance("chance", chance)
-    require((other >= 0) & (other < 1), "other", other, "0 or more and less than 1")
     require(chance + other <= 1, "chance", chance, "no more than the other leaves")
     return chance / (1 - other)
 
@@ -89,12 +79,12 @@ def chance_of_the_rest(*, chance: Number, other: Number) -> Number:
     "the hours of the outcome luck falls on; bad · worst + (1 − bad) · (easy · best + (1 − easy) · likely) before",
     "hour",
     definition("one of three outcomes; their mean while luck is not drawn"),
-    random_draw="dimensionless",
-    bad="dimensionless",
-    easy="dimensionless",
-    best="hour",
-    likely="hour",
-    worst="hour",
+    random_draw="dimensionless, an even draw from 0 to 1, or not drawn",
+    bad="dimensionless, a chance from 0 to 1",
+    easy="dimensionless, a chance from 0 to 1",
+    best="hour, 0 or more",
+    likely="hour, 0 or more",
+    worst="hour, 0 or more",
 )
 def hours_by_outcome(
     *, random_draw: Number, bad: Number, easy: Number, best: Number, likely: Number, worst: Number
@@ -104,16 +94,6 @@ def hours_by_outcome(
     bad: the chance of the worst outcome. easy: the chance of the best where it is not the worst. The mean is what many
     such jobs take; hardly any single one takes it.
     """
-    _is_chance("bad", bad)
-    _is_chance("easy", easy)
-    for name, hours in (("best", best), ("likely", likely), ("worst", worst)):
-        require(hours >= 0, name, hours, "0 hours or more")
-    require(
-        np.isnan(random_draw) | ((random_draw >= 0) & (random_draw <= 1)),
-        "random_draw",
-        random_draw,
-        "an even draw from 0 to 1, or not drawn",
-    )
     mean = bad * worst + (1 - bad) * (easy * best + (1 - easy) * likely)
     well = np.where(random_draw < bad + (1 - bad) * easy, best, likely)
     drawn = np.where(random_draw < bad, worst, well)

@@ -16,7 +16,6 @@ from estimating.estimate.whatif.break_even import (
     bad_when_weak,
     break_even,
     curve,
-    differences,
     release_though_sound,
     release_when_weak,
     value_of_tests,
@@ -139,22 +138,6 @@ def test_low_must_be_below_high():
 
 def _line(name, value, unit="dollar"):
     return leaf(name, value, unit, MADE_UP)
-
-
-def test_only_what_differs_is_listed():
-    """Same lines fall out, also in other units; changed, dropped and new ones stay, in the order of the first."""
-    before = [_line("walls", 100), _line("trim", 60), _line("prep", 2, "hour"), _line("drops", 5)]
-    after = [_line("walls", 100), _line("trim", 75), _line("prep", 120, "minute"), _line("ceiling", 40)]
-    found = differences(before, after)
-    assert [(each.name, each.change) for each in found] == [("trim", 15), ("drops", -5), ("ceiling", 40)]
-    assert found[1].after is None
-    assert found[2].before is None
-
-
-def test_a_doubled_line_is_refused():
-    """With two lines of one name nobody could say which changed."""
-    with pytest.raises(InputError, match="a name of its own"):
-        differences([_line("walls", 1), _line("walls", 2)], [])
 
 
 @given(st.integers(0, 12), st.floats(0.01, 0.99), st.floats(0.001, 0.9))

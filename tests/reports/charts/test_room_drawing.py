@@ -12,7 +12,7 @@ from estimating.job.room import Room
 from estimating.reports.charts.room_drawing import SIGNS, ceiling_plan, corners, plans_of_ceilings
 from estimating.reports.format import UnitSystem
 from estimating.takeoff import take_off
-from estimating.trade.measuring import polygon_area, polygon_perimeter
+from estimating.trade.outline import outline_area, outline_perimeter
 from estimating.workbook import build_job, estimate_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
@@ -45,8 +45,11 @@ def test_what_is_drawn_is_what_is_priced(shape: dict[str, Any]) -> None:
     """The outline has the area and the way round of the take-off."""
     room = room_of(shape)
     measured = take_off(room, Basis(load_library()))
-    assert polygon_area(corners(room)) == pytest.approx(measured.floor.value)
-    assert polygon_perimeter(corners(room)) == pytest.approx(measured.perimeter.value)
+    named = {
+        f"{axis}{at}": each for at, corner in enumerate(corners(room)) for axis, each in zip("xy", corner, strict=True)
+    }
+    assert outline_area(**named) == pytest.approx(measured.floor.value)
+    assert outline_perimeter(**named) == pytest.approx(measured.perimeter.value)
 
 
 @each_shape

@@ -4,15 +4,12 @@ import itertools
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from estimating.errors import InputError
 from estimating.figures import leaf, work
 from estimating.origins import Kind, Origin
 from estimating.trade.wallcovering.hanging import (
     chance_slower_than_tested,
-    expected_price,
     hang_hours,
     paste_needed,
     removal_hours,
@@ -77,23 +74,6 @@ def test_a_few_good_tests_do_not_carry_the_worst_price():
     assert list(worst_removal_rate(slowest_tested=np.array([60.0, 8.0]), tests=3, **known)) == [10, 8]
 
 
-def test_the_expected_price_is_the_mean_of_the_outcomes():
-    """400, 1200 and 3000 dollars at 20, 50 and 30 percent are 80 + 600 + 900."""
-    assert expected_price(best=400.0, likely=1200.0, worst=3000.0, best_chance=20.0, worst_chance=30.0) == 1580
-
-
-@given(
-    st.lists(st.floats(0, 1e5), min_size=3, max_size=3).map(sorted),
-    st.floats(0, 50),
-    st.floats(0, 50),
-)
-def test_the_expected_price_lies_between_best_and_worst(prices, best_chance, worst_chance):
-    """A mean never leaves its range."""
-    best, likely, worst = prices
-    mean = expected_price(best=best, likely=likely, worst=worst, best_chance=best_chance, worst_chance=worst_chance)
-    assert best - 1e-6 <= mean <= worst + 1e-6
-
-
 @pytest.mark.parametrize(
     ("call", "field"),
     [
@@ -108,18 +88,6 @@ def test_the_expected_price_lies_between_best_and_worst(prices, best_chance, wor
         (
             lambda: worst_removal_rate(slowest_tested=0.0, slowest_known=10.0, tests=3, enough_tests=9),
             "slowest_tested",
-        ),
-        (
-            lambda: expected_price(best=2.0, likely=1.0, worst=3.0, best_chance=20.0, worst_chance=20.0),
-            "likely",
-        ),
-        (
-            lambda: expected_price(best=1.0, likely=2.0, worst=1.5, best_chance=20.0, worst_chance=20.0),
-            "worst",
-        ),
-        (
-            lambda: expected_price(best=1.0, likely=2.0, worst=3.0, best_chance=60.0, worst_chance=60.0),
-            "best_chance + worst_chance",
         ),
     ],
 )

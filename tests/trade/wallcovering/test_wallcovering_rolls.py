@@ -15,21 +15,13 @@ from estimating.trade.wallcovering import rolls as wallcovering
 from estimating.trade.wallcovering.rolls import (
     cut_length,
     length_to_order,
-    match_waste,
-    offcut_length,
     paper_waste,
     part_cut_length,
     rolls_by_area,
-    rolls_for,
-    rolls_for_match,
-    rolls_for_parts,
     rolls_to_order,
     running_length,
     running_length_by_area,
     strip_length,
-    strips_around,
-    strips_per_roll,
-    strips_per_roll_at_worst,
     usable_area,
 )
 
@@ -48,11 +40,9 @@ def test_a_strip_is_cut_long_at_both_ends():
 
 
 def test_the_cut_is_the_next_whole_repeat():
-    """102 in at a 19 in repeat is 5.36 repeats, so 6, so 114 in with 12 in wasted (repeat-example-paraphrased)."""
+    """102 in at a 19 in repeat is 5.36 repeats, so 6, so 114 in (repeat-example-paraphrased)."""
     cut = cut_length(strip_length=102.0, repeat=19.0, drops=1)
     assert cut == 114
-    assert match_waste(cut_length=cut, strip_length=102.0) == 12
-    assert strips_per_roll(roll_length=396.0, cut_length=cut) == 3
 
 
 def test_no_pattern_wastes_nothing():
@@ -91,105 +81,6 @@ def test_a_longer_repeat_may_use_less():
     assert cut_length(strip_length=8.0, repeat=8.0, drops=1) == 8
 
 
-@given(runs, runs, heights, heights, repeats, drops)
-def test_rolls_never_fall_when_the_wall_grows(run, more, height, taller, repeat, parts):
-    """More run or more height never needs fewer rolls, at any repeat a roll can hold."""
-
-    def rolls(wide: float, high: float) -> float:
-        cut = cut_length(strip_length=high, repeat=repeat, drops=parts)
-        each = strips_per_roll(roll_length=10.05, cut_length=cut)
-        return float(rolls_for(strips=strips_around(run=wide, corners=4, wrap=0.01, width=0.53), strips_per_roll=each))
-
-    low, high = sorted((height, taller))
-    assert rolls(run, low) <= rolls(run + more, low)
-    assert rolls(run, low) <= rolls(run, high)
-
-
-@given(runs, st.integers(0, 12))
-def test_strips_cover_the_run_and_one_fewer_would_not(run, corners):
-    """The widths add up to the run and what goes round its corners, and no strip is spare."""
-    strips = strips_around(run=run, corners=corners, wrap=0.02, width=0.53)
-    assert strips * 0.53 >= run + corners * 0.02 - 1e-9
-    assert (strips - 1) * 0.53 < run + corners * 0.02
-
-
-@pytest.mark.parametrize(("run", "width", "strips"), [(425, 52, 9), (540, 68, 8)])
-def test_strips_on_a_wall_as_printed(run, width, strips):
-    """Printed examples (bonti-rolls): 425 cm at 52 cm, 540 cm at 68 cm."""
-    assert strips_around(run=run, corners=0, wrap=0, width=width) == strips
-
-
-@pytest.mark.parametrize(
-    ("roll", "least", "most", "strips"),
-    [(1000, 200, 250, 4), (1000, 250, 333, 3), (1000, 333, 500, 2), (650, 216, 325, 2), (650, 325, 650, 1)],
-)
-def test_strips_per_roll_by_height_and_repeat_as_printed(roll, least, most, strips):
-    """Printed key numbers (bonti-rolls) for height and repeat together, in cm: they hold up to their upper end.
-
-    Their lower end is the upper end of the class before, which still gives a strip more, so one centimeter above it.
-    """
-    assert strips_per_roll(roll_length=roll, cut_length=most) == strips
-    assert strips_per_roll(roll_length=roll, cut_length=least + 1) == strips
-
-
-@pytest.mark.parametrize(
-    ("strips", "each", "rolls"),
-    [(28, 3, 10), (7, 2, 4), (9, 3, 3), (36, 3, 12), (27, 3, 9), (46, 3, 16)],
-)
-def test_rolls_from_strips_as_printed(strips, each, rolls):
-    """Printed examples: bonti-rolls, repeat-example-paraphrased, daves-tips-paper, and two more of the same sum."""
-    assert rolls_for(strips=strips, strips_per_roll=each) == rolls
-
-
-@given(heights, repeats)
-def test_a_roll_that_begins_anywhere_gives_no_more_than_one_that_begins_right(strip, repeat):
-    """The worst case never beats the usual count, and is never more than one strip and one repeat behind."""
-    cut = cut_length(strip_length=strip, repeat=repeat, drops=1)
-    usual = strips_per_roll(roll_length=10.05, cut_length=cut)
-    worst = strips_per_roll_at_worst(roll_length=10.05, strip_length=strip, cut_length=cut, repeat=repeat)
-    assert worst <= usual
-    assert worst * cut > 10.05 - repeat - cut - 1e-9
-
-
-def test_a_roll_without_pattern_has_no_worst_case():
-    """With nothing to match both counts are one."""
-    assert strips_per_roll_at_worst(roll_length=10.05, strip_length=2.5, cut_length=2.5, repeat=0.0) == 4
-
-
-def test_whole_repeats_in_a_drop_match_keep_rolls_apart():
-    """Seven strips, three a roll, cut to whole repeats: four of one kind and three of the other, 2 + 1 rolls.
-
-    Cut to half repeats they alternate in one roll after another: 7 ÷ 3 is 3 rolls. Nine strips show the difference:
-    5 and 4 of a kind are 2 + 2 rolls, alternating they are 3.
-    """
-    assert rolls_for_match(strips=7, strips_per_roll=3, cut_length=3.0, repeat=1.0, drops=2) == 3
-    assert rolls_for_match(strips=9, strips_per_roll=3, cut_length=3.0, repeat=1.0, drops=2) == 4
-    assert rolls_for_match(strips=9, strips_per_roll=3, cut_length=2.5, repeat=1.0, drops=2) == 3
-
-
-def test_a_drop_of_four_may_keep_rolls_in_pairs():
-    """In a quarter drop cut to half repeats a roll gives every second kind: 9 strips are 5 and 4, at three 2 + 2."""
-    assert rolls_for_match(strips=9, strips_per_roll=3, cut_length=2.5, repeat=1.0, drops=4) == 4
-
-
-@given(st.integers(0, 60), st.integers(1, 6), heights, repeats, drops)
-def test_keeping_rolls_apart_never_saves_one(strips, each, strip, repeat, parts):
-    """At least the rolls of a plain match, and at most one more for each further kind of strip."""
-    cut = cut_length(strip_length=strip, repeat=repeat, drops=parts)
-    apart = rolls_for_match(strips=strips, strips_per_roll=each, cut_length=cut, repeat=repeat, drops=parts)
-    plain = rolls_for(strips=strips, strips_per_roll=each)
-    assert plain <= apart <= plain + parts - 1
-    assert rolls_for_match(strips=strips, strips_per_roll=each, cut_length=strip, repeat=0, drops=1) == plain
-
-
-def test_an_offcut_is_what_is_left():
-    """A 33 ft roll less three strips of 9½ ft leaves 4½ ft."""
-    assert offcut_length(roll_length=33.0, strips_per_roll=3, cut_length=9.5) == 4.5
-    assert offcut_length(roll_length=0.3, strips_per_roll=3, cut_length=0.1) == 0
-    with pytest.raises(InputError, match="strips"):
-        offcut_length(roll_length=33.0, strips_per_roll=4, cut_length=9.5)
-
-
 def test_a_part_begins_where_its_pattern_does():
     """Over a door it starts at the ceiling; under a window the offcut is skipped to the pattern at the sill.
 
@@ -211,15 +102,6 @@ def test_a_part_without_pattern_uses_its_own_length():
     assert part_cut_length(part_length=2.5, below_top=5.0, repeat=0.0, drops=1, full_cut=10.0) == 2.5
 
 
-def test_parts_come_from_offcuts_first():
-    """Six rolls with 4½ ft left give twelve parts of 2 ft; the thirteenth opens a roll, which would hold sixteen."""
-    stock = {"part_length": 2.0, "full_rolls": 6, "offcut_length": 4.5, "roll_length": 33.0}
-    assert rolls_for_parts(parts=12, **stock) == 0
-    assert rolls_for_parts(parts=13, **stock) == 1
-    assert rolls_for_parts(parts=28, **stock) == 1
-    assert rolls_for_parts(parts=29, **stock) == 2
-
-
 def test_the_order_is_whole_packs_with_the_spare():
     """37 strips' rolls and a spare: 12 + 1, sold by twos 14."""
     assert rolls_to_order(rolls=12, spare=1, pack=1) == 13
@@ -235,8 +117,7 @@ def test_wide_goods_by_area_as_a_trade_association_prints_them(area, width, yard
 
 def test_wide_goods_by_strips():
     """A 54 in bolt round a 60 ft corridor 9 ft high: 14 strips of 9½ ft, 133 ft, 45 yd; a tenth more by area is 49."""
-    strips = strips_around(run=60.0, corners=0, wrap=0.0, width=4.5)
-    length = running_length(strips=strips, cut_length=9.5)
+    length = running_length(strips=14, cut_length=9.5)
     assert length == 133
     assert length_to_order(length=length, spare=0.0, step=3.0) == 135
     assert length_to_order(length=length, spare=9.5, step=3.0) == 144
@@ -258,23 +139,9 @@ def test_waste_is_what_is_bought_and_not_hung():
         (lambda: cut_length(strip_length=8.0, repeat=-1.0, drops=1), "repeat"),
         (lambda: cut_length(strip_length=8.0, repeat=1.0, drops=0), "drops"),
         (lambda: cut_length(strip_length=8.0, repeat=1.0, drops=1.5), "drops"),
-        (lambda: match_waste(cut_length=7.0, strip_length=8.0), "cut_length"),
-        (lambda: strips_per_roll(roll_length=9.0, cut_length=9.1), "cut_length"),
-        (lambda: strips_per_roll(roll_length=-9.0, cut_length=9.1), "roll_length"),
-        (lambda: strips_around(run=0.0, corners=0, wrap=0.0, width=1.7), "run"),
-        (lambda: strips_around(run=10.0, corners=0, wrap=0.0, width=0.0), "width"),
-        (lambda: rolls_for(strips=10, strips_per_roll=0), "strips_per_roll"),
         (lambda: rolls_by_area(area=100.0, usable_area=0.0), "usable_area"),
         (lambda: rolls_to_order(rolls=10, spare=-1, pack=1), "spare"),
         (lambda: running_length_by_area(area=100.0, width=4.5, waste=-1.0), "waste"),
-        (
-            lambda: strips_per_roll_at_worst(roll_length=10.0, strip_length=8.0, cut_length=9.0, repeat=3.0),
-            r"strip_length + repeat",
-        ),
-        (
-            lambda: rolls_for_parts(parts=1, part_length=12.0, full_rolls=0, offcut_length=0.0, roll_length=10.0),
-            "part_length",
-        ),
         (lambda: cut_length(strip_length=math.nan, repeat=1.0, drops=1), "strip_length"),
     ],
 )
@@ -289,40 +156,35 @@ def test_arrays_give_what_their_numbers_give():
     """Draws of a height run through the rules at once, and agree with one at a time."""
     high = np.array([2.31, 2.5, 2.75, 3.4])
     cuts = cut_length(strip_length=high, repeat=0.64, drops=2)
-    each = strips_per_roll(roll_length=10.05, cut_length=cuts)
-    rolls = rolls_for_match(strips=31.0, strips_per_roll=each, cut_length=cuts, repeat=0.64, drops=2)
     for place, height in enumerate(high):
         cut = cut_length(strip_length=float(height), repeat=0.64, drops=2)
-        one = strips_per_roll(roll_length=10.05, cut_length=cut)
         assert cuts[place] == cut
-        assert rolls[place] == rolls_for_match(strips=31.0, strips_per_roll=one, cut_length=cut, repeat=0.64, drops=2)
 
 
 def _measured(name: str, value: float, unit: str):
     return leaf(name, value, unit, ON_SITE)
 
 
-def test_figures_in_other_units_give_the_same_strips():
-    """A run in feet, a roll in meters and a wrap in inches are converted at the door, not mixed."""
-    strips = work(
-        strips_around,
-        "strips",
-        run=_measured("run", 18 / 0.3048, "ft"),
-        corners=_measured("corners", 4, "dimensionless"),
-        wrap=_measured("wrap", 0.5, "inch"),
-        width=_measured("width", 0.53, "meter"),
+def test_figures_in_other_units_give_the_same_strip():
+    """A height in meters and trims in inches and feet are converted at the door, not mixed."""
+    length = work(
+        strip_length,
+        "strip",
+        height=_measured("height", 2.4384, "meter"),
+        top_trim=_measured("top", 2, "inch"),
+        bottom_trim=_measured("bottom", 0.25, "ft"),
     )
-    assert strips.value == math.ceil((18 + 4 * 0.0127) / 0.53)
-    assert [each.name for each in strips.walk()] == ["run", "corners", "wrap", "width", "strips"]
+    assert length.value == pytest.approx(8 + 5 / 12)
+    assert [each.name for each in length.walk()] == ["height", "top", "bottom", "strip"]
 
 
 def test_an_area_is_no_length():
     """A figure of the wrong dimension is refused, and so is a bare number."""
     roll = _measured("roll", 10.05, "meter")
     with pytest.raises(InputError, match="unit"):
-        work(strips_per_roll, "strips a roll", roll_length=roll, cut_length=_measured("cut", 30, "ft**2"))
+        work(length_to_order, "order", length=roll, spare=roll, step=_measured("step", 30, "ft**2"))
     with pytest.raises(EvidenceError, match="bare number"):
-        work(strips_per_roll, "strips a roll", roll_length=roll, cut_length=2.5)
+        work(length_to_order, "order", length=roll, spare=roll, step=2.5)
 
 
 def test_every_public_function_is_a_rule_with_a_formula():
@@ -332,7 +194,7 @@ def test_every_public_function_is_a_rule_with_a_formula():
         for name, each in vars(wallcovering).items()
         if callable(each) and not name.startswith("_") and each.__module__ == wallcovering.__name__
     ]
-    assert len(functions) == 18
+    assert len(functions) == 10
     assert all(card_of(each).formula for each in functions)
 
 
