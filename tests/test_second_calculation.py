@@ -288,6 +288,7 @@ def second_calculation() -> dict[str, float]:
         bought[item] = count * row("prices", item, "roll", unit="dollar")
     bought["rags"] = row("prices", "rags", "box", unit="dollar")
     bought["spray_tip"] = row("prices", "spray_tip", "each", unit="dollar")
+    bought["respirator_cartridges"] = PEOPLE * row("prices", "respirator_cartridges", "each", unit="dollar")
     bought["dust_mask"] = PEOPLE * row("prices", "dust_mask", "each", unit="dollar")
     chance, mending = release()
     lines = {

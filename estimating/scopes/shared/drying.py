@@ -9,6 +9,7 @@ from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.site import Site
 from estimating.origins import Kind, Origin
+from estimating.scopes.shared.exposure import solvent_borne
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.trade import climate, labor
 from estimating.units import Reading, convert
@@ -19,19 +20,25 @@ INDEXED = (32.0, 120.0)  # °F that the heat index speaks of
 
 
 def drying(work_area: WorkArea, product: str) -> Figure:
-    """Return how long a water-borne product has to dry before the next coat, in the air of this job.
+    """Return how long a product has to dry before the next coat, a water-borne one in the air of this job.
 
     Where the air was not measured, or lies where no factor is claimed, the printed time stands.
     """
-    name = product.replace("_", " ")
     printed = work_area.basis.figure("coatings", product, "recoat")
+    if solvent_borne(product, work_area.basis):
+        return printed
+    return in_this_air(work_area, printed, f"{product.replace('_', ' ')} to dry")
+
+
+def in_this_air(work_area: WorkArea, printed: Figure, name: str) -> Figure:
+    """Return a printed time to dry of something water leaves, stretched or shortened to the air of this job."""
     site = work_area.job.site
     if site.air is None or site.humidity is None:
         return printed
     if not (COMFORT[0] <= site.air.value <= COMFORT[1] and site.humidity <= DAMPEST):
         return printed
     factor = work(climate.drying_time_factor, "drying in this air", **_air(site), **_standard(work_area.basis))
-    return work(labor.adjusted_hours, f"{name} to dry", hours=printed, factor=factor)
+    return work(labor.adjusted_hours, name, hours=printed, factor=factor)
 
 
 def _air(site: Site) -> dict[str, Figure]:

@@ -6,6 +6,7 @@ A kind of work says what its plan does: what is sprayed, what old paint is distu
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 from estimating.estimate.pricing.plan import Plan
 from estimating.evidence import Basis
@@ -36,6 +37,7 @@ class Exposure:
     over_stairs: bool = False
     release: str = ""  # the texture that is wetted, and its history, where it may come down
     stains: tuple[Stain, ...] = ()
+    seals: Literal["", "stains", "texture"] = ""  # what a stain-sealing primer goes over
     damp: bool = False
     closets: bool = False  # painted inside
     covers_fixtures: bool = False  # detectors, sprinkler heads and lights are covered, or in reach of paint

@@ -13,7 +13,7 @@ from estimating.estimate.pricing.plan import Finding, Plan, Suitability
 from estimating.job.room import Furniture
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
-from estimating.scopes.shared import asbestos, drying, lead
+from estimating.scopes.shared import asbestos, drying, lead, solvent
 from estimating.scopes.shared.cautions import cautions
 from estimating.scopes.shared.exposure import Exposure, Facts, facts_of
 from estimating.scopes.shared.requirements import client_requirements
@@ -26,6 +26,7 @@ def with_hazards(plan: Plan, work_area: WorkArea, exposure: Exposure) -> Plan:
     return replace(
         plan,
         findings=(*plan.findings, *(findings(facts) if exposure.worked else ())),
+        supplies=(*plan.supplies, *solvent.cartridges(facts)),
         cautions=(*plan.cautions, *cautions(facts)),
         client_requirements=(*client_requirements(facts), *plan.client_requirements),
     )
@@ -83,3 +84,6 @@ def _for_mist(facts: Facts) -> Iterator[Finding]:
 def _for_solvent(facts: Facts) -> Iterator[Finding]:
     if facts.solvents and facts.work_area.job.site.occupied is not Answer.NO:
         yield _provided("people and animals stay out until the vapor is gone")
+    replaced = solvent.replaced(facts)
+    if replaced:
+        yield _provided(replaced)

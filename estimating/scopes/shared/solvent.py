@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from estimating.estimate.pricing.plan import Supply
 from estimating.job.site import Household, Ignition, Site
 from estimating.job.values import Answer
+from estimating.scopes.shared.exposure import Facts
 
 SOLVENT_PRIMER, WATER_PRIMER = "stain_primer_solvent", "stain_primer_waterborne"
+PRIMER_TITLES = {
+    SOLVENT_PRIMER: "Stain-sealing primer, solvent-borne",
+    WATER_PRIMER: "Stain-sealing primer, water-borne",
+}
+LESS_SURE = {
+    "stains": "It holds back a stain less surely: look again the next morning, and seal once more what shows.",
+    "texture": "It wets the texture as paint does, and binds it less surely than one that holds no water.",
+}
 
 
 def barred(site: Site) -> tuple[str, ...]:
@@ -53,3 +63,29 @@ def _asked(site: Site) -> Iterator[str]:
 def stain_primer(site: Site) -> str:
     """Return the primer that seals stains: solvent-borne only where nothing speaks against it."""
     return WATER_PRIMER if barred(site) else SOLVENT_PRIMER
+
+
+def primer_word(site: Site) -> str:
+    """Return what the stain primer of a site is borne by, in a word."""
+    return "water-borne" if barred(site) else "solvent-borne"
+
+
+def replaced(facts: Facts) -> str:
+    """Return which product takes the place of the solvent-borne one, why, and what that costs in certainty.
+
+    Empty where nothing is sealed, or where the solvent-borne primer may be used.
+    """
+    reasons = barred(facts.work_area.job.site)
+    if not (facts.exposure.seals and reasons):
+        return ""
+    title = PRIMER_TITLES[WATER_PRIMER]
+    return f"{title}, takes the place of the solvent-borne one: {'; '.join(reasons)}. {LESS_SURE[facts.exposure.seals]}"
+
+
+def cartridges(facts: Facts) -> tuple[Supply, ...]:
+    """Return a pair of vapor cartridges for each of the crew, once a job, where solvent vapor is in the air."""
+    if not facts.solvents:
+        return ()
+    people = float(facts.work_area.job.crew.people)
+    wanted = ("respirator_cartridges", "each", "Vapor cartridges, a pair", people, "one pair each")
+    return (facts.work_area.bought(*wanted, once="the job"),)

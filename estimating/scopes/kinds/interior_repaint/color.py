@@ -11,19 +11,19 @@ from estimating.job.surfaces import Change, Coloring, SurfaceNotes
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
+from estimating.scopes.shared.solvent import PRIMER_TITLES, WATER_PRIMER
 from estimating.trade import hiding
 
 WALL, CEILING, TRIM = "wall_paint", "ceiling_flat", "trim_enamel"
 SPOT, BOND = "drywall_sealer", "bonding_primer"
-SEALER, SOLVENT_SEALER = "stain_primer_waterborne", "stain_primer_solvent"
+SEALER = WATER_PRIMER
 TITLES = {
     WALL: "Wall paint, water-borne",
     CEILING: "Ceiling flat, water-borne",
     TRIM: "Enamel for trim, water-borne",
     SPOT: "Drywall primer",
     BOND: "Bonding primer, water-borne",
-    SEALER: "Stain-sealing primer, water-borne",
-    SOLVENT_SEALER: "Stain-sealing primer, solvent-borne",
+    **PRIMER_TITLES,
 }
 CONTRASTS = {Change.SAME: "same", Change.NEAR: "near", Change.STRONG: "strong"}
 DEEP = "deep_base"

@@ -32,6 +32,7 @@ def exposure(repaint: Repaint, method: Method | None) -> Exposure:
         top=repaint.work_area.room.height if large or crown else None,
         over_stairs=bool(repaint.item.over_stairs_feet),
         stains=repaint.item.stains or (),
+        seals="stains" if repaint.item.stains else "",
         closets=bool(repaint.item.closets),
         covers_fixtures=covers_fixtures(repaint, sprayed=method.sprayed),
         plates=bool(repaint.item.removals.plates),

@@ -10,10 +10,12 @@ from estimating.figures import Figure, leaf
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.textured_ceiling import protection, smooth, spray, suitability
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
-from estimating.scopes.kinds.textured_ceiling.paint import SEALER, coat_paint, left_in, recoat, scope_name, sundries
+from estimating.scopes.kinds.textured_ceiling.paint import coat_paint, left_in, scope_name, sundries
 from estimating.scopes.kinds.textured_ceiling.release import release_risk
 from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
 from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared import solvent
+from estimating.scopes.shared.drying import drying
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.work_area import drop_zero_hours, with_crew_note, with_dry_time
 
@@ -35,13 +37,15 @@ def airless(ceiling: Ceiling) -> Plan:
 
 
 def seal_roll(ceiling: Ceiling) -> Plan:
-    """Seal with a solvent-borne primer, then roll."""
-    return _coated(ceiling, "seal_roll", "Seal with solvent-borne primer, then roll", sprayed=False, sealed=True)
+    """Seal with a primer, solvent-borne where that is safe, then roll."""
+    primer = solvent.primer_word(ceiling.work_area.job.site)
+    return _coated(ceiling, "seal_roll", f"Seal with {primer} primer, then roll", sprayed=False, sealed=True)
 
 
 def seal_spray(ceiling: Ceiling) -> Plan:
-    """Seal with a solvent-borne primer by roller, then spray the finish."""
-    return _coated(ceiling, "seal_spray", "Seal with solvent-borne primer, then spray", sprayed=True, sealed=True)
+    """Seal with a primer by roller, solvent-borne where that is safe, then spray the finish."""
+    primer = solvent.primer_word(ceiling.work_area.job.site)
+    return _coated(ceiling, "seal_spray", f"Seal with {primer} primer, then spray", sprayed=True, sealed=True)
 
 
 def decline(ceiling: Ceiling) -> Plan:
@@ -133,7 +137,9 @@ def _finish(ceiling: Ceiling, sprayed: bool, sealed: bool) -> tuple[list[Task], 
         else:
             done, (method, situation) = _rolled_coat(ceiling, number, sealed), ("roll", "interior")
         if number < ceiling.coats():
-            done[-1] = with_dry_time(done[-1], recoat(ceiling, FINISH), f"coat {number} to dry before the next")
+            done[-1] = with_dry_time(
+                done[-1], drying(ceiling.work_area, FINISH), f"coat {number} to dry before the next"
+            )
         elif sprayed:
             done[-1] = with_dry_time(done[-1], figures[-1], "mist to settle before unmasking")
         tasks += done
@@ -180,20 +186,16 @@ def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task],
 
 def _seal(ceiling: Ceiling) -> list[tuple[Task, Material]]:
     work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
-    spread = work_area.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "roll", "interior")
-    task = work_area.by_area(
-        "seal", "Seal, one light coat by roller", Phase.PRIME, ceiling.area, "roll_ceiling", "roll", ceiling.grade
-    )
-    task = with_crew_note(
-        task, "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
-    )
-    dry = work_area.basis.figure("coatings", SEALER, "airing")
-    return [
-        (
-            with_dry_time(task, dry, "sealer to dry and the room to air"),
-            coat_paint(ceiling, SEALER, ceiling.area, spread, "sealing the ceiling"),
-        )
-    ]
+    sealer = solvent.stain_primer(work_area.job.site)
+    spread = work_area.spread(sealer, ceiling.surface, ceiling.porosity, "first", "roll", "interior")
+    row = ("roll_ceiling", "roll", ceiling.grade)
+    task = work_area.by_area("seal", "Seal, one light coat by roller", Phase.PRIME, ceiling.area, *row)
+    paint = coat_paint(ceiling, sealer, ceiling.area, spread, "sealing the ceiling")
+    if sealer == solvent.WATER_PRIMER:
+        return [(with_dry_time(task, drying(work_area, sealer), "sealer to dry"), paint)]
+    care = "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
+    aired = work_area.basis.figure("coatings", sealer, "airing")
+    return [(with_dry_time(with_crew_note(task, care), aired, "sealer to dry and the room to air"), paint)]
 
 
 def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
@@ -202,12 +204,13 @@ def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
         return []
     origin = Origin(Kind.MEASURED, place=f'work "{ceiling.item.room}" · stains')
     area = leaf("stained", float(square_feet), "ft**2", origin, key=f'work "{ceiling.item.room}" · stains')
-    spread = ceiling.work_area.spread(SEALER, ceiling.surface, ceiling.porosity, "first", "brush", "interior")
+    sealer = solvent.stain_primer(ceiling.work_area.job.site)
+    spread = ceiling.work_area.spread(sealer, ceiling.surface, ceiling.porosity, "first", "brush", "interior")
     task = ceiling.work_area.by_area("stain_spots", "Seal the stains", Phase.PRIME, area, "stain_spot", "brush", "any")
     return [
         (
-            with_dry_time(task, recoat(ceiling, SEALER), "stain sealer to dry"),
-            coat_paint(ceiling, SEALER, area, spread, "sealing stains"),
+            with_dry_time(task, drying(ceiling.work_area, sealer), "stain sealer to dry"),
+            coat_paint(ceiling, sealer, area, spread, "sealing stains"),
         )
     ]
 

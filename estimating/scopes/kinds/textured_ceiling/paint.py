@@ -5,13 +5,12 @@ from __future__ import annotations
 from estimating.estimate.pricing.plan import Material, Supply
 from estimating.figures import Figure
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
-from estimating.scopes.shared import drying as weather
 from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.solvent import PRIMER_TITLES
 
-SEALER = "stain_primer_solvent"
 TITLES = {
     FINISH: "Ceiling flat, water-borne",
-    SEALER: "Stain-sealing primer, solvent-borne",
+    **PRIMER_TITLES,
     "trim_enamel": "Enamel for trims",
     "drywall_sealer": "Drywall primer",
 }
@@ -20,13 +19,6 @@ TITLES = {
 def scope_name(ceiling: Ceiling) -> str:
     """Return what the work is called in reports."""
     return f"ceiling, {ceiling.item.room}"
-
-
-def recoat(ceiling: Ceiling, product: str) -> Figure:
-    """Return how long a product has to dry before the next coat."""
-    if product == SEALER:
-        return ceiling.work_area.basis.figure("coatings", product, "recoat")
-    return weather.drying(ceiling.work_area, product)
 
 
 def coat_paint(ceiling: Ceiling, product: str, area: Figure, spread: Figure, purpose: str) -> Material:
@@ -54,8 +46,6 @@ def sundries(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[Supply, 
     if sealed or not sprayed:
         covers = 1.0 if sprayed else 2.0
         wanted.append(
-            ("roller_cover", "each", "Roller covers", covers, "one a coat; the one for solvent is thrown away")
+            ("roller_cover", "each", "Roller covers", covers, "one a coat; the one for the sealer is thrown away")
         )
-    if sealed:
-        wanted.append(("respirator_cartridges", "each", "Vapor cartridges, a pair", people, "one pair each"))
     return tuple(work_area.bought(item, container, title, count, why) for item, container, title, count, why in wanted)

@@ -9,21 +9,30 @@ from estimating.estimate.pricing.plan import Extent, OfTheSurface, Phase, Risk
 from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, random_draw, total, work
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling, clean_tests
+from estimating.scopes.shared import solvent
 from estimating.trade import adhesion, labor, ordering
 
 PROTECT_ROW = ("protect_floor", "hand", "any")
 PRIOR = "release/prior/{history}/probability"  # the chance of a class of history, which own jobs can correct
+SEALED = ("seal_roll", "seal_spray")
 EXTENTS = ("spots", "patches", "sheets")
 
 
 def method_chance(ceiling: Ceiling, method: str) -> Figure:
-    """Return the chance that texture comes down when the ceiling is done this way."""
-    return work(
-        adhesion.release_probability,
-        f"release, done this way: {method.replace('_', ' ')}",
-        base=ceiling.base,
-        method_odds=ceiling.work_area.basis.figure("release", "method", method, "odds"),
-    )
+    """Return the chance that texture comes down when the ceiling is done this way, with the primer used here."""
+    water = method in SEALED and solvent.barred(ceiling.work_area.job.site)
+    return _chance(ceiling, f"{method}_waterborne" if water else method)
+
+
+def sealed_chances(ceiling: Ceiling) -> tuple[Figure, Figure]:
+    """Return the chance of release sealed and rolled: with the water-borne primer, and with the solvent-borne one."""
+    return _chance(ceiling, "seal_roll_waterborne"), _chance(ceiling, "seal_roll")
+
+
+def _chance(ceiling: Ceiling, row: str) -> Figure:
+    odds = ceiling.work_area.basis.figure("release", "method", row, "odds")
+    name = f"release, done this way: {row.replace('_', ' ')}"
+    return work(adhesion.release_probability, name, base=ceiling.base, method_odds=odds)
 
 
 def released_area(ceiling: Ceiling, extent: str) -> Figure:
@@ -79,6 +88,7 @@ def _paint_after(ceiling: Ceiling) -> Figure:
 def release_risk(ceiling: Ceiling, method: str) -> Risk:
     """Return the allowance for release: its chance times what mending costs, over the three extents."""
     basis = ceiling.work_area.basis
+    binder = solvent.primer_word(ceiling.work_area.job.site)
     chance = method_chance(ceiling, method)
     cost_if = work(
         adhesion.cost_by_extent,
@@ -95,7 +105,7 @@ def release_risk(ceiling: Ceiling, method: str) -> Risk:
         chance,
         cost_if,
         expected,
-        "stop, let it dry, bind the edges with the solvent-borne primer, re-texture, prime, coat",
+        f"stop, let it dry, bind the edges with the {binder} primer, re-texture, prime, coat",
         _surface(ceiling, chance),
     )
 

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from estimating.estimate.pricing.plan import Material, Phase, Plan, Supply, Task
 from estimating.scopes.kinds.textured_ceiling import protection, suitability
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
-from estimating.scopes.kinds.textured_ceiling.paint import coat_paint, left_in, recoat, scope_name, sundries
+from estimating.scopes.kinds.textured_ceiling.paint import coat_paint, left_in, scope_name, sundries
 from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
 from estimating.scopes.shared import protection as room_cover
+from estimating.scopes.shared.drying import drying
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_dry_time
 
@@ -49,14 +50,16 @@ def _coats(ceiling: Ceiling) -> list[Task]:
     work_area = _work_area(ceiling)
     rolled = ("roll_ceiling", "roll", "smooth")
     prime = work_area.by_area("prime", "Prime", Phase.PRIME, ceiling.area, *rolled)
-    tasks = [with_dry_time(prime, recoat(ceiling, SEALER), "primer to dry")]
+    tasks = [with_dry_time(prime, drying(ceiling.work_area, SEALER), "primer to dry")]
     for coat in range(1, ceiling.coats() + 1):
         title = f"coat {coat}"
         row = ("cut_in", "brush", "sealed")
         tasks.append(work_area.by_length(f"cut_in_{coat}", f"Cut in, {title}", Phase.CEILING, ceiling.edge, *row))
         done = work_area.by_area(f"roll_{coat}", f"Roll, {title}", Phase.CEILING, ceiling.area, *rolled)
         last = coat == ceiling.coats()
-        tasks.append(done if last else with_dry_time(done, recoat(ceiling, FINISH), f"{title} to dry before the next"))
+        tasks.append(
+            done if last else with_dry_time(done, drying(ceiling.work_area, FINISH), f"{title} to dry before the next")
+        )
     return tasks
 
 

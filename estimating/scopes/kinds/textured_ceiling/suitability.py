@@ -8,14 +8,13 @@ from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.job.values import Answer
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
 from estimating.scopes.kinds.textured_ceiling.notes import History
-from estimating.scopes.kinds.textured_ceiling.release import method_chance, tests_note
+from estimating.scopes.kinds.textured_ceiling.release import SEALED, method_chance, sealed_chances, tests_note
 from estimating.scopes.shared import drying as weather
 from estimating.scopes.shared import solvent
 from estimating.scopes.shared.asbestos import asbestos_open
 from estimating.scopes.shared.exposure import Exposure
 
 COATED = ("roll", "spray", "seal_roll", "seal_spray")
-SEALED = ("seal_roll", "seal_spray")
 SPRAYED = ("spray", "seal_spray")
 DISTURBING = ("scrape",)
 DUST = {"scrape": "scraping texture and sanding joint compound", "overlay": "sanding joint compound"}
@@ -38,13 +37,14 @@ def exposure(ceiling: Ceiling, method: str) -> Exposure:
         top=ceiling.work_area.room.height,
         release=f"{grade}, {history}" if method in COATED else "",
         stains=ceiling.item.stains or (),
+        seals="texture" if method in SEALED else "stains" if ceiling.item.stains and method in COATED else "",
         covers_fixtures=worked,
     )
 
 
 def findings(ceiling: Ceiling, method: str) -> tuple[Finding, ...]:
     """Return what the texture itself has against one way of dealing with it."""
-    found = (_for_any, _for_release, _for_solvent, _for_overlay)
+    found = (_for_any, _for_release, _for_overlay)
     return tuple(reason for each in found for reason in each(ceiling, method))
 
 
@@ -73,15 +73,6 @@ def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
         )
 
 
-def _for_solvent(ceiling: Ceiling, method: str) -> Iterator[Finding]:
-    if method not in SEALED:
-        return
-    site = ceiling.work_area.job.site
-    against, asked = solvent.against(site), solvent.asked(site)
-    yield from (Finding(Suitability.CLOSED, text) for text in against)
-    yield from (Finding(Suitability.CONDITIONS, text) for text in asked)
-
-
 def _for_overlay(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     del ceiling
     if method == "overlay":
@@ -95,7 +86,8 @@ def client_requirements(ceiling: Ceiling, method: str) -> tuple[str, ...]:
     """Return what a way asks of the household beyond what its hazards ask."""
     occupied = ceiling.work_area.job.site.occupied is not Answer.NO
     odor = "sleep elsewhere the night after sealing if the odor reaches the bedrooms"
-    return (odor,) if method in SEALED and occupied else ()
+    vapor = method in SEALED and not solvent.barred(ceiling.work_area.job.site)
+    return (odor,) if vapor and occupied else ()
 
 
 def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
@@ -104,12 +96,19 @@ def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
     if ceiling.item.walls_next is None and ceiling.walls_next:
         found.append("the walls of this room are painted after it in the same job: they are not draped")
     if sealed:
-        found.append("the solvent-borne primer wets the texture without water, and binds loose edges before a repair")
+        found.append(_sealer_note(ceiling))
     if sprayed:
         found.append(
             "spraying takes away the pull of the roller, not the wetting: a heavy pass can still bring texture down"
         )
     return tuple(note for note in found if note)
+
+
+def _sealer_note(ceiling: Ceiling) -> str:
+    if not solvent.barred(ceiling.work_area.job.site):
+        return "the solvent-borne primer wets the texture without water, and binds loose edges before a repair"
+    water, other = (f"{chance.value:.0%}" for chance in sealed_chances(ceiling))
+    return f"chance that texture comes down, sealed water-borne and rolled: {water}; solvent-borne it would be {other}"
 
 
 def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:

@@ -68,6 +68,7 @@ def tasks(plan: Plan, *phases: Phase) -> list[str]:
     return [task.key for task in plan.tasks if not phases or task.phase in phases]
 
 
+SOURCES = ("pilot_flame", "gas_appliance", "open_fire", "electric_motor")
 NO_LEAD = ((*SITE, "lead_test"), "negative")
 NO_STAINS = ((*WORK, "stains"), [])
 
@@ -244,38 +245,44 @@ def test_asbestos_found_leaves_only_declining() -> None:
         assert outcome.estimate.price == 0
 
 
-@pytest.mark.parametrize("source", ["pilot_flame", "gas_appliance", "open_fire", "electric_motor"])
-def test_an_ignition_source_that_stays_lit_closes_the_sealed_ways(source: str) -> None:
-    """It is named; what can be shut off closes nothing, what nobody asked about is a condition."""
-    steps = (*SITE, "ignition", source)
-    for method in SEALED:
-        lit = plans((steps, "cannot be shut off"))[method]
-        assert lit.suitability is CLOSED
-        assert source.replace("_", " ") in findings(lit, CLOSED)
-        assert plans((steps, "can be shut off"))[method].suitability is CONDITIONS
-        asked = plans((steps, "unknown"))[method]
-        assert asked.suitability is CONDITIONS
-        assert source.replace("_", " ") in findings(asked, CONDITIONS)
-    assert plans((steps, "cannot be shut off"))["spray"].suitability is CONDITIONS
+UNSAFE = [
+    *(((*SITE, "ignition", source), state) for source in SOURCES for state in ("cannot be shut off", "unknown")),
+    ((*SITE, "household"), ["pregnancy"]),
+    ((*SITE, "household"), "unknown"),
+    ((*SITE, "airflow"), "no"),
+    ((*SITE, "airflow"), "unknown"),
+]
 
 
-@pytest.mark.parametrize(
-    ("steps", "answer", "why"),
-    [
-        ((*SITE, "household"), ["pregnancy"], "a pregnancy in the house"),
-        ((*SITE, "airflow"), "no", "cannot be aired to the outside"),
-    ],
-)
-def test_what_solvent_would_harm_closes_the_sealed_ways_only(
-    steps: tuple[str | int, ...], answer: object, why: str
+@pytest.mark.parametrize(("steps", "answer"), UNSAFE)
+def test_where_solvent_vapor_may_do_harm_no_plan_has_a_solvent_borne_product(
+    steps: tuple[str | int, ...], answer: object
 ) -> None:
-    """Water-borne ways stay as they were."""
-    found, before = plans((steps, answer)), plans()
-    for method in SEALED:
-        assert found[method].suitability is CLOSED
-        assert why in findings(found[method], CLOSED)
-    for method in ("roll", "spray", "scrape", "overlay"):
-        assert found[method].suitability is before[method].suitability
+    """An open question counts as a yes: what is sealed is sealed water-borne, and the plan says what that costs."""
+    for plan in plans((steps, answer)).values():
+        assert not [each for each in plan.materials if each.product == "stain_primer_solvent"]
+        assert not [each for each in plan.supplies if each.item == "respirator_cartridges"]
+        assert "solvent-borne primer" not in " ".join([plan.title, *(risk.what_then for risk in plan.risks)])
+        assert not {"solvent_fire", "solvent_vapor", "spontaneous_rags"} & {each.key for each in plan.cautions}
+        if any(each.product == "stain_primer_waterborne" for each in plan.materials):
+            assert "takes the place of the solvent-borne one" in findings(plan, CONDITIONS)
+            assert "less surely" in findings(plan, CONDITIONS)
+
+
+def test_sealing_with_a_water_borne_primer_is_less_sure() -> None:
+    """It wets the texture: the chance of release is dearer than under solvent, and no better than halved by it."""
+    water, usual = plans(((*SITE, "airflow"), "no"))["seal_roll"], plans()["seal_roll"]
+    assert water.risks[0].chance.value > 2 * usual.risks[0].chance.value
+    assert "solvent-borne it would be" in " ".join(water.notes)
+
+
+def test_what_can_be_shut_off_bars_nothing() -> None:
+    """The demo's own answers: solvent for stains and sealing, cartridges bought, people out of the room."""
+    for method in (*SEALED, "roll", "spray"):
+        plan = plans()[method]
+        assert any(each.product == "stain_primer_solvent" for each in plan.materials)
+        assert any(each.item == "respirator_cartridges" for each in plan.supplies)
+        assert {"solvent_fire", "solvent_vapor", "respirators"} <= {each.key for each in plan.cautions}
 
 
 def test_unsound_texture_is_not_coated() -> None:
