@@ -98,7 +98,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         parser.error("--before needs --papers: the change order is one of them")
     try:
         own = _own_table(options.records)
-        outcome = estimate_job(read_job(options.job), own=own.values)
+        job = read_job(options.job)
+        for notice in job.notices:
+            print(notice, file=sys.stderr)
+        outcome = estimate_job(job, own=own.values)
         shown = UnitSystem.METRIC if options.metric else UnitSystem.US
         if options.explain:
             print(explain(outcome, options.explain, shown))

@@ -123,12 +123,15 @@ class Desk:
         return UnitSystem(self.shown.value)
 
     def _open(self) -> None:
-        plain = plain_job(read_job(Path(self.file.value)))
+        job = read_job(Path(self.file.value))
+        plain = plain_job(job)
         self._lay(plain)
         self._read_again()
         self.before = None if self.stale else self.outcome
         self.whatif.scenarios.start(plain)
         self._paint()
+        if job.notices and not self.stale:
+            self._say(". ".join(job.notices))
 
     def put(self, plain: Mapping[str, Any]) -> None:
         """Put a job into the form in place of what is typed there, and price it."""

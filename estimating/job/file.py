@@ -17,6 +17,7 @@ from pydantic_core import ErrorDetails
 from estimating.errors import InputError, InputErrors, Location
 from estimating.files import write_aside
 from estimating.job.model import Job
+from estimating.job.renamed import current
 from estimating.job.values import UNKNOWN
 
 MISSING = "an answer; it cannot be left out"
@@ -62,11 +63,12 @@ class JobReader:
         return self.build(plain)
 
     def build(self, plain: Mapping[str, Any]) -> Job:
-        """Return the job made of plain values, as a file or a form gives them."""
+        """Return the job made of plain values, as a file or a form gives them, under whatever names."""
+        today, notices = current(plain)
         try:
-            return self.model.model_validate(plain)
+            return self.model.model_validate(today).noting(notices)
         except ValidationError as problem:
-            raise InputErrors([_in_words(each, plain) for each in problem.errors()]) from problem
+            raise InputErrors([_in_words(each, today) for each in problem.errors()]) from problem
 
 
 def write_job(job: Job, path: Path) -> None:

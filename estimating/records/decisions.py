@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from estimating.errors import RecordsError
 from estimating.evidence import OwnValue
+from estimating.job.renamed import current_address
 from estimating.origins import Kind
 from estimating.records.store import Records, moment, read, write
 
@@ -42,8 +43,8 @@ def take_back(records: Records, key: str, at: datetime | None = None) -> Decisio
 
 def decisions(records: Records, key: str = "") -> tuple[Decision, ...]:
     """Return the decisions made about one row or all, the oldest first."""
-    found = read(records, "SELECT * FROM own_values WHERE ? IN ('', key) ORDER BY id", (key,))
-    return tuple(_decision(row) for row in found)
+    found = map(_decision, read(records, "SELECT * FROM own_values ORDER BY id"))
+    return tuple(each for each in found if key in ("", each.key))
 
 
 def own_values(records: Records, as_of: datetime | None = None) -> Mapping[str, OwnValue]:
@@ -79,4 +80,4 @@ def _decide(records: Records, key: str, value: OwnValue | None, at: datetime | N
 def _decision(row: sqlite3.Row) -> Decision:
     cells = json.loads(row["value"]) if row["value"] else None
     value = OwnValue(**{**cells, "kind": Kind(cells["kind"])}) if cells else None
-    return Decision(row["id"], row["key"], row["decided_at"], value)
+    return Decision(row["id"], current_address(row["key"]), row["decided_at"], value)

@@ -6,11 +6,12 @@ import hashlib
 import json
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
 from estimating.errors import RecordsError
+from estimating.job.renamed import ADDRESSES, current_address
 from estimating.records.store import Records, moment, read, write
 
 
@@ -153,9 +154,17 @@ def _estimate(row: sqlite3.Row) -> SentEstimate:
             f"estimate {row['id']} of {job.name!r} is not what was sent on {row['sent_at'][:10]}: the file was altered "
             "outside this program; compare it with a backup before you rely on it"
         )
-    lines = tuple(SentLine(**each) for each in json.loads(row["lines"]))
-    assumptions = tuple(SentAssumption(**each) for each in json.loads(row["assumptions"]))
+    lines = tuple(_line(SentLine(**each)) for each in json.loads(row["lines"]))
+    assumptions = tuple(_assumption(SentAssumption(**each)) for each in json.loads(row["assumptions"]))
     return SentEstimate(row["id"], job, row["sent_at"], Decimal(row["price"]), lines, assumptions, row["hash"])
+
+
+def _line(line: SentLine) -> SentLine:
+    return replace(line, task=ADDRESSES.get(line.task, line.task), row=current_address(line.row))
+
+
+def _assumption(assumption: SentAssumption) -> SentAssumption:
+    return replace(assumption, key=current_address(assumption.key))
 
 
 def _as_json(items: Sequence[SentLine] | Sequence[SentAssumption]) -> str:
