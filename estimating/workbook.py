@@ -17,6 +17,7 @@ from estimating.estimate.pricing.rework import Reworked, Reworking
 from estimating.estimate.whatif.compare import Comparison, compare_each
 from estimating.evidence import Basis, Library, OwnValue, load_library
 from estimating.job.model import Job, OwnFigure, WorkNotes
+from estimating.scopes.drawings import Drawing
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.registry import KINDS, READER
 
@@ -48,6 +49,14 @@ class Outcome:
         Each value is in the unit of its row; InputError names a key that the price does not rest on.
         """
         return self._reworking.moved(values)
+
+    @cached_property
+    def drawings(self) -> tuple[Drawing, ...]:
+        """What the kinds of work have drawn of the plans taken, in the order of the work."""
+        taken = zip(self.job.work, self.estimate.plans, strict=True)
+        return tuple(
+            each for item, plan in taken for each in KINDS[item.kind].drawings(item, plan, self.job, self.basis)
+        )
 
 
 def read_job(path: Path) -> Job:

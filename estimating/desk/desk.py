@@ -273,7 +273,7 @@ PANES: dict[str, Callable[[Desk], str]] = {
     "price": _with(panes.lines),
     "order": _with(lambda outcome, sure, shown: panes.order(outcome, shown) + _price_ages(outcome)),
     "days": _with(lambda outcome, sure, shown: panes.days(outcome, shown)),
-    "spraying": _with(lambda outcome, sure, shown: panes.set_up(outcome, shown)),
+    "set-up": _with(lambda outcome, sure, shown: panes.set_up(outcome, shown)),
     "drawing": _with(lambda outcome, sure, shown: plans_of_ceilings(outcome, shown) + drawn_walls(outcome, shown)),
     "cautions": _with(lambda outcome, sure, shown: panes.cautions(outcome, shown)),
     "questions": _with(lambda outcome, sure, shown: panes.questions(outcome)),

@@ -14,11 +14,17 @@ from estimating.estimate.whatif.value_of_testing import FurtherTests
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job, WorkNotes
+from estimating.scopes.drawings import Drawing
 
 
 def _nothing_turns(plan: Plan) -> Figure | None:
     del plan
     return None
+
+
+def _nothing_drawn(item: Any, plan: Plan, job: Job, basis: Basis) -> tuple[Drawing, ...]:
+    del item, plan, job, basis
+    return ()
 
 
 @dataclass(frozen=True)
@@ -30,6 +36,7 @@ class KindOfWork:
     questions: Callable[[Any, Job, Basis], tuple[Question, ...]]
     decision_figure: Callable[[Plan], Figure | None] = _nothing_turns  # what the choice of method turns on, if one does
     tests: Callable[[Any, Job, Basis], FurtherTests] | None = None  # None where no test says more of that figure
+    drawings: Callable[[Any, Plan, Job, Basis], tuple[Drawing, ...]] = _nothing_drawn  # of the plan that is taken
     prior: str = ""  # address of the chance of a class of {history}, where finished jobs can correct it
     field_tests: tuple[tuple[str, str], ...] = ()  # each test made on site with each thing it can show
 

@@ -15,7 +15,7 @@ SAYS = {
     "price": "Overhead",
     "order": "left over",
     "days": "days on site",
-    "spraying": "flow at the tip",
+    "set-up": "flow at the tip",
     "drawing": "fixtures are counted, not placed",
     "cautions": "Local codes",
     "questions": "open questions",

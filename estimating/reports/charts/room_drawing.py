@@ -9,9 +9,9 @@ from collections.abc import Callable
 from html import escape
 from zlib import crc32
 
-from estimating.estimate.pricing.plan import Phase, Plan
 from estimating.job.room import Fixtures, LShape, Polygon, Room
 from estimating.reports.format import UnitSystem, length, quantity
+from estimating.scopes.drawings import CeilingPlan
 from estimating.workbook import Outcome
 
 Point = tuple[float, float]
@@ -148,19 +148,12 @@ def _legend(room: Room, spacing_inches: float | None, height: float, shown: Unit
 
 def plans_of_ceilings(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the plan of every room whose ceiling is coated, with the gun's lanes where its ceiling is sprayed."""
-    spacing = {
-        task.room: _spacing(plan)
-        for comparison in outcome.comparisons
-        for plan in [comparison.taken.plan]
-        for task in plan.tasks
-        if task.phase is Phase.CEILING
+    plans = {
+        each.room: each.lanes.value if each.lanes else None
+        for each in outcome.drawings
+        if isinstance(each, CeilingPlan)
     }
     return "".join(
-        f'<div class="pe-drawing">{ceiling_plan(outcome.job.room(room), each, shown)}</div>'
-        for room, each in spacing.items()
-        if room
+        f'<div class="pe-drawing">{ceiling_plan(outcome.job.room(room), lanes, shown)}</div>'
+        for room, lanes in plans.items()
     )
-
-
-def _spacing(plan: Plan) -> float | None:
-    return next((figure.value for figure in plan.figures if figure.name == "between strokes"), None)

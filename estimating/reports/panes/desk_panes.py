@@ -274,7 +274,7 @@ def set_up(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
         for plan in (option.plan for option in comparison.options)
         if plan.figures
     ]
-    return "".join(parts) or "<p>Nothing is sprayed here.</p>"
+    return "".join(parts) or "<p>No set-up to show.</p>"
 
 
 def cautions(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from estimating.estimate.pricing.plan import Plan, Question
 from estimating.evidence import Basis
 from estimating.job.model import Job
+from estimating.scopes.drawings import Drawing, coated_ceilings
 from estimating.scopes.kinds.interior_repaint import cover, prep, suitability
 from estimating.scopes.kinds.interior_repaint.coats import Method, colors, finish, risks
 from estimating.scopes.kinds.interior_repaint.facts import Repaint, facts
@@ -93,8 +94,14 @@ def _decline(repaint: Repaint) -> Plan:
     return with_hazards(plan, repaint.work_area, suitability.exposure(repaint, None))
 
 
+def drawings(item: InteriorRepaint, plan: Plan, job: Job, basis: Basis) -> tuple[Drawing, ...]:
+    """Return the ceiling where it is coated."""
+    del item, job, basis
+    return coated_ceilings(plan)
+
+
 def _work_area(item: InteriorRepaint, job: Job, basis: Basis) -> WorkArea:
     return WorkArea(job, take_off(job.room(item.room), basis), basis)
 
 
-KIND = KindOfWork(InteriorRepaint, plans, questions)
+KIND = KindOfWork(InteriorRepaint, plans, questions, drawings=drawings)

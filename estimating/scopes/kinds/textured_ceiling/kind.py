@@ -7,6 +7,7 @@ from estimating.estimate.whatif.value_of_testing import FurtherTests
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
+from estimating.scopes.drawings import Drawing, coated_ceilings
 from estimating.scopes.kinds.textured_ceiling import facts as ceiling_facts
 from estimating.scopes.kinds.textured_ceiling import field_tests as ceiling_tests
 from estimating.scopes.kinds.textured_ceiling.methods import WAYS
@@ -39,10 +40,16 @@ def decision_figure(plan: Plan) -> Figure | None:
     return dict(chances[0].inputs)["base"] if chances else None
 
 
+def drawings(item: TexturedCeiling, plan: Plan, job: Job, basis: Basis) -> tuple[Drawing, ...]:
+    """Return the ceiling where it is coated."""
+    del item, job, basis
+    return coated_ceilings(plan)
+
+
 def _work_area(item: TexturedCeiling, job: Job, basis: Basis) -> WorkArea:
     return WorkArea(job, take_off(job.room(item.room), basis), basis)
 
 
 KIND = KindOfWork(
-    TexturedCeiling, plans, questions, decision_figure, tests, prior=PRIOR, field_tests=ceiling_tests.RESULTS
+    TexturedCeiling, plans, questions, decision_figure, tests, drawings, prior=PRIOR, field_tests=ceiling_tests.RESULTS
 )

@@ -6,10 +6,14 @@ from estimating.estimate.pricing.plan import Plan, Question
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job
+from estimating.scopes.drawings import Drawing
 from estimating.scopes.kinds.wallcovering import facts as papering_facts
+from estimating.scopes.kinds.wallcovering.elevations import elevations
+from estimating.scopes.kinds.wallcovering.layout import laid_out
 from estimating.scopes.kinds.wallcovering.methods import WAYS
 from estimating.scopes.kinds.wallcovering.notes import Wallcovering
 from estimating.scopes.kinds.wallcovering.removal import BAD
+from estimating.scopes.kinds.wallcovering.rolls import new_paper
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
@@ -31,8 +35,16 @@ def decision_figure(plan: Plan) -> Figure | None:
     return next((figure for figure in plan.figures if figure.name == BAD), None)
 
 
+def drawings(item: Wallcovering, plan: Plan, job: Job, basis: Basis) -> tuple[Drawing, ...]:
+    """Return every papered wall with its strips."""
+    if not plan.tasks:
+        return ()
+    paper = new_paper(item.goods, f'work "{item.room}"', basis)
+    return tuple(elevations(laid_out(item, _work_area(item, job, basis), paper)))
+
+
 def _work_area(item: Wallcovering, job: Job, basis: Basis) -> WorkArea:
     return WorkArea(job, take_off(job.room(item.room), basis), basis)
 
 
-KIND = KindOfWork(Wallcovering, plans, questions, decision_figure)
+KIND = KindOfWork(Wallcovering, plans, questions, decision_figure, drawings=drawings)
