@@ -12,6 +12,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
+from importlib.resources import files
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -19,9 +20,14 @@ from typing import Any
 from estimating.errors import EvidenceError, InputError, InputErrors
 from estimating.figures import Figure, leaf
 from estimating.origins import Kind, Origin
+from estimating.row_key import RowKey
 from estimating.units import same_dimension
 
-REFERENCE = Path(__file__).resolve().parent.parent / "reference"
+PLACES = (  # of the tables: inside the installed package, and beside it in a checkout
+    Path(str(files("estimating"))) / "reference",
+    Path(__file__).resolve().parent.parent / "reference",
+)
+REFERENCE = next((place for place in PLACES if place.is_dir()), PLACES[0])
 TAIL = ("low", "likely", "high", "unit", "origin", "source", "place", "year", "note")
 ANY = "any"
 
@@ -43,7 +49,12 @@ class Row:
     @cached_property
     def key(self) -> str:
         """The row's address, such as production/roll_ceiling/popcorn."""
-        return "/".join((self.table, *self.keys))
+        return str(self.address)
+
+    @property
+    def address(self) -> RowKey:
+        """The row's table and keys."""
+        return RowKey(self.table, self.keys)
 
 
 @dataclass(frozen=True)
@@ -64,14 +75,20 @@ class Library:
         rows = self.table(table)
         if keys in rows:
             return rows[keys]
-        shared = sorted({"/".join(each) for each in rows if keys and each[0] == keys[0]})
+        asked = RowKey(table, keys)
+        shared = sorted({RowKey(table, each).within_table for each in rows if keys and each[0] == keys[0]})
         nearby = shared or sorted({each[0] for each in rows})
-        raise EvidenceError(f"table {table} has no row {'/'.join(keys)}; it has {', '.join(nearby)}")
+        raise EvidenceError(f"table {table} has no row {asked.within_table}; it has {', '.join(nearby)}")
 
     def has(self, address: str) -> bool:
         """Say whether there is a row of this address, such as business/wage."""
-        table, *keys = address.split("/")
-        return tuple(keys) in self.tables.get(table, ())
+        asked = RowKey.parse(address)
+        return asked.keys in self.tables.get(asked.table, ())
+
+    def named(self, address: str) -> Row:
+        """Return the row of an address as it stands in files, such as business/wage."""
+        asked = RowKey.parse(address)
+        return self.row(asked.table, *asked.keys)
 
     def nearest(self, table: str, *keys: str) -> Row:
         """Return the row asked for, or the one whose last keys are `any`; its origin then says so."""
@@ -82,7 +99,7 @@ class Library:
                 found = rows[wider]
                 if wider == keys:
                     return found
-                note = f"nearest class: asked for {'/'.join(keys)}. {found.origin.note}".strip()
+                note = f"nearest class: asked for {RowKey(table, keys).within_table}. {found.origin.note}".strip()
                 return replace(found, origin=replace(found.origin, note=note))
         return self.row(table, *keys)
 
@@ -96,7 +113,7 @@ def _number(text: str, where: str) -> float:
 
 def _row(table: str, key_columns: list[str], cells: dict[str, str]) -> Row:
     keys = tuple(cells[column] for column in key_columns)
-    where = f"{table}/{'/'.join(keys)}"
+    where = RowKey(table, keys)
     low, likely, high = (_number(cells[column], f"{where} · {column}") for column in TAIL[:3])
     if not low <= likely <= high:
         raise EvidenceError(f"{where}: low {low}, likely {likely}, high {high} are out of order")

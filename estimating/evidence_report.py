@@ -96,8 +96,8 @@ def _checked(folder: Path) -> str:
                 figures += 1
                 titles.add(cells.get("title") or cells.get("source"))
     if not figures:
-        return "not counted: the printed figures come with the tests, and these are not here"
-    return f"{figures} printed figures from {len(titles)} titles, in tests/published"
+        return f"no printed figures in {folder}"
+    return f"{figures} printed figures from {len(titles)} titles, in reference/printed"
 
 
 def _older(rows: Iterable[Row], oldest: int) -> Iterable[Row]:
@@ -124,7 +124,7 @@ def _named(rows: Iterable[Row]) -> list[str]:
     found = list(rows)
     lines = [_count(found)]
     for name in sorted({row.table for row in found}):
-        names = ", ".join("/".join(row.keys) for row in found if row.table == name)
+        names = ", ".join(row.address.within_table for row in found if row.table == name)
         lines += textwrap.wrap(f"{name}: {names}", width=110, subsequent_indent="  ", break_on_hyphens=False)
     return lines
 

@@ -1,7 +1,4 @@
-"""What sources print about the reference rows: the figures that the tests hold the tables to, read for showing.
-
-They lie in tests/published, one file a topic, and come with the tests; where there are none, nothing is printed.
-"""
+"""What sources print about the reference rows: the figures that the tables are held to, one file a topic."""
 
 from __future__ import annotations
 
@@ -14,9 +11,10 @@ from pathlib import Path
 from types import MappingProxyType
 
 from estimating.evidence import REFERENCE, Library, Row
+from estimating.row_key import RowKey
 from estimating.units import convert, same_dimension
 
-PUBLISHED = REFERENCE.parent / "tests" / "published"
+PUBLISHED = REFERENCE / "printed"
 ENDS = ("least", "most")
 PLAIN = frozenset({"value", "range", "row", "holds", "meets"})  # checks that print a figure for the row itself
 TOLERANCE = 1e-9  # for rounding in a change of units
@@ -108,4 +106,4 @@ def _rows_named(subject: str, library: Library) -> Iterator[str]:
         if library.has(word):
             yield word
         else:
-            yield from (f"{table}/{word}" for table in library.tables if library.has(f"{table}/{word}"))
+            yield from (address for table in library.tables if library.has(address := str(RowKey.of(table, word))))

@@ -1,4 +1,4 @@
-"""Shared by all tests: where Chromium is, and what happens to the desk tests when there is none."""
+"""Shared by all tests: warnings as errors, steady examples, where Chromium is, and what happens when there is none."""
 
 from __future__ import annotations
 
@@ -7,9 +7,25 @@ import shutil
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 BROWSER_TESTS = Path(__file__).parent / "browser"
 NOT_RUN = pytest.StashKey[int]()
+
+# The kernel warns of itself when it is shut down; as an error that would leave it hanging.
+os.environ["PYTHONWARNINGS"] = "error,ignore::PendingDeprecationWarning:ipykernel.kernelbase"
+# A notebook prints what it prices; the own values of whoever runs the tests must not be in it.
+os.environ["ESTIMATING_RECORDS"] = "no_records_in_tests/records.sqlite"
+
+# How long a machine takes is no matter for a test: a busy one must not turn a property red. Where the checks decide
+# whether a change is taken, the examples are the same every time.
+settings.register_profile(
+    "steady",
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    derandomize=os.environ.get("CI") == "true",
+)
+settings.load_profile("steady")
 
 
 def find_chromium() -> str | None:

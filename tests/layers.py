@@ -15,7 +15,7 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parent.parent / "estimating"
 LAYERS = (  # each may import what stands above it in this list, and its own row
-    ("errors", "units", "origins", "bounds", "rules", "figures", "evidence", "printed", "files"),
+    ("errors", "units", "origins", "bounds", "rules", "figures", "row_key", "evidence", "printed", "files"),
     ("trade",),
     ("job", "takeoff"),
     ("estimate",),

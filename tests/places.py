@@ -5,4 +5,4 @@ from pathlib import Path
 TESTS = Path(__file__).resolve().parent
 ROOT = TESTS.parent
 JOBS = ROOT / "notebooks" / "jobs"
-PUBLISHED = TESTS / "published"
+PUBLISHED = ROOT / "reference" / "printed"

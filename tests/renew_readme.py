@@ -1,6 +1,6 @@
 """Put the state of the evidence into the README as it is now.
 
-Run it after a change to reference/ or tests/published/:
+Run it after a change to reference/ or reference/printed/:
     .venv/bin/python tests/renew_readme.py
 """
 

@@ -1,6 +1,6 @@
 """Published spread rates, films, limits and measuring rules, held against the reference tables and the rules.
 
-tests/published/<table>.csv holds what sources print. `check` says how a row is read: `least` and `most` are the ends of
+reference/printed/<table>.csv holds what sources print. `check` says how a row is read: `least` and `most` are ends of
 a printed range and `value` a single printed figure for the reference row in `subject`; `ratio`, `ratio_least` and
 `ratio_most` are proportions between two rows; `convert` is a printed conversion; anything else is the name of a rule
 of the trade and its `subject` the arguments. `tolerance` is half the last printed digit or what the source allows.
@@ -14,9 +14,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
+from places import PUBLISHED
 from scipy.optimize import brentq
 
 from estimating.evidence import Library, Row, load_library
@@ -26,7 +26,6 @@ from estimating.rules import rule as registered
 from estimating.trade import film
 from estimating.units import convert
 
-PUBLISHED = Path(__file__).parent / "published"
 TABLES = ["adhesion", "climate", "coatings", "coverage", "film", "losses", "measuring", "naps", "surfaces", "take_up"]
 TOLERANCE = 1e-9
 

@@ -1,6 +1,6 @@
 """Figures that others have printed, held against the reference tables and the rules of the trade.
 
-Each row of tests/published/practice_*.csv is one printed figure with its source; `check` names the function below
+Each row of reference/printed/practice_*.csv is one printed figure with its source; `check` names the function below
 that says what the row must agree with, `subject` what it is asked of. Tolerance is half the last printed digit or
 what the source itself allows; where it is wider, `place` says why.
 """
@@ -11,9 +11,9 @@ import csv
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
 
 import pytest
+from places import PUBLISHED
 
 from estimating.evidence import Library, Row, load_library
 from estimating.trade import climate, masking, pricing
@@ -23,7 +23,7 @@ from estimating.units import convert
 FT2_PER_100_M2 = 1076.391
 HOURS_PER_DAY = 8.0
 TOLERANCE = 1e-9
-SHEETS = sorted((Path(__file__).parent / "published").glob("practice_*.csv"))
+SHEETS = sorted(PUBLISHED.glob("practice_*.csv"))
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """Every row of every reference table: its header, its key, its unit, its range, its origin, its source.
 
-Where tests/published holds what a row's own sources print, the row may go no further than they do.
+Where reference/printed holds what a row's own sources print, the row may go no further than they do.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 from frictionless import Package
+from places import TESTS
 from test_published_coverage import PUBLISHED, Printed, printed, row_of
 from test_published_coverage import TABLES as HELD_TABLES
 
@@ -183,7 +184,7 @@ def checked_titles() -> set[tuple[str, str]]:
 
 def named_by_key() -> set[str]:
     """Return the sources that the package, the tests or their files of printed figures name by their key."""
-    paths = [*PUBLISHED.glob("*.csv"), *PUBLISHED.parent.rglob("test_*.py"), *PACKAGE.rglob("*.py")]
+    paths = [*PUBLISHED.glob("*.csv"), *TESTS.rglob("test_*.py"), *PACKAGE.rglob("*.py")]
     text = "".join(path.read_text(encoding="utf-8") for path in paths)
     return set(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)+", text)) & set(LIBRARY.sources)
 
@@ -240,7 +241,7 @@ def test_widening_a_published_row_is_seen(subject: str) -> None:
 
 @pytest.mark.parametrize("name", HELD_TABLES)
 def test_every_source_of_a_published_row_has_its_printed_figure(name: str) -> None:
-    """What each source of a row prints stands in tests/published, so that the row can be held to it."""
+    """What each source of a row prints stands in reference/printed, so that the row can be held to it."""
     ranges = printed(name)
     missing = {
         (row.key, source)

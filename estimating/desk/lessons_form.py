@@ -63,7 +63,7 @@ class LessonsForm:
         self.filling = False
         self.asked.layout.display = "" if lessons else "none"
         self.own.value = own_pane(Evidence(library, {}, own), warning, made) if made else "<p>None accepted yet.</p>"
-        rows = [library.row(*key.split("/")) for key in sorted(own)]
+        rows = [library.named(key) for key in sorted(own)]
         fill(self.suitability, [(f"{row_name(row)} ({row.table})", row.key) for row in rows], self.suitability.value)
         self.undone.layout.display = "" if own else "none"
         self.look()

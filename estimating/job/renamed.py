@@ -9,6 +9,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any
 
+from estimating.row_key import RowKey
+
 OWN = "own"  # the part of a job file whose keys are addresses of reference rows
 FIELDS: Mapping[str, str] = MappingProxyType(
     {"way": "method", "colour_now": "color_now", "colour_wanted": "color_wanted", "licence": "license"}
@@ -40,10 +42,13 @@ ADDRESSES: Mapping[str, str] = MappingProxyType(  # the parts of a row's address
 
 def current_address(address: str) -> str:
     """Return what the address of a reference row is called now, such as production/change_color/airless/any."""
-    parts = address.split("/")
-    table = parts[0]
-    renamed = [ADDRESSES.get(f"{table}/{part}", f"{table}/{ADDRESSES.get(part, part)}") for part in parts[1:]]
-    return "/".join([table, *(each.removeprefix(f"{table}/") for each in renamed)])
+    row = RowKey.parse(address)
+    return str(RowKey.of(row.table, *(_current_key(row.table, key) for key in row.keys)))
+
+
+def _current_key(table: str, key: str) -> str:
+    moved = ADDRESSES.get(str(RowKey.of(table, key)))
+    return RowKey.parse(moved).keys[-1] if moved else ADDRESSES.get(key, key)
 
 
 def current(plain: Mapping[str, Any]) -> tuple[dict[str, Any], tuple[str, ...]]:

@@ -37,6 +37,7 @@ import numpy.typing as npt
 from estimating.errors import InputError
 from estimating.evidence import OwnValue, Row
 from estimating.origins import Kind
+from estimating.row_key import RowKey
 from estimating.units import convert, registry
 
 Array: TypeAlias = npt.NDArray[np.float64]
@@ -44,9 +45,8 @@ SCORE_90 = 1.2815515655446004  # standard normal 90th percentile
 OLDEST = 30  # half-lives after which a record, at one billionth, ages no further
 NO_OWN: Mapping[str, OwnValue] = MappingProxyType({})
 FILM = "thou"  # a film is gallons over an area, whatever unit of length it is written in; no other length is
-SHARES: Mapping[str, tuple[str, float]] = MappingProxyType(  # bare shares that work goes by, and the power it goes with
-    {"production/spray_lap/": ("hours", -1.0)}  # of the time, the part the trigger is held: more is faster
-)
+# Bare shares that work goes by, and the power it goes with: of the time, the part the trigger is held: more is faster.
+SHARES: Mapping[RowKey, tuple[str, float]] = MappingProxyType({RowKey.of("production", "spray_lap"): ("hours", -1.0)})
 
 
 @dataclass(frozen=True)
@@ -163,8 +163,8 @@ def per_amount(row: Row) -> bool:
 
 
 def _measure_and_power(row: Row) -> tuple[str, float]:
-    for prefix, known in SHARES.items():
-        if row.key.startswith(prefix):
+    for part, known in SHARES.items():
+        if row.address.below(part):
             return known
     dimensions = registry.Unit(row.unit).dimensionality
     time, length = (float(str(dimensions.get(base, 0))) for base in ("[time]", "[length]"))

@@ -61,9 +61,8 @@ def own_table(path: Path, library: Library) -> OwnTable:
     values: dict[str, OwnValue] = {}
     aside: dict[str, str] = {}
     for key, own in standing.items():
-        table, *keys = key.split("/")
         try:
-            check_own(library.row(table, *keys), own)
+            check_own(library.named(key), own)
             values[key] = own
         except EstimatingError as problem:
             aside[key] = str(problem) if str(problem).startswith(key) else f"{key}: {problem}"

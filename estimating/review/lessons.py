@@ -90,7 +90,7 @@ def _chances(records: Records, library: Library, today: date) -> tuple[list[Lear
     for history in sorted({each.history for each in done}):
         address = prior_address(history, library)
         if address:
-            found.append(learn_release(library.row(*address.split("/")), history, done, today=today))
+            found.append(learn_release(library.named(address), history, done, today=today))
         else:
             strays.append(LeftOut(f"release · {history}", "needs a class of history that is still in the tables"))
     return found, strays

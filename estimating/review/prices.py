@@ -11,10 +11,11 @@ from estimating.evidence import Basis, Library, OwnValue
 from estimating.figures import Figure, leaves
 from estimating.learning.calibration import old_prices
 from estimating.records.sent import SentEstimate
+from estimating.row_key import RowKey
 from estimating.workbook import estimate_job, parse_job
 
-TABLE = "prices/"
-TRUSTED = "business/price_age"
+PRICES = RowKey("prices")
+TRUSTED = RowKey.of("business", "price_age")
 
 
 @dataclass(frozen=True)
@@ -31,13 +32,13 @@ class AgedPrice:
 
 def trusted_days(basis: Basis) -> float:
     """Return for how many days a price is trusted."""
-    own = basis.own.get(TRUSTED)
-    return own.likely if own else basis.library.row(*TRUSTED.split("/")).likely
+    own = basis.own.get(str(TRUSTED))
+    return own.likely if own else basis.library.named(str(TRUSTED)).likely
 
 
 def aged_prices(amount: Figure, basis: Basis, today: date) -> tuple[AgedPrice, ...]:
     """Return the prices an amount rests on with their ages, those without a day first, then the oldest first."""
-    figures = {figure.key: figure for figure in leaves([amount]) if figure.key.startswith(TABLE)}
+    figures = {figure.key: figure for figure in leaves([amount]) if RowKey.parse(figure.key).below(PRICES)}
     asked = {key: _asked_on(key, basis) for key in figures}
     dated = [(key, day) for key, day in asked.items() if day is not None]
     old = {each.item for each in old_prices(dated, today=today, trusted_days=int(trusted_days(basis)))}
@@ -75,7 +76,7 @@ def _oldest_first(price: AgedPrice) -> tuple[int, str]:
 def _asked_on(key: str, basis: Basis) -> date | None:
     """Return the day of an own value where one stands, else the day the table gives the price."""
     own = basis.own.get(key)
-    text = own.date if own else basis.library.row(*key.split("/")).words.get("priced_on", "")
+    text = own.date if own else basis.library.named(key).words.get("priced_on", "")
     try:
         return date.fromisoformat(text)
     except ValueError:

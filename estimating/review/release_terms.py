@@ -9,11 +9,12 @@ from estimating.estimate.whatif.compare import Option
 from estimating.evidence import Library
 from estimating.origins import Kind
 from estimating.records.sent import SentAssumption, SentEstimate
+from estimating.row_key import RowKey
 from estimating.scopes.registry import KINDS
 from estimating.workbook import Outcome
 
-ODDS = "this job/release odds/"  # + way/piece of work; no table is called so
-AREA = "this job/worked area/"
+ODDS = RowKey.of("this job", "release odds")  # + method, work area; no table is called so
+AREA = RowKey.of("this job", "worked area")
 
 
 @dataclass(frozen=True)
@@ -47,8 +48,12 @@ def _of_option(work: str, option: Option) -> Iterator[SentAssumption]:
             continue
         odds = _odds(risk.chance.value) / _odds(surface.prior.value)
         area = surface.area.value if surface.area else 0.0
-        yield _kept(f"{ODDS}{option.plan.method}/{work}", odds, "dimensionless", surface.history)
-        yield _kept(f"{AREA}{option.plan.method}/{work}", area, "ft**2", surface.history)
+        yield _kept(_term(ODDS, option.plan.method, work), odds, "dimensionless", surface.history)
+        yield _kept(_term(AREA, option.plan.method, work), area, "ft**2", surface.history)
+
+
+def _term(of: RowKey, method: str, work: str) -> str:
+    return str(RowKey.of(of.table, *of.keys, method, work))
 
 
 def _odds(chance: float) -> float:
@@ -77,8 +82,9 @@ def terms_of(sent: SentEstimate) -> tuple[ReleaseTerms, ...]:
     kept = {each.key: each for each in sent.assumptions}
     found = []
     for key, each in kept.items():
-        if key.startswith(ODDS):
-            method, _, work = key.removeprefix(ODDS).partition("/")
-            area = kept[f"{AREA}{method}/{work}"].likely
+        term = RowKey.parse(key, most=3)  # the name of a work area may hold the sign between keys
+        if term.below(ODDS):
+            _, method, work = term.keys
+            area = kept[_term(AREA, method, work)].likely
             found.append(ReleaseTerms(work, method, each.place, each.likely, area))
     return tuple(found)

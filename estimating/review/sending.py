@@ -16,6 +16,7 @@ from estimating.job.file import dump_job
 from estimating.records.sent import SentAssumption, SentEstimate, SentLine, list_estimates, save_job, send_estimate
 from estimating.records.store import Records
 from estimating.review.release_terms import release_terms
+from estimating.row_key import RowKey
 from estimating.workbook import Outcome
 
 MEASURES = {Section.LABOR: "hours", Section.PAINT: "gallons"}
@@ -79,15 +80,15 @@ def _sent_line(line: Line, name: str, sure: EstimateRanges) -> SentLine:
     spread, likely = (
         (sure.amounts[line], float(line.cost)) if measure == "dollars" else (sure.quantities[line], line.quantity.value)
     )
-    table, *keys = line.row.split("/")
+    row = RowKey.parse(line.row)
     return SentLine(
         line=name,
-        task=keys[0] if measure == "hours" and keys else line.key,
+        task=row.keys[0] if measure == "hours" and row.keys else line.key,
         measure=measure,
         low=spread.low,
         likely=likely,
         high=spread.high,
-        surface=keys[-1] if table == BY_SURFACE and keys[-1] != ANY else "",
+        surface=row.keys[-1] if row.table == BY_SURFACE and row.keys[-1] != ANY else "",
         product=line.key if measure == "gallons" else "",
         row=line.row,
     )

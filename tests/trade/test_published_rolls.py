@@ -1,4 +1,4 @@
-"""Rolls held to printed tables and worked examples: 135 of them in tests/published/wallcovering_rolls.csv.
+"""Rolls held to printed tables and worked examples: 135 of them in reference/printed/wallcovering_rolls.csv.
 
 Where the printed count differs from the rule, the row says by how much (`ours`) and why, and the test holds both.
 """
@@ -8,20 +8,19 @@ from __future__ import annotations
 import csv
 import json
 from collections import Counter
-from pathlib import Path
 
 import pytest
+from places import PUBLISHED, ROOT
 
 from estimating.trade.wallcovering.cutting import Goods, Match, cutting_plan
 from estimating.trade.wallcovering.layout import Wall, layout
 from estimating.trade.wallcovering.rolls import rolls_by_area, rolls_to_order
 
-TESTS = Path(__file__).resolve().parents[1]
-BIBLIOGRAPHY = TESTS.parent / "reference" / "bibliography.json"
+BIBLIOGRAPHY = ROOT / "reference" / "bibliography.json"
 
 
 def _rows() -> list[dict[str, str]]:
-    with (TESTS / "published" / "wallcovering_rolls.csv").open(newline="", encoding="utf-8") as lines:
+    with (PUBLISHED / "wallcovering_rolls.csv").open(newline="", encoding="utf-8") as lines:
         return list(csv.DictReader(lines))
 
 

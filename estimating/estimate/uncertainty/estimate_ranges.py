@@ -13,10 +13,11 @@ from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line
 from estimating.estimate.uncertainty.ranges import Spread, chance_of_loss, price_for_chance, simulate, spread
 from estimating.figures import Figure
+from estimating.row_key import RowKey
 
 # What goes one way for one reason goes together: a crew is slow at everything, a shop is dear for everything.
-CORRELATED_GROUPS: Mapping[str, tuple[str, float]] = MappingProxyType(
-    {"crew": ("production/", 0.4), "shop": ("prices/", 0.5), "surface": ("take_up/", 0.5)}
+CORRELATED_GROUPS: Mapping[str, tuple[RowKey, float]] = MappingProxyType(
+    {"crew": (RowKey("production"), 0.4), "shop": (RowKey("prices"), 0.5), "surface": (RowKey("take_up"), 0.5)}
 )
 
 

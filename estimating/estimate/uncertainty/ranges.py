@@ -30,10 +30,11 @@ import numpy.typing as npt
 
 from estimating.errors import InputError
 from estimating.figures import Figure, evaluate, is_luck, leaves
+from estimating.row_key import RowKey
 from estimating.units import OFFSET_UNITS, Number
 
 Array: TypeAlias = npt.NDArray[np.float64]
-Groups: TypeAlias = Mapping[str, tuple[str, float]]
+Groups: TypeAlias = Mapping[str, tuple[RowKey, float]]
 
 POINTS = 4096
 SEED = 2016
@@ -221,8 +222,9 @@ def _check_groups(groups: Groups) -> None:
 
 
 def _group_of(leaf: Figure, groups: Groups) -> str | None:
-    fitting = [name for name, (prefix, _) in groups.items() if leaf.key and leaf.key.startswith(prefix)]
-    return max(fitting, key=lambda name: len(groups[name][0]), default=None)
+    row = RowKey.parse(leaf.key)
+    fitting = [name for name, (part, _) in groups.items() if row.below(part)]
+    return max(fitting, key=lambda name: len(groups[name][0].keys), default=None)
 
 
 def lay_out(
@@ -233,8 +235,8 @@ def lay_out(
 ) -> Layout:
     """Return the layout of every leaf that varies; InputError names a leaf whose range no distribution fits.
 
-    groups: by name, the prefix of the leaves' keys that move together, and how strongly (0 to below 1).
-    Where several prefixes fit a leaf, the longest holds.
+    groups: by name, the part of the tables whose rows move together, and how strongly (0 to below 1).
+    Where several parts hold a leaf, the narrowest counts.
     """
     _check_groups(groups)
     slots: dict[object, int] = {}

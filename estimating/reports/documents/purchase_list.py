@@ -23,6 +23,7 @@ from estimating.reports.documents.page import (
     section,
 )
 from estimating.reports.format import UnitSystem, dollars, number
+from estimating.row_key import RowKey
 from estimating.units import convert
 from estimating.workbook import Outcome
 
@@ -51,7 +52,7 @@ def purchase_list(outcome: Outcome, on: date, shown: UnitSystem = UnitSystem.US)
 
 def _paint_row(order: PaintOrder, outcome: Outcome, on: date, most: int, shown: UnitSystem) -> list[str]:
     bought = (order.containers.quarts, order.containers.gallons, order.containers.fives)
-    keys = [f"prices/{order.product}/{size}" for size, count in zip(SIZES, bought, strict=True) if count]
+    keys = [str(RowKey.of("prices", order.product, size)) for size, count in zip(SIZES, bought, strict=True) if count]
     return [
         TICK,
         order.title,
@@ -101,11 +102,10 @@ def _dated(keys: Iterable[str], outcome: Outcome, on: date, most: int) -> Html:
 
 def priced_on(key: str, outcome: Outcome) -> date | None:
     """Return the day a price was taken: of the contractor's own figure, or of the table's row; None where none is."""
-    table, *keys = key.split("/")
     own = outcome.basis.own.get(key)
-    if own is None and table != "prices":  # typed in the job file itself
+    if own is None and RowKey.parse(key).table != "prices":  # typed in the job file itself
         return None
-    text = own.date if own else outcome.basis.library.row(table, *keys).words["priced_on"]
+    text = own.date if own else outcome.basis.library.named(key).words["priced_on"]
     try:
         return date.fromisoformat(text)
     except ValueError:

@@ -120,7 +120,7 @@ def _row(row: Row, evidence: Evidence, chosen: str) -> str:
         _printed_words(row, evidence),
         *map(escape, (str(origin.kind), origin.source, origin.place, origin.year, origin.note)),
     ]
-    name = escape("/".join(row.keys)).replace("/", "/<wbr>").replace("_", "_<wbr>")
+    name = escape(row.address.within_table).replace("/", "/<wbr>").replace("_", "_<wbr>")
     given = f' class="{" ".join(marks)}"' if marks else ""
     return f'<tr{given}><th scope="row">{name}</th>' + "".join(f"<td>{cell}</td>" for cell in cells) + "</tr>"
 
@@ -279,7 +279,7 @@ def own_in_use(own: Mapping[str, OwnValue], library: Library, warning: str = "")
 
 
 def _rows_of(keys: Iterable[str], library: Library) -> list[Row]:
-    return [library.row(*key.split("/")) for key in sorted(keys)]
+    return [library.named(key) for key in sorted(keys)]
 
 
 def own_pane(evidence: Evidence, warning: str, decisions: Sequence[Decision]) -> str:

@@ -27,6 +27,7 @@ from estimating.estimate.uncertainty.ranges import (
 )
 from estimating.figures import evaluate, leaf, leaves, random_draw, total, work
 from estimating.origins import definition, judgment
+from estimating.row_key import RowKey
 from estimating.rules import rule
 
 FREE = Bounds(None, None)
@@ -234,24 +235,24 @@ def test_a_group_moves_together_as_strongly_as_said():
     """Crew rates at 0.6 have normal scores correlated 0.6; a leaf outside the group has none."""
     first, second = (_leaf(100, 80, 130, "ft**2/hour", f"rates/{n}") for n in "ab")
     outside = _leaf(40, 30, 55, "dollar", "prices/a")
-    drawn = draws_for([first, second, outside], groups={"crew speed": ("rates/", 0.6)})
+    drawn = draws_for([first, second, outside], groups={"crew speed": (RowKey("rates"), 0.6)})
     scores = np.corrcoef([_normal_scores(drawn[each]) for each in (first, second, outside)])
     assert scores[0, 1] == pytest.approx(0.6, abs=0.02)
     assert scores[0, 2] == pytest.approx(0, abs=0.02)
     assert np.quantile(drawn[first], [0.1, 0.9]) == pytest.approx([80, 130], rel=0.01)
 
 
-def test_the_longest_prefix_of_a_key_decides_its_group():
+def test_the_narrowest_part_of_the_tables_decides_the_group():
     """A group for one table is overruled by a group for one row of it."""
     first, second = (_leaf(100, 80, 130, "ft**2/hour", f"rates/{n}") for n in "ab")
-    drawn = draws_for([first, second], groups={"all": ("rates/", 0.9), "b": ("rates/b", 0.0)})
+    drawn = draws_for([first, second], groups={"all": (RowKey("rates"), 0.9), "b": (RowKey.of("rates", "b"), 0.0)})
     assert np.corrcoef(drawn[first], drawn[second])[0, 1] == pytest.approx(0, abs=0.02)
 
 
 def test_an_impossible_correlation_is_refused():
     """A correlation of 1 or more, or below 0, names its group."""
     with pytest.raises(InputError, match="group crew"):
-        draws_for([_leaf(10, 8, 12)], groups={"crew": ("rates/", 1.0)})
+        draws_for([_leaf(10, 8, 12)], groups={"crew": (RowKey("rates"), 1.0)})
 
 
 def test_one_point_is_refused():
@@ -367,5 +368,5 @@ def test_a_slow_crew_is_slow_in_minutes_and_in_rates_alike() -> None:
     origin = definition("made up for the test")
     rate = leaf("rate", 100.0, "ft**2/hour", origin, low=70.0, high=140.0, key="production/rate")
     minutes = leaf("minutes", 10.0, "minute/count", origin, low=7.0, high=14.0, key="production/minutes")
-    draws = draws_for([rate, minutes], groups={"crew": ("production/", 0.6)})
+    draws = draws_for([rate, minutes], groups={"crew": (RowKey("production"), 0.6)})
     assert np.corrcoef(draws[rate], draws[minutes])[0, 1] < -0.4

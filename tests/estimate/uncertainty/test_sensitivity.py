@@ -12,6 +12,7 @@ from estimating.estimate.uncertainty.ranges import draws_for
 from estimating.estimate.uncertainty.sensitivity import binned_share, binned_shares, first_order, ranked, total_order
 from estimating.figures import evaluate, leaf, random_draw, total, work
 from estimating.origins import definition, judgment
+from estimating.row_key import RowKey
 from estimating.rules import rule
 
 MADE_UP = judgment("made up for the test")
@@ -106,7 +107,7 @@ def test_a_group_is_one_source_and_counts_in_full():
     single = _normal_like("material", 8)
     job = total("job", [*crew, single], unit="dollar")
     assert ranked(job)[0].name == "material"
-    together = ranked(job, groups={"crew speed": ("rates/", 0.8)})
+    together = ranked(job, groups={"crew speed": (RowKey("rates"), 0.8)})
     assert [share.name for share in together] == ["crew speed", "material"]
     assert len(together[0].leaves) == 10
     # variance of the group: 10 · 9 · (1 + 9 · 0.8) = 738, of the material 64; 4,096 pairs scatter by 0.02 or so

@@ -8,12 +8,16 @@ from estimating.estimate.pricing.order import can_prices
 from estimating.estimate.pricing.plan import Extent, OfTheSurface, Phase, Risk
 from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, random_draw, total, work
+from estimating.row_key import RowKey
 from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling, clean_tests
 from estimating.scopes.shared import solvent
 from estimating.trade import adhesion, labor, ordering
 
 PROTECT_ROW = ("protect_floor", "hand", "any")
-PRIOR = "release/prior/{history}/probability"  # the chance of a class of history, which own jobs can correct
+PRIORS = RowKey.of("release", "prior")
+PRIOR = str(
+    RowKey.of("release", "prior", "{history}", "probability")
+)  # the chance of a class of history, which own jobs can correct
 SEALED = ("seal_roll", "seal_spray")
 EXTENTS = ("spots", "patches", "sheets")
 
@@ -123,11 +127,11 @@ def tests_note(ceiling: Ceiling) -> str:
 
 def _surface(ceiling: Ceiling, chance: Figure) -> OfTheSurface:
     basis = ceiling.work_area.basis
-    prior = next((each for each in chance.walk() if each.key.startswith(PRIOR.partition("{")[0])), None)
+    prior = next((each for each in chance.walk() if RowKey.parse(each.key).below(PRIORS)), None)
     return OfTheSurface(
         told=chance.value > basis.figure("release", "limit", "conditions", "probability").value,
         tested=tests_note(ceiling),
-        history=prior.key.split("/")[2] if prior else "",
+        history=RowKey.parse(prior.key).keys[1] if prior else "",
         prior=prior,
         area=ceiling.area,
         extents=tuple(
