@@ -15,9 +15,7 @@ from estimating.trade import adhesion, labor, ordering
 
 PROTECT_ROW = ("protect_floor", "hand", "any")
 PRIORS = RowKey.of("release", "prior")
-PRIOR = str(
-    RowKey.of("release", "prior", "{history}", "probability")
-)  # the chance of a class of history, which own jobs can correct
+PRIOR = str(RowKey.of("release", "prior", "{history}", "probability"))  # own jobs can correct it
 SEALED = ("seal_roll", "seal_spray")
 EXTENTS = ("spots", "patches", "sheets")
 
