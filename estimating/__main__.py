@@ -15,8 +15,10 @@ from estimating.files import write_aside
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
 from estimating.records.store import open_records
 from estimating.reports.documents.documents import papers
+from estimating.reports.exports.adding import added_by_each
 from estimating.reports.exports.estimate_json import estimate_json
 from estimating.reports.exports.explain import explain
+from estimating.reports.exports.profit import profit_words
 from estimating.reports.exports.summary_csv import summary_csv
 from estimating.reports.exports.text_summary import plain_summary
 from estimating.reports.format import UnitSystem
@@ -46,6 +48,10 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument(
         "--send", type=Path, metavar="RECORDS.sqlite", help="record the estimate as sent, under the job's title"
     )
+    parser.add_argument(
+        "--margin", type=float, metavar="PERCENT", help="also the price that leaves this share of it as profit"
+    )
+    parser.add_argument("--adds", action="store_true", help="what each piece of work adds to the rest of the job")
     parser.add_argument("--metric", action="store_true", help="show metric units instead of US customary ones")
     parser.add_argument(
         "--explain",
@@ -114,6 +120,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if options.papers:
             _write_papers(options, outcome, sure, own, shown)
         print(plain_summary(outcome, sure, shown))
+        print(f"\n{profit_words(outcome.estimate, None if options.margin is None else options.margin / 100)}")
+        if options.adds:
+            print(f"\n{added_by_each(outcome)}")
         if options.send:
             print(_send(options.send, outcome, sure))
     except InputErrors as problems:

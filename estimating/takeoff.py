@@ -10,9 +10,11 @@ from estimating.errors import InputError
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.room import Bulkhead, CeilingForm, LShape, Opening, OpeningKind, Polygon, Rectangle, Room
-from estimating.origins import Kind, Origin
-from estimating.trade import measuring, outline
+from estimating.origins import Kind, Origin, definition
+from estimating.trade import measuring, outline, walls
 from estimating.units import Reading
+
+HEAD_AND_SILL = definition("a window has a head and a sill, a door and an arch a head alone")
 
 
 @dataclass(frozen=True)
@@ -26,6 +28,7 @@ class TakeOff:
     ceiling: Figure  # plan or sloped, with bulkhead sides; texture not yet counted
     walls: Figure  # gross, with gables under a vault
     openings: tuple[tuple[Opening, Figure], ...]  # the area of each kind of opening
+    reveals: tuple[Figure, ...] = ()  # the sides of openings that are finished like the wall
 
     def opening_area(self, *kinds: OpeningKind) -> Figure:
         """Return the area of all openings of the given kinds; of all kinds when none is given."""
@@ -55,6 +58,7 @@ def take_off(room: Room, basis: Basis) -> TakeOff:
     read = partial(_measured, where=where, tape_accuracy=tape_accuracy)
     floor, perimeter = _plan(room, read, where, tape_accuracy)
     height = read(room.height, "height")
+    openings = tuple(_opening(each, place, where, read) for place, each in enumerate(room.openings or ()))
     return TakeOff(
         room,
         floor,
@@ -62,7 +66,10 @@ def take_off(room: Room, basis: Basis) -> TakeOff:
         height,
         ceiling=_ceiling(room, floor, read),
         walls=_walls(room, perimeter, height, read),
-        openings=tuple(_opening(each, place, where, read) for place, each in enumerate(room.openings or ())),
+        openings=openings,
+        reveals=tuple(
+            _reveals(*each, place, read) for place, each in enumerate(openings) if each[0].reveal is not None
+        ),
     )
 
 
@@ -160,3 +167,21 @@ def _opening(opening: Opening, place: int, where: str, read: partial[Figure]) ->
         count=counted(opening.count, f"{opening.kind} count", f"{where} · {key} · count"),
     )
     return opening, area
+
+
+def _reveals(opening: Opening, area: Figure, place: int, read: partial[Figure]) -> Figure:
+    """Return the painted sides of a kind of opening: both jambs and the head, and the sill of a window."""
+    key = f"openings[{place}] · reveal"
+    if opening.reveal is None or opening.kind is OpeningKind.SKYLIGHT:
+        raise InputError(key, str(opening.reveal), "none for a skylight: note the sides of its shaft as a bulkhead")
+    size = dict(area.inputs)
+    has_sill = opening.kind is OpeningKind.WINDOW
+    one = work(
+        measuring.reveal_area,
+        f"reveal of one {opening.kind}",
+        width=size["width"],
+        height=size["height"],
+        depth=read(opening.reveal, key),
+        sills=leaf("head and sill" if has_sill else "head", 2 if has_sill else 1, "dimensionless", HEAD_AND_SILL),
+    )
+    return work(walls.several, f"reveals of {opening.kind}s", each=one, count=size["count"])

@@ -25,7 +25,7 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
     ("workbook",),
     ("review",),
     ("reports",),
-    ("evidence_report", "__main__"),
+    ("evidence_report", "business", "__main__"),
     ("desk",),
 )
 APART = ("start", "lab")  # they open the workbook, and know nothing of it

@@ -110,7 +110,7 @@ def test_what_is_no_line_lists_those_there_are(capsys: Said) -> None:
     assert main([str(DEMO), "--explain", "plumbing"]) == 2
     said = capsys.readouterr()
     assert said.out == ""
-    assert "--explain: got 'plumbing', needs way, price, or one of the lines: " in said.err
+    assert "--explain: got 'plumbing', needs method, price, or one of the lines: " in said.err
     assert "hang_film" in said.err
 
 

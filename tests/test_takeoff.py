@@ -210,3 +210,20 @@ def test_a_room_measured_twice_varies_as_one() -> None:
     (length,) = [each for each in leaves([room.floor, room.walls]) if each.key == 'rooms "attic" · length']
     assert length in room.floor.walk()
     assert length in room.walls.walk()
+
+
+def test_reveals_finished_like_the_wall_are_taken_off_too() -> None:
+    """Two windows 3 × 4 ft, 6 in deep: (2 · 3 + 2 · 4) · ½ = 7 ft² each; a door 3 × 7 ft has no sill: 8½ ft²."""
+    window = {"kind": "window", "width": "3 ft", "height": "4 ft", "count": 2, "reveal": "6 in"}
+    door = {"kind": "door", "width": "3 ft", "height": "7 ft", "reveal": "6 in"}
+    cased = {"kind": "window", "width": "3 ft", "height": "4 ft"}
+    room = measured(box("12 ft", "10 ft"), openings=[window, door, cased])
+    assert [each.value for each in room.reveals] == pytest.approx([14, 8.5])
+    assert measured(box("12 ft", "10 ft"), openings=[cased]).reveals == ()
+
+
+def test_a_skylight_has_no_reveal() -> None:
+    """Its shaft is ceiling, and is noted as a bulkhead."""
+    skylight = {"kind": "skylight", "width": "2 ft", "height": "4 ft", "reveal": "1 ft"}
+    with pytest.raises(InputError, match="note the sides of its shaft"):
+        measured(box("12 ft", "10 ft"), openings=[skylight])

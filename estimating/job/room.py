@@ -81,6 +81,7 @@ class Opening(Notes):
     width: Length
     height: Length
     count: Whole = 1
+    reveal: Length | None = None  # depth of sides finished like the wall and painted with it; none behind a casing
 
 
 class Fixtures(Notes):

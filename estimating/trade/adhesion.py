@@ -192,20 +192,3 @@ def released_area(*, ceiling: Number, share: Number) -> Number:
 def repair_hours(*, area: Number, rate: Number, visit: Number) -> Number:
     """Return the person-hours to mend what came down: scrape, bind, re-texture, prime, coat, and come back for it."""
     return area / rate + visit
-
-
-@rule(
-    "1 where there are crumbs, a piece longer than allowed, or softening; otherwise 0",
-    "dimensionless",
-    judgment("wetting more of what has begun to fall brings down more"),
-    crumbs="dimensionless",
-    softens="dimensionless",
-    largest_piece="inch, 0 in or more",
-    largest_allowed="inch, 0 in or more",
-)
-def must_stop(*, crumbs: Number, softens: Number, largest_piece: Number, largest_allowed: Number) -> Number:
-    """Return 1 where the first square feet say stop, let it dry and change the way of working.
-
-    crumbs: 1 where the nap picks any up. softens: 1 where a light fingertip dents the wet texture.
-    """
-    return np.where((crumbs > 0) | (softens > 0) | (largest_piece > largest_allowed), 1.0, 0.0)[()]

@@ -61,12 +61,6 @@ def margin_of(*, price: Number, cost: Number) -> Number:
     return (price - cost) / price
 
 
-@rule("profit = price − cost", "dollar", definition("profit"), price="dollar, 0 or more", cost="dollar, 0 or more")
-def profit(*, price: Number, cost: Number) -> Number:
-    """Return what a price leaves over cost; below 0 is a loss."""
-    return price - cost
-
-
 @rule(
     "amount · share",
     "dollar",

@@ -152,16 +152,6 @@ def test_repair_from_area_rate_and_visit():
     assert adhesion.expected_cost(chance=0.1, cost=800.0) == pytest.approx(80)
 
 
-@pytest.mark.parametrize(
-    ("crumbs", "softens", "piece", "stop"),
-    [(0.0, 0.0, 0.5, 0.0), (1.0, 0.0, 0.0, 1.0), (0.0, 1.0, 0.0, 1.0), (0.0, 0.0, 1.5, 1.0), (0.0, 0.0, 1.0, 0.0)],
-)
-def test_when_to_stop(crumbs, softens, piece, stop):
-    """Any crumb, any softening or a piece longer than allowed stops the work."""
-    found = adhesion.must_stop(crumbs=crumbs, softens=softens, largest_piece=piece, largest_allowed=1.0)
-    assert found == stop
-
-
 ROLL = {"cost_a": 390.0, "repair_a": 800.0, "method_odds_a": 1.0}
 SPRAY = {"cost_b": 460.0, "repair_b": 800.0, "method_odds_b": 0.35}
 

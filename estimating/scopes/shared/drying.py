@@ -107,4 +107,5 @@ def dew_margin(site: Site) -> float | None:
     if site.air is None or site.humidity is None or site.surface is None or site.humidity <= 0:
         return None
     dew = climate.dew_point(air=convert(site.air.value, "degF", "degC"), humidity=site.humidity)
-    return float(site.surface.value - convert(dew, "degC", "degF"))
+    margin = climate.dew_margin(surface=convert(site.surface.value, "degF", "degC"), dew_point=dew)
+    return float(convert(margin, "delta_degC", "delta_degF"))

@@ -72,6 +72,8 @@ def _accent(length: Figure, work_area: WorkArea) -> Measured:
 def _net_walls(work_area: WorkArea, accents: list[Figure]) -> Figure:
     off = total("taken off the walls", [*accents, *deductions(work_area)], unit="ft**2")
     gross = work_area.room.walls
+    if work_area.room.reveals:
+        gross = total("walls and reveals", [gross, *work_area.room.reveals], unit="ft**2")
     if off.value >= gross.value:
         field = f'rooms "{work_area.room.room.name}" · openings'
         seen = f"{off.value:.0f} ft² with accent walls"
@@ -82,7 +84,7 @@ def _net_walls(work_area: WorkArea, accents: list[Figure]) -> Figure:
 def deductions(work_area: WorkArea) -> Iterator[Figure]:
     """Yield what the openings take off the walls (ft²), each kind of opening by the size of one of them.
 
-    Jambs are not added above the larger limit: here they are door frames, or trim by length.
+    Jambs are not added above the larger limit: here they are door frames, trim by length, or reveals that were taped.
     """
     basis = work_area.basis
     limits = {
