@@ -30,6 +30,8 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
 )
 APART = ("start", "lab")  # they open the workbook, and know nothing of it
 ROW = {name: row for row, names in enumerate(LAYERS) for name in names}
+MAY_NAME_A_KIND = ("trade",)
+MOST_FLOORS = 3  # of folders in scopes: a kind of work, what is shared, what all of them hand over
 FILE_MODULES = frozenset({"pathlib", "csv", "json", "io", "os", "shutil", "sqlite3", "tempfile", "tomllib"})
 
 
@@ -133,19 +135,50 @@ def kinds_of_work(modules: Mapping[str, Module]) -> list[str]:
     return sorted(found)
 
 
-def engine_problems(modules: Mapping[str, Module]) -> Iterator[str]:
-    """Yield a sentence for each kind of work that the engine mentions, in code or in words."""
+def word_problems(modules: Mapping[str, Module]) -> Iterator[str]:
+    """Yield a sentence for each kind of work named outside its own folder, in code or in words.
+
+    The trade has rules on more than kinds of work, and may call a topic as a kind is called.
+    """
     for kind in kinds_of_work(modules):
         word = re.compile(rf"\b{kind.replace('_', '[-_ ]')}", re.IGNORECASE)
         for module in modules.values():
-            if module.part == "estimate" and word.search(module.text):
-                yield f"{module.name} mentions {kind}; the engine knows no kind of work"
+            own = module.name.startswith(f"scopes.kinds.{kind}")
+            if not own and module.part not in MAY_NAME_A_KIND and word.search(module.text):
+                yield f"{module.name} mentions {kind}; only its own folder knows a kind of work"
+
+
+def folder(module: str) -> str:
+    """Return the folder of scopes that a module lies in: a kind, what is shared, or scopes itself."""
+    parts = module.split(".")
+    return ".".join(parts[:3] if parts[1:2] == ["kinds"] else parts[:2] if parts[1:2] == ["shared"] else parts[:1])
+
+
+def floor_problems(modules: Mapping[str, Module]) -> Iterator[str]:
+    """Yield a sentence for each circle of folders in scopes, and where they stand on more floors than MOST_FLOORS."""
+    inside = {name: each for name, each in modules.items() if each.part == "scopes"}
+    below: dict[str, set[str]] = {folder(name): set() for name in inside}
+    for name, module in inside.items():
+        others = {folder(other) for other in inner_imports(module, modules) if other in inside}
+        below[folder(name)] |= others - {folder(name)}
+    try:
+        floors: dict[str, int] = {}
+        for each in TopologicalSorter(below).static_order():
+            floors[each] = 1 + max((floors[other] for other in below[each]), default=0)
+    except CycleError as problem:
+        yield f"a ring of folders: {' > '.join(problem.args[1])}"
+    else:
+        if max(floors.values(), default=0) > MOST_FLOORS:
+            yield f"the folders of scopes stand on {max(floors.values())} floors; {MOST_FLOORS} are enough"
+    for name in inside:
+        if name.count(".") > MOST_FLOORS:
+            yield f"{name} lies deeper than {MOST_FLOORS} folders"
 
 
 def problems(folder: Path) -> list[str]:
     """Return everything that is wrong with the layers of the package in `folder`."""
     modules = read_package(folder)
-    checks = (direction_problems, loop_problems, outside_problems, engine_problems)
+    checks = (direction_problems, loop_problems, outside_problems, word_problems, floor_problems)
     return [sentence for check in checks for sentence in check(modules)]
 
 

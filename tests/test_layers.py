@@ -13,9 +13,11 @@ SOUND = {
     "errors.py": "",
     "trade/film.py": "from estimating.errors import InputError",
     "estimate/lines.py": "from estimating.trade.film import wet",
-    "scopes/kinds/walls/kind.py": "from estimating.estimate import lines",
+    "scopes/kinds/walls/kind.py": "from estimating.estimate import lines\nfrom estimating.scopes.shared import coat",
     "scopes/kinds/paper_hanging/kind.py": "",
-    "desk/form.py": "import ipywidgets\nfrom estimating.scopes.kinds.walls import kind",
+    "scopes/protocol.py": "",
+    "scopes/shared/coat.py": "from estimating.scopes import protocol",
+    "desk/form.py": "import ipywidgets\nfrom estimating.scopes import protocol",
     "start.py": "import os",
 }
 
@@ -61,8 +63,16 @@ def test_a_sound_package_has_no_problems(tmp_path: Path) -> None:
         ("start", "from estimating import errors", "stands apart"),
         ("start", "import numpy", "before anything is installed"),
         ("reports__panes", "import ipywidgets", "only the desk may"),
-        ("estimate__lines", "NAMES = ['Walls']", "knows no kind of work"),
-        ("estimate__lines", "def priced(cover): ...  # paper-hanging is dearer", "knows no kind of work"),
+        ("estimate__lines", "NAMES = ['Walls']", "only its own folder knows a kind"),
+        ("estimate__lines", "def priced(cover): ...  # paper-hanging is dearer", "only its own folder knows a kind"),
+        ("scopes__shared__cover", "def cover(): ...  # of walls", "only its own folder knows a kind"),
+        (
+            "reports__panes",
+            "from estimating.scopes.kinds.paper_hanging import kind",
+            "only its own folder",
+        ),
+        ("scopes__kinds__paper_hanging__facts", "COATS = 2  # as for walls", "only its own folder"),
+        ("scopes__kinds__walls__deep__down__more", "", "lies deeper than 3 folders"),
         ("helpers", "", "has no layer"),
     ],
 )
@@ -82,3 +92,9 @@ def test_a_ring_of_imports_is_noticed(tmp_path: Path) -> None:
     assert "a ring of imports" in only
     assert "trade.film" in only
     assert "trade.loss" in only
+
+
+def test_a_ring_of_folders_is_noticed(tmp_path: Path) -> None:
+    """What all kinds share may not lean on a module that leans on what they share."""
+    ring = package(tmp_path, scopes__registry="from estimating.scopes.shared import coat")
+    assert any("a ring of folders: scopes" in each for each in problems(ring))

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import os
 import tempfile
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from importlib.resources import files
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any
 
 import numpy as np
 
@@ -38,6 +39,7 @@ from estimating.workbook import build_job, estimate_job
 NAME = "invented_history.sqlite"
 TODAY = date(2026, 6, 1)  # the day on which the invented history is looked back on
 SEED = 20260601
+ALIKE = files("estimating.review").joinpath("example_job.toml").read_text(encoding="utf-8")
 TIMED = 0.25  # hours; nobody times what is shorter, so most of it is left as not known
 
 
@@ -193,76 +195,10 @@ def _actual(
 
 
 def _job(past: Past) -> Job:
-    room = past.title.split(" ceiling")[0].lower()
-    return build_job(
-        {
-            "title": past.title,
-            "invented": True,
-            "client": {"name": "N. Example"},
-            "site": _SITE,
-            "crew": {"people": 2, "experience": "experienced"},
-            "rooms": [
-                {
-                    "name": room,
-                    "height": "8 ft",
-                    "ceiling": "flat",
-                    "floor": "carpet",
-                    "furniture": "light",
-                    "measured": "sure",
-                    "shape": {"kind": "rectangle", "length": f"{past.length:g} ft", "width": f"{past.width:g} ft"},
-                    "openings": [{"kind": "door", "width": "30 in", "height": "80 in", "count": 1}],
-                    "fixtures": _FIXTURES,
-                }
-            ],
-            "work": [
-                {
-                    "kind": "textured_ceiling",
-                    "room": room,
-                    "substrate": "gypsum board",
-                    "texture": "popcorn",
-                    "depth": "medium",
-                    "history": past.history,
-                    "sound": "yes",
-                    "tests": [{"kind": "dry rub", "outcome": "clean", "where": "over the door"}],
-                    "stains": [],
-                    "color_wanted": "flat white",
-                    "walls_next": "no",
-                    "method": past.method,
-                }
-            ],
-        }
-    )
-
-
-_SITE: Mapping[str, Any] = MappingProxyType(
-    {
-        "address": "invented",
-        "year_built": 1984,
-        "asbestos_test": "negative",
-        "lead_test": "not tested",
-        "occupied": "yes",
-        "travel_minutes": 20,
-        "air": "70 degF",
-        "surface": "68 degF",
-        "humidity": 50,
-        "airflow": "yes",
-        "ignition": {
-            "pilot_flame": "absent",
-            "gas_appliance": "absent",
-            "open_fire": "absent",
-            "electric_motor": "can be shut off",
-        },
-    }
-)
-_FIXTURES: Mapping[str, int] = MappingProxyType(
-    {
-        "recessed_trim": 0,
-        "flush_light": 1,
-        "pendant": 0,
-        "fan": 0,
-        "grille": 1,
-        "detector": 1,
-        "sprinkler_head": 0,
-        "speaker": 0,
-    }
-)
+    """Return the job every invented one is like, with the room, the history and the method of this one."""
+    plain = tomllib.loads(ALIKE)
+    room, item = plain["rooms"][0], plain["work"][0]
+    room["name"] = item["room"] = past.title.split(" ceiling")[0].lower()
+    room["shape"] = {"kind": "rectangle", "length": f"{past.length:g} ft", "width": f"{past.width:g} ft"}
+    item |= {"history": past.history, "method": past.method}
+    return build_job({**plain, "title": past.title})

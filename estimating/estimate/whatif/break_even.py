@@ -79,7 +79,7 @@ def _narrowed(gap: Callable[[Array], Array], low: float, high: float, points: in
 
 
 BARE = "dimensionless"
-LIKELIHOODS = definition("a ratio of likelihoods is P(result | releases) / P(result | holds), and results add up to 1")
+LIKELIHOODS = definition("a ratio of likelihoods is P(result | fails) / P(result | holds), and results add up to 1")
 
 
 @rule(
@@ -92,14 +92,14 @@ LIKELIHOODS = definition("a ratio of likelihoods is P(result | releases) / P(res
 def bad_though_sound(*, ratio_bad: Number, ratio_clean: Number) -> Number:
     """Return the chance that a test with two results comes out bad on a surface that would hold.
 
-    ratio_bad, ratio_clean: what each result multiplies the odds of release by.
+    ratio_bad, ratio_clean: what each result multiplies the odds of failure by.
     """
     return (1 - ratio_clean) / (ratio_bad - ratio_clean)
 
 
-@rule("P(bad | releases) = ratio bad · P(bad | holds)", BARE, LIKELIHOODS, ratio_bad=BARE, ratio_clean=BARE)
+@rule("P(bad | fails) = ratio bad · P(bad | holds)", BARE, LIKELIHOODS, ratio_bad=BARE, ratio_clean=BARE)
 def bad_when_weak(*, ratio_bad: Number, ratio_clean: Number) -> Number:
-    """Return the chance that a test with two results comes out bad on a surface that would release."""
+    """Return the chance that a test with two results comes out bad on a surface that would fail."""
     return ratio_bad * bad_though_sound(ratio_bad=ratio_bad, ratio_clean=ratio_clean)
 
 
@@ -113,10 +113,10 @@ SAME_SURFACE = judgment("a gentler way lets go only where the first would; a har
     base="dimensionless, more than 0 and less than 1",
     chance="dimensionless, a chance from 0 to 1",
 )
-def release_when_weak(*, base: Number, chance: Number) -> Number:
-    """Return the chance that a way releases a surface which the base way would release.
+def fails_when_weak(*, base: Number, chance: Number) -> Number:
+    """Return the chance that a method fails on a surface which the base method fails on.
 
-    base, chance: the chance of release by the base way and by this way, before it is known which surface it is.
+    base, chance: the chance of failure by the base method and by this one, before it is known which surface it is.
     """
     return np.minimum(1.0, chance / base)
 
@@ -128,8 +128,8 @@ def release_when_weak(*, base: Number, chance: Number) -> Number:
     base="dimensionless, more than 0 and less than 1",
     chance="dimensionless, a chance from 0 to 1",
 )
-def release_though_sound(*, base: Number, chance: Number) -> Number:
-    """Return the chance that a way releases a surface which the base way would leave on."""
+def fails_though_sound(*, base: Number, chance: Number) -> Number:
+    """Return the chance that a method fails on a surface which the base method leaves as it is."""
     return np.maximum(0.0, (chance - base) / (1 - base))
 
 
@@ -150,32 +150,32 @@ def _chance_of_bad(bad: int, tests: int, chance: Number, alike: Number) -> Numbe
     "dollar",
     definition("expected value of sample information: Bayes' rule over every count of bad tests"),
     chance="dimensionless, a chance from 0 to 1",
-    bad_if_releases="dimensionless, a chance from 0 to 1",
+    bad_if_fails="dimensionless, a chance from 0 to 1",
     bad_if_holds="dimensionless, a chance from 0 to 1",
     tests="dimensionless",
     alike="dimensionless, 0 or more and less than 1",
     holds_a="dollar",
-    releases_a="dollar",
+    fails_a="dollar",
     holds_b="dollar",
-    releases_b="dollar",
+    fails_b="dollar",
 )
 def value_of_tests(
     *,
     chance: Number,
-    bad_if_releases: Number,
+    bad_if_fails: Number,
     bad_if_holds: Number,
     tests: float,
     alike: Number,
     holds_a: Number,
-    releases_a: Number,
+    fails_a: Number,
     holds_b: Number,
-    releases_b: Number,
+    fails_b: Number,
 ) -> Number:
     """Return what so many more tests are expected to save, before choosing between two ways, tests not paid for.
 
-    chance: that the surface would release. bad_if_releases, bad_if_holds: the chance that one test comes out bad.
+    chance: that the surface would fail. bad_if_fails, bad_if_holds: the chance that one test comes out bad.
     tests: how many, a whole number. alike: how far tests repeat each other (their correlation in one surface), 0 for
-    independent. holds_…, releases_…: what each way costs in all, repair included, if the surface holds or releases.
+    independent. holds_…, fails_…: what each method costs in all, repair included, if the surface holds or fails.
     Never negative: a test may always be ignored; and never less for one test more.
     """
     if not (np.ndim(tests) == 0 and tests >= 0 and tests == round(float(tests))):
@@ -183,11 +183,11 @@ def value_of_tests(
     count = round(float(tests))
 
     def better(weak: Number, sound: Number) -> Number:
-        return np.minimum(weak * releases_a + sound * holds_a, weak * releases_b + sound * holds_b)
+        return np.minimum(weak * fails_a + sound * holds_a, weak * fails_b + sound * holds_b)
 
     after: Number = 0.0
     for bad in range(count + 1):
-        weak = chance * _chance_of_bad(bad, count, bad_if_releases, alike)
+        weak = chance * _chance_of_bad(bad, count, bad_if_fails, alike)
         sound = (1 - chance) * _chance_of_bad(bad, count, bad_if_holds, alike)
         after = after + better(weak, sound)
     return np.maximum(better(chance, 1 - chance) - after, 0.0)  # below 0 only by rounding

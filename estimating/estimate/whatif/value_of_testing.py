@@ -2,7 +2,7 @@
 
 A kind of work says which tests there are and what their results do to the odds; everything else is here. A test is
 taken to have two results. What each does to the odds is then enough to know how often each comes, on a surface that
-would release and on one that would hold: both ratios are held to be right together. Tests of one kind in one room
+would fail and on one that would hold: both ratios are held to be right together. Tests of one kind in one room
 repeat each other as balls from Pólya's urn do, those made already included; kinds are taken as independent.
 """
 
@@ -20,8 +20,8 @@ from estimating.estimate.uncertainty.ranges import Spread, simulate, spread
 from estimating.estimate.whatif.break_even import (
     bad_though_sound,
     bad_when_weak,
-    release_though_sound,
-    release_when_weak,
+    fails_though_sound,
+    fails_when_weak,
     value_of_tests,
 )
 from estimating.estimate.whatif.compare import Option
@@ -41,7 +41,7 @@ URN = definition("Pólya's urn: a beta-distributed share of bad spots, brought u
 
 @dataclass(frozen=True)
 class Trial:
-    """A kind of test: what its two results do to the odds of release, and how often it was made so far."""
+    """A kind of test: what its two results do to the odds of failure, and how often it was made so far."""
 
     key: str
     title: str
@@ -108,7 +108,7 @@ def worths(
 ) -> list[list[ValueOfTest]]:
     """Return what 0 to `most` more tests of each kind are worth before one of two ways is chosen, kind by kind.
 
-    base: the chance of release that the tests speak of, as it stands now. Making them on a visit that is made anyway:
+    base: the chance of failure that the tests speak of, as it stands now. Making them on a visit that is made anyway:
     no drive and no wait is counted. Raises InputError where the chance is none or certain.
     """
     states = {**_states("a", one, base), **_states("b", other, base)}
@@ -135,18 +135,18 @@ def range_of(worth: ValueOfTest, base: Figure) -> Spread:
 
 
 def cost_either_way(option: Option, base: Figure) -> tuple[Figure, Figure]:
-    """Return what a way costs in all if the surface would hold, and if it would release, when done the base way."""
+    """Return what a method costs in all where the base method would hold, and where it would fail."""
     risks = [risk for plan in option.estimate.plans for risk in plan.risks if base in risk.expected.walk()]
     allowances = {risk.expected for risk in risks}
     certain = [line.amount for line in option.estimate.lines if _is_cost(line) and line.amount not in allowances]
     mending = {
         outcome: [_mending(risk, base, outcome, by) for risk in risks]
-        for outcome, by in (("holds", release_though_sound), ("releases", release_when_weak))
+        for outcome, by in (("holds", fails_though_sound), ("fails", fails_when_weak))
     }
     title = option.plan.title
     return (
         total(f"{title}, if it holds", [*certain, *mending["holds"]], unit="dollar"),
-        total(f"{title}, if it releases", [*certain, *mending["releases"]], unit="dollar"),
+        total(f"{title}, if it fails", [*certain, *mending["fails"]], unit="dollar"),
     )
 
 
@@ -160,8 +160,8 @@ def _mending(risk: Risk, base: Figure, outcome: str, by: Callable[..., Number]) 
 
 
 def _states(method: str, option: Option, base: Figure) -> dict[str, Figure]:
-    holds, releases = cost_either_way(option, base)
-    return {f"holds_{method}": holds, f"releases_{method}": releases}
+    holds, fails = cost_either_way(option, base)
+    return {f"holds_{method}": holds, f"fails_{method}": fails}
 
 
 def _saves(further: FurtherTests, trial: Trial, tests: int, base: Figure, states: Mapping[str, Figure]) -> Figure:
@@ -176,7 +176,7 @@ def _saves(further: FurtherTests, trial: Trial, tests: int, base: Figure, states
         value_of_tests,
         f"{tests} more: {trial.title}",
         chance=base,
-        bad_if_releases=next_bad("bad where it releases", bad_when_weak),
+        bad_if_fails=next_bad("bad where it fails", bad_when_weak),
         bad_if_holds=next_bad("bad where it holds", bad_though_sound),
         tests=_count("tests", tests),
         alike=work(alike_next, "likeness of those to come", alike=further.alike, made=made),

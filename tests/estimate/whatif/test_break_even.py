@@ -16,8 +16,8 @@ from estimating.estimate.whatif.break_even import (
     bad_when_weak,
     break_even,
     curve,
-    release_though_sound,
-    release_when_weak,
+    fails_though_sound,
+    fails_when_weak,
     value_of_tests,
 )
 from estimating.figures import leaf, total, work
@@ -150,7 +150,7 @@ def test_counts_of_bad_tests_are_those_of_a_library(tests, chance, alike):
         assert _chance_of_bad(bad, tests, chance, alike) == pytest.approx(betabinom.pmf(bad, tests, a, b), rel=1e-6)
 
 
-COSTS = {"holds_a": 300.0, "releases_a": 2300.0, "holds_b": 500.0, "releases_b": 700.0}
+COSTS = {"holds_a": 300.0, "fails_a": 2300.0, "holds_b": 500.0, "fails_b": 700.0}
 
 
 def test_one_test_worked_by_hand():
@@ -159,14 +159,14 @@ def test_one_test_worked_by_hand():
     Now: a = 0.1 · 2300 + 0.9 · 300 = 500, b = 0.1 · 700 + 0.9 · 500 = 520. Bad (0.08 + 0.18 = 0.26): b is better,
     0.08 · 700 + 0.18 · 500 = 146. Clean (0.02 + 0.72): a is better, 0.02 · 2300 + 0.72 · 300 = 262. 500 - 408 = 92.
     """
-    worth = value_of_tests(chance=0.1, bad_if_releases=0.8, bad_if_holds=0.2, tests=1, alike=0.0, **COSTS)
+    worth = value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=1, alike=0.0, **COSTS)
     assert worth == pytest.approx(92)
 
 
 def test_certain_tests_are_worth_what_certainty_is():
     """A test that never errs saves 500 - (0.1 · 700 + 0.9 · 300) = 160; so, nearly, do very many weak ones."""
-    sure = value_of_tests(chance=0.1, bad_if_releases=1.0, bad_if_holds=0.0, tests=1, alike=0.0, **COSTS)
-    many = value_of_tests(chance=0.1, bad_if_releases=0.8, bad_if_holds=0.2, tests=60, alike=0.0, **COSTS)
+    sure = value_of_tests(chance=0.1, bad_if_fails=1.0, bad_if_holds=0.0, tests=1, alike=0.0, **COSTS)
+    many = value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=60, alike=0.0, **COSTS)
     assert sure == pytest.approx(160)
     assert many == pytest.approx(160, abs=0.1)
 
@@ -182,9 +182,7 @@ def test_tests_never_cost_more_than_nothing_and_more_never_tell_less(chance, wea
     """Before they are paid for, tests are worth nothing or more, and n + 1 at least as much as n."""
     methods = dict(zip(COSTS, costs, strict=True))
     worth = [
-        float(
-            value_of_tests(chance=chance, bad_if_releases=weak, bad_if_holds=sound, tests=tests, alike=alike, **methods)
-        )
+        float(value_of_tests(chance=chance, bad_if_fails=weak, bad_if_holds=sound, tests=tests, alike=alike, **methods))
         for tests in range(6)
     ]
     assert worth[0] == pytest.approx(0, abs=1e-9)
@@ -195,7 +193,7 @@ def test_tests_never_cost_more_than_nothing_and_more_never_tell_less(chance, wea
 def test_tests_in_one_room_are_worth_less_than_tests_apart():
     """Five tests that repeat each other at 0.25 tell less than five independent ones."""
     apart, alike = (
-        value_of_tests(chance=0.1, bad_if_releases=0.8, bad_if_holds=0.2, tests=5, alike=each, **COSTS)
+        value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=5, alike=each, **COSTS)
         for each in (0.0, 0.25)
     )
     assert alike < apart
@@ -204,10 +202,9 @@ def test_tests_in_one_room_are_worth_less_than_tests_apart():
 def test_draws_of_chances_and_costs_are_worked_at_once():
     """Arrays give what their numbers give one by one."""
     chances = np.array([0.05, 0.1, 0.4])
-    together = value_of_tests(chance=chances, bad_if_releases=0.8, bad_if_holds=0.2, tests=2, alike=0.1, **COSTS)
+    together = value_of_tests(chance=chances, bad_if_fails=0.8, bad_if_holds=0.2, tests=2, alike=0.1, **COSTS)
     single = [
-        value_of_tests(chance=each, bad_if_releases=0.8, bad_if_holds=0.2, tests=2, alike=0.1, **COSTS)
-        for each in chances
+        value_of_tests(chance=each, bad_if_fails=0.8, bad_if_holds=0.2, tests=2, alike=0.1, **COSTS) for each in chances
     ]
     assert together == pytest.approx(single)
 
@@ -216,7 +213,7 @@ def test_draws_of_chances_and_costs_are_worked_at_once():
 def test_the_number_of_tests_is_one_whole_number(tests):
     """Half a test, a negative number or several numbers are refused."""
     with pytest.raises(InputError, match="one whole number"):
-        value_of_tests(chance=0.1, bad_if_releases=0.8, bad_if_holds=0.2, tests=tests, alike=0.0, **COSTS)
+        value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=tests, alike=0.0, **COSTS)
 
 
 @given(st.floats(1.01, 50), st.floats(0.01, 0.99))
@@ -231,7 +228,7 @@ def test_likelihoods_give_back_both_ratios(bad, clean):
 @given(st.floats(0.01, 0.99), st.floats(0, 1))
 def test_release_by_another_way_adds_up_to_its_chance(base, chance):
     """Weak and sound surfaces together release as often as the way does."""
-    weak = release_when_weak(base=base, chance=chance)
-    sound = release_though_sound(base=base, chance=chance)
+    weak = fails_when_weak(base=base, chance=chance)
+    sound = fails_though_sound(base=base, chance=chance)
     assert base * weak + (1 - base) * sound == pytest.approx(chance, abs=1e-12)
     assert 0 <= sound <= weak <= 1

@@ -113,14 +113,14 @@ def test_the_worth_rests_on_the_figures_of_the_estimate(priced: Outcome) -> None
     states = [each.value for option in (roll, spray) for each in cost_either_way(option, base)]
     expected = value_of_tests(
         chance=base.value,
-        bad_if_releases=8.5 / 9.85,
+        bad_if_fails=8.5 / 9.85,
         bad_if_holds=0.85 / 9.85,
         tests=1,
         alike=0.0,
         holds_a=states[0],
-        releases_a=states[1],
+        fails_a=states[1],
         holds_b=states[2],
-        releases_b=states[3],
+        fails_b=states[3],
     )
     assert none.saves.value == 0
     assert one.saves.value == pytest.approx(expected)
