@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from estimating.errors import InputError
-from estimating.estimate.uncertainty.ranges import Shape, fit, usual_bounds
+from estimating.estimate.uncertainty.ranges import Distribution, fit, usual_bounds
 from estimating.evidence import Basis, Row, load_library
 
 LIBRARY = load_library()
 VARYING = [row for table in LIBRARY.tables.values() for row in table.values() if row.low < row.high]
 
 
-def shape_of(row: Row) -> Shape:
+def shape_of(row: Row) -> Distribution:
     """Return the distribution the engine draws this row from."""
     figure = Basis(LIBRARY).figure(row.table, *row.keys)
     return fit(row.low, row.likely, row.high, usual_bounds(figure), name=row.key)

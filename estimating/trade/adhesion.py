@@ -53,6 +53,9 @@ def updated_chance(*, chance: Number, ratio: Number, weight: Number) -> Number:
 
     For n like tests of one kind the weight is `effective_tests`; each then counts for its n-th part. Raising the
     ratio to the effective number is our reading of the design effect, not a published rule.
+
+    >>> round(updated_chance(chance=0.6, ratio=12.0, weight=1.0), 2)
+    0.95
     """
     return _times_odds(chance, ratio**weight)
 

@@ -25,6 +25,9 @@ def dew_point(*, air: Number, humidity: Number) -> Number:
     """Return the temperature at which this air starts to wet a surface.
 
     Over water, for air from −40 to 60 °C. Read humidity and temperature at the surface, not at the thermostat.
+
+    >>> round(float(dew_point(air=20.0, humidity=50.0)), 1)
+    9.3
     """
     gamma = np.log(humidity / 100) + _MAGNUS_SLOPE * air / (_MAGNUS_ZERO + air)
     return _MAGNUS_ZERO * gamma / (_MAGNUS_SLOPE - gamma)

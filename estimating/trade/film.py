@@ -24,7 +24,11 @@ _SOLIDS_STAY = definition("the solids stay, the rest leaves")
     dry_film="thou, more than 0",
 )
 def theoretical_spread_rate(*, volume_solids: Number, dry_film: Number) -> Number:
-    """Return how far a gallon goes at a dry film, on a smooth sealed surface with nothing lost."""
+    """Return how far a gallon goes at a dry film, on a smooth sealed surface with nothing lost.
+
+    >>> round(theoretical_spread_rate(volume_solids=40.0, dry_film=1.6))
+    401
+    """
     return THOU_FT2_PER_GALLON * volume_solids / 100 / dry_film
 
 

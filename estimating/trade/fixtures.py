@@ -66,5 +66,9 @@ def spot_coat_hours(*, fixtures: Number, passes: Number, minutes: Number) -> Num
     flash="hour, 0 or more",
 )
 def flash_wait(*, passes: Number, flash: Number) -> Number:
-    """Return how long the passes wait for each other (hours), if nothing else is coated meanwhile."""
+    """Return how long the passes wait for each other (hours), if nothing else is coated meanwhile.
+
+    >>> flash_wait(passes=4.0, flash=0.5)
+    1.5
+    """
     return (passes - 1) * flash

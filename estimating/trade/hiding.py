@@ -52,5 +52,9 @@ def chance_of_more_coats(*, planned: Number, low: Number, likely: Number, high: 
     other="dimensionless, a chance from 0 to 1",
 )
 def either_chance(*, one: Number, other: Number) -> Number:
-    """Return the chance that at least one of two independent things happens."""
+    """Return the chance that at least one of two independent things happens.
+
+    >>> round(either_chance(one=0.1, other=0.2), 2)
+    0.28
+    """
     return 1 - (1 - one) * (1 - other)

@@ -64,7 +64,11 @@ def part_factor(*, share: Number, factor: Number) -> Number:
     burden="dimensionless, 0 or more, as a share of the wage",
 )
 def loaded_wage(*, wage: Number, burden: Number) -> Number:
-    """Return what a paid hour costs the employer: wage plus burden (taxes, insurance, benefits)."""
+    """Return what a paid hour costs the employer: wage plus burden (taxes, insurance, benefits).
+
+    >>> round(loaded_wage(wage=28.0, burden=0.29), 2)
+    36.12
+    """
     return wage * (1 + burden)
 
 

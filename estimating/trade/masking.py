@@ -27,7 +27,11 @@ WASTE = definition("waste is what is cut off, as a share of what is used")
     tail="ft, 0 or more",
 )
 def drape_drop(*, height: Number, paper_width: Number, overlap: Number, tail: Number) -> Number:
-    """Return how long the film must hang (ft): from behind the paper to the floor, and a tail lying on it."""
+    """Return how long the film must hang (ft): from behind the paper to the floor, and a tail lying on it.
+
+    >>> round(drape_drop(height=8.0, paper_width=0.75, overlap=0.25, tail=0.5), 2)
+    8.0
+    """
     require(paper_width <= height, "paper_width", paper_width, "no more than the height of the wall")
     require(overlap <= paper_width, "overlap", overlap, "no more than the width of the paper")
     return height - paper_width + overlap + tail

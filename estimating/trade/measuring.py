@@ -58,6 +58,9 @@ def sloped_area(*, plan_area: Number, rise: Number, run: Number) -> Number:
     """Return the area along the slope (ft²) of a ceiling whose plan area and pitch are known.
 
     A vault with the same pitch on both sides takes its whole plan area at once.
+
+    >>> float(sloped_area(plan_area=160.0, rise=3.0, run=4.0))
+    200.0
     """
     return plan_area * np.hypot(rise, run) / run
 

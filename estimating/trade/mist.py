@@ -93,7 +93,11 @@ def dried_density(*, density: Number, volatile_density: Number, volume_solids: N
     density="kilogram/meter**3",
 )
 def settling_time(*, height: Number, diameter: Number, density: Number) -> Number:
-    """Return how long a drop of constant size takes to fall from a height through air that does not stir."""
+    """Return how long a drop of constant size takes to fall from a height through air that does not stir.
+
+    >>> round(float(settling_time(height=8.0, diameter=20.0, density=1200.0)), 1)
+    2.8
+    """
     velocity = settling_velocity(diameter=diameter, density=density)
     return height * _METERS_PER_FOOT / velocity / _SECONDS_PER_MINUTE
 

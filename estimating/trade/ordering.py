@@ -82,7 +82,11 @@ def _price(count: Number, price: Number) -> Number:
     five="dollar, more than 0",
 )
 def least_cost(*, need: Number, quart: Number, gallon: Number, five: Number) -> Number:
-    """Return the least cost (dollars) of whole containers that hold `need` gallons; exact."""
+    """Return the least cost (dollars) of whole containers that hold `need` gallons; exact.
+
+    >>> float(least_cost(need=1.3, quart=17.0, gallon=34.0, five=148.0))
+    68.0
+    """
     fives, gallons, quarts = _counts(need, quart, gallon, five)
     return _price(fives, five) + _price(gallons, gallon) + _price(quarts, quart)
 

@@ -70,6 +70,9 @@ def outline_area(**offsets: Number) -> Number:
     """Return the area inside the corners (ft²), given as x1, y1, x2, y2 … in ft.
 
     Taken from the first corner, so that a far origin costs no digits.
+
+    >>> float(outline_area(x1=0.0, y1=0.0, x2=12.0, y2=0.0, x3=12.0, y3=10.0))
+    60.0
     """
     corners = _corners(offsets)
     (left, low), *_ = corners

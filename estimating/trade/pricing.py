@@ -34,7 +34,11 @@ def price_from_markup(*, cost: Number, markup: Number) -> Number:
     margin="dimensionless, 0 or more and less than 1, as a share of the price",
 )
 def price_from_margin(*, cost: Number, margin: Number) -> Number:
-    """Return the price at a margin, a share of price."""
+    """Return the price at a margin, a share of price.
+
+    >>> round(price_from_margin(cost=700.0, margin=0.3), 2)
+    1000.0
+    """
     return cost / (1 - margin)
 
 

@@ -70,7 +70,11 @@ def write_tip_code(tip: TipCode, field: str = "tip") -> str:
     distance="inch, more than 0",
 )
 def fan_width(*, coded_fan: Number, distance: Number) -> Number:
-    """Return how wide the fan lies on the surface when the gun is held at this distance."""
+    """Return how wide the fan lies on the surface when the gun is held at this distance.
+
+    >>> fan_width(coded_fan=10.0, distance=12.0)
+    10.0
+    """
     return coded_fan * distance / CODE_DISTANCE
 
 

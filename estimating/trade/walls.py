@@ -60,23 +60,11 @@ def together(**factors: Number) -> Number:
     "share = part / whole, at most all of it",
     "dimensionless",
     definition("a share"),
-    part="ft**2, 0 or more",
-    whole="ft**2, more than 0",
+    part="same, 0 or more",
+    whole="same, more than 0",
 )
-def share_of_area(*, part: Number, whole: Number) -> Number:
-    """Return what share of an area a part of it is; spots larger than the wall are all of it."""
-    return np.minimum(part / whole, 1.0)
-
-
-@rule(
-    "share = part / whole, at most all of it",
-    "dimensionless",
-    definition("a share"),
-    part="ft, 0 or more",
-    whole="ft, more than 0",
-)
-def share_of_length(*, part: Number, whole: Number) -> Number:
-    """Return what share of a length a part of it is; a part longer than the whole is all of it."""
+def share_of_whole(*, part: Number, whole: Number) -> Number:
+    """Return what share of an area or a length a part of it is; spots larger than the wall are all of it."""
     return np.minimum(part / whole, 1.0)
 
 
@@ -101,7 +89,11 @@ def rest_of_length(*, quantity: Number, share: Number) -> Number:
     count="dimensionless, 0 or more",
 )
 def door_edges(*, width: Number, height: Number, count: Number) -> Number:
-    """Return the line round a number of like openings that stand on the floor (ft)."""
+    """Return the line round a number of like openings that stand on the floor (ft).
+
+    >>> door_edges(width=3.0, height=7.0, count=2.0)
+    34.0
+    """
     return count * (width + 2 * height)
 
 

@@ -12,7 +12,7 @@ from collections import Counter
 import pytest
 from places import PUBLISHED, ROOT
 
-from estimating.trade.wallcovering.cutting import Goods, Match, cutting_plan
+from estimating.trade.wallcovering.cutting import Match, RollGoods, cutting_plan
 from estimating.trade.wallcovering.layout import Wall, layout
 from estimating.trade.wallcovering.rolls import rolls_by_area, rolls_to_order
 
@@ -29,7 +29,7 @@ ROWS = _rows()
 
 def _by_strips(row: dict[str, str]) -> float:
     """Return the rolls that laying one wall out and cutting its strips takes."""
-    goods = Goods(
+    goods = RollGoods(
         width=float(row["width"]),
         roll_length=float(row["roll_length"]),
         match=Match.STRAIGHT if float(row["repeat"]) else Match.RANDOM,

@@ -63,15 +63,14 @@ def test_base_stops_at_the_doors():
 
 def test_a_share_and_the_rest_are_the_whole():
     """11 ft of 44 are a quarter, and three quarters of the line are left."""
-    share = walls.share_of_length(part=11.0, whole=44.0)
+    share = walls.share_of_whole(part=11.0, whole=44.0)
     assert share == 0.25
     assert walls.rest_of_length(quantity=80.0, share=share) == 60
 
 
 def test_spots_larger_than_the_wall_are_all_of_it():
     """The formula says so: at most all of it."""
-    assert walls.share_of_area(part=500.0, whole=400.0) == 1
-    assert walls.share_of_length(part=50.0, whole=40.0) == 1
+    assert walls.share_of_whole(part=500.0, whole=400.0) == 1
 
 
 def test_several_keep_the_unit_of_one():
@@ -96,8 +95,7 @@ def test_arrays_answer_as_scalars_do(one, other):
     """Draws at once give what each would give alone."""
     draws = one * np.array([0.5, 1.0, 2.0])
     for rule in (
-        lambda draw: walls.share_of_length(part=draw, whole=other),
-        lambda draw: walls.share_of_area(part=draw, whole=other),
+        lambda draw: walls.share_of_whole(part=draw, whole=other),
         lambda draw: walls.run_between(whole=draw, openings=other),
         lambda draw: walls.banded_factor(height=draw, **BANDS, **FACTORS),
     ):
@@ -110,8 +108,8 @@ def test_arrays_answer_as_scalars_do(one, other):
         (lambda: walls.banded_factor(height=0.0, **BANDS, **FACTORS), "height"),
         (lambda: walls.banded_factor(height=9.0, first=12.0, second=9.0, third=16.0, **FACTORS), "second"),
         (lambda: walls.together(crew=0.0), "crew"),
-        (lambda: walls.share_of_area(part=1.0, whole=0.0), "whole"),
-        (lambda: walls.share_of_length(part=-1.0, whole=4.0), "part"),
+        (lambda: walls.share_of_whole(part=1.0, whole=0.0), "whole"),
+        (lambda: walls.share_of_whole(part=-1.0, whole=4.0), "part"),
         (lambda: walls.rest_of_length(quantity=4.0, share=1.5), "share"),
         (lambda: walls.door_edges(width=-1.0, height=7.0, count=1.0), "width"),
         (lambda: walls.run_between(whole=-1.0, openings=1.0), "whole"),

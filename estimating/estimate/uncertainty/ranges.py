@@ -71,7 +71,7 @@ def usual_bounds(leaf: Figure) -> Bounds:
 
 
 @dataclass(frozen=True)
-class Shape:
+class Distribution:
     """A distribution as its quantile function: three metalog coefficients on the scale its bounds call for."""
 
     a1: float
@@ -124,7 +124,7 @@ def _three_terms(on_scale: tuple[float, float, float]) -> tuple[float, float, fl
     return likely, (high - low) / (2 * LOG_ODDS_90), (high + low - 2 * likely) / (0.8 * LOG_ODDS_90)
 
 
-def fit(low: float, likely: float, high: float, bounds: Bounds, *, name: str = "range") -> Shape:
+def fit(low: float, likely: float, high: float, bounds: Bounds, *, name: str = "range") -> Distribution:
     """Return the distribution with these 10th, 50th and 90th percentiles.
 
     Raises InputError when low < likely < high are too lopsided for three terms, naming what would do.
@@ -134,7 +134,7 @@ def fit(low: float, likely: float, high: float, bounds: Bounds, *, name: str = "
     on_scale = (_to_scale(low, scale), _to_scale(likely, scale), _to_scale(high, scale))
     if low == likely or likely == high:
         side = 1 if low == likely else -1
-        return Shape(on_scale[1], (on_scale[2] - on_scale[0]) / LOG_ODDS_90, 0.0, bounds, side, cut)
+        return Distribution(on_scale[1], (on_scale[2] - on_scale[0]) / LOG_ODDS_90, 0.0, bounds, side, cut)
     reach = on_scale[2] - on_scale[0]
     if not NARROWEST < (on_scale[1] - on_scale[0]) / reach < 1 - NARROWEST:
         least, most = (_from_scale(on_scale[0] + share * reach, scale) for share in (NARROWEST, 1 - NARROWEST))
@@ -144,7 +144,7 @@ def fit(low: float, likely: float, high: float, bounds: Bounds, *, name: str = "
             f"a likely value between {least:.4g} and {most:.4g} when low is {low:g} and high is {high:g}"
             " (or equal to one of them, where it cannot be less or more)",
         )
-    return Shape(*_three_terms(on_scale), bounds, 0, cut)
+    return Distribution(*_three_terms(on_scale), bounds, 0, cut)
 
 
 @lru_cache(maxsize=8)
@@ -182,10 +182,10 @@ class Factor:
 
 
 @dataclass(frozen=True)
-class Layout:
+class DrawColumns:
     """Which column of points drives which leaf. Leaves with one key share a column, and so vary as one."""
 
-    shapes: Mapping[Figure, Shape | None]  # None: an even draw
+    shapes: Mapping[Figure, Distribution | None]  # None: an even draw
     columns: Mapping[Figure, int]
     factors: Mapping[Figure, Factor]  # only leaves of a group have one
     width: int  # how many columns there are
@@ -232,7 +232,7 @@ def lay_out(
     *,
     groups: Groups = NO_GROUPS,
     bounds: Callable[[Figure], Bounds] = usual_bounds,
-) -> Layout:
+) -> DrawColumns:
     """Return the layout of every leaf that varies; InputError names a leaf whose range no distribution fits.
 
     groups: by name, the part of the tables whose rows move together, and how strongly (0 to below 1).
@@ -240,7 +240,7 @@ def lay_out(
     """
     _check_groups(groups)
     slots: dict[object, int] = {}
-    shapes: dict[Figure, Shape | None] = {}
+    shapes: dict[Figure, Distribution | None] = {}
     columns: dict[Figure, int] = {}
     factors: dict[Figure, Factor] = {}
     for leaf in leaves:
@@ -254,7 +254,7 @@ def lay_out(
         if group is not None:
             column = slots.setdefault(("group", group), len(slots))
             factors[leaf] = Factor(group, column, groups[group][1], turned=leaf.unit.endswith("/hour"))
-    return Layout(shapes, columns, factors, len(slots))
+    return DrawColumns(shapes, columns, factors, len(slots))
 
 
 def lots(width: int) -> int:

@@ -22,8 +22,8 @@ from estimating.estimate.uncertainty.ranges import (
     SEED,
     Array,
     Bounds,
+    DrawColumns,
     Groups,
-    Layout,
     even_points,
     lay_out,
     lots,
@@ -89,7 +89,7 @@ def binned_shares(draws: Mapping[Figure, Array], worked: Array, *, bins: int = B
     return dict(sorted(shares.items(), key=lambda each: -each[1]))
 
 
-def _blocks(layout: Layout) -> list[tuple[str, tuple[Figure, ...]]]:
+def _blocks(layout: DrawColumns) -> list[tuple[str, tuple[Figure, ...]]]:
     """Return what varies independently: single leaves, leaves of one key, groups that move together."""
     blocks: dict[tuple[str, int], list[Figure]] = {}
     for leaf, column in layout.columns.items():

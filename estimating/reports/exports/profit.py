@@ -11,7 +11,7 @@ from estimating.trade.pricing import margin_of, markup_from_margin, price_from_m
 
 
 @dataclass(frozen=True)
-class Kept:
+class Profit:
     """What a price leaves before the tax charged on it, in dollars and as a share."""
 
     price: float  # with sales tax, as it stands on the proposal
@@ -25,13 +25,13 @@ def _tax_share(estimate: Estimate) -> float:
     return sum(rate.value / 100 if rate.unit == "percent" else rate.value for rate in rates)
 
 
-def kept_now(estimate: Estimate) -> Kept:
+def kept_now(estimate: Estimate) -> Profit:
     """Return what the likely price leaves over the likely cost."""
     before_tax = float(estimate.price) - sum(float(line.amount.value) for line in estimate.section(Section.SALES_TAX))
     return _kept(float(estimate.price), before_tax, float(estimate.cost.value))
 
 
-def kept_at_margin(estimate: Estimate, margin: float) -> Kept:
+def kept_at_margin(estimate: Estimate, margin: float) -> Profit:
     """Return the price that leaves a margin, a share of the price before sales tax.
 
     Raises InputError for a margin below 0, or of the whole price.
@@ -40,9 +40,9 @@ def kept_at_margin(estimate: Estimate, margin: float) -> Kept:
     return _kept(before_tax * (1 + _tax_share(estimate)), before_tax, float(estimate.cost.value))
 
 
-def _kept(price: float, before_tax: float, cost: float) -> Kept:
+def _kept(price: float, before_tax: float, cost: float) -> Profit:
     margin = float(margin_of(price=before_tax, cost=cost))
-    return Kept(price, before_tax - cost, margin, float(markup_from_margin(margin=margin)) if margin >= 0 else None)
+    return Profit(price, before_tax - cost, margin, float(markup_from_margin(margin=margin)) if margin >= 0 else None)
 
 
 def profit_words(estimate: Estimate, wanted: float | None = None) -> str:
@@ -55,6 +55,14 @@ def profit_words(estimate: Estimate, wanted: float | None = None) -> str:
     return "\n".join(lines)
 
 
-def _shares(kept: Kept) -> str:
-    markup = f"a markup of {kept.markup:.1%} on cost" if kept.markup is not None else "below cost"
-    return f"a margin of {kept.margin:.1%} of the price before sales tax, {markup}"
+def _shares(kept: Profit) -> str:
+    return f"a margin of {kept.margin:.1%} of the price before sales tax, {_markup(kept)}"
+
+
+def _markup(kept: Profit) -> str:
+    return f"a markup of {kept.markup:.1%} on cost" if kept.markup is not None else "below cost"
+
+
+def markup_words(estimate: Estimate) -> str:
+    """Return the markup that the price comes to, in words."""
+    return _markup(kept_now(estimate))

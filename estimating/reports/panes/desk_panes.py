@@ -13,6 +13,7 @@ from estimating.estimate.uncertainty.sensitivity import Share
 from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.figures import Figure
 from estimating.reports.documents.page import TAIL, caution_text, cautions_taken
+from estimating.reports.exports.profit import markup_words
 from estimating.reports.format import UnitSystem, dollars, in_words, number, quantity, shown_value, unit_words
 from estimating.reports.provenance import origin_words
 from estimating.trade.drying import StepTime
@@ -46,7 +47,11 @@ def head(outcome: Outcome, sure: EstimateRanges, stale: bool = False) -> str:
             f"{risked.chance:.0%}",
             "cost above this price",
         ),
-        ("margin", f"{estimate.margin:.0%}", f"profit {dollars(estimate.profit)} of the price"),
+        (
+            "margin",
+            f"{estimate.margin:.0%}",
+            f"profit {dollars(estimate.profit)}, {markup_words(estimate)}",
+        ),
     ]
     boxes = "".join(
         f'<div class="pe-fact"><span class="pe-name">{name}</span><strong>{value}</strong><span>{span}</span></div>'

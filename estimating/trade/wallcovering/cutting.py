@@ -32,7 +32,7 @@ class Match(StrEnum):
 
 
 @dataclass(frozen=True)
-class Goods:
+class RollGoods:
     """A wallcovering as its label gives it, and the trims it is cut with; all lengths in one unit.
 
     Raises InputError for a roll that cannot be hung: no width, no length, a repeat longer than the roll.
@@ -113,7 +113,7 @@ class CuttingPlan:
         return self.roll_length - max((cut.start + cut.length for cut in self.cuts if cut.roll == roll), default=0.0)
 
 
-def cutting_plan(room: Layout, goods: Goods) -> CuttingPlan:
+def cutting_plan(room: Layout, goods: RollGoods) -> CuttingPlan:
     """Return which piece comes out of which roll, full strips before parts and the longer before the shorter.
 
     Rolls are taken to begin where the pattern is wanted. A strip whose pattern begins elsewhere than the free end of a
@@ -130,7 +130,7 @@ def cutting_plan(room: Layout, goods: Goods) -> CuttingPlan:
     return min((CuttingPlan(tuple(cuts), goods.roll_length) for cuts in methods), key=lambda plan: plan.rolls)
 
 
-def _cuts(to_cut: Sequence[tuple[PieceToCut, float]], goods: Goods, skipping: bool) -> list[Cut]:
+def _cuts(to_cut: Sequence[tuple[PieceToCut, float]], goods: RollGoods, skipping: bool) -> list[Cut]:
     drops = goods.match.drops
     step = goods.matched_repeat / drops
     cuts: list[Cut] = []
@@ -155,7 +155,7 @@ def _cuts(to_cut: Sequence[tuple[PieceToCut, float]], goods: Goods, skipping: bo
     return cuts
 
 
-def _to_cut(room: Layout, goods: Goods) -> Iterator[tuple[PieceToCut, float]]:
+def _to_cut(room: Layout, goods: RollGoods) -> Iterator[tuple[PieceToCut, float]]:
     by_number: dict[int, list[PieceToCut]] = {}
     for piece in room.pieces:
         by_number.setdefault(piece.number, []).append(piece)

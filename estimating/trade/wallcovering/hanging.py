@@ -39,6 +39,9 @@ def hang_hours(*, strips: Number, minutes_each: Number, pattern_factor: Number) 
     """Return the hours to hang a number of strips of one kind; full strips and parts are asked for apart.
 
     pattern_factor: 1 for a random match, more for straight and drop matches.
+
+    >>> hang_hours(strips=12.0, minutes_each=20.0, pattern_factor=1.0)
+    4.0
     """
     return strips * minutes_each * pattern_factor / 60
 

@@ -29,7 +29,7 @@ WHOLE = frozenset({StripKind.FULL, StripKind.CUT_ROUND})
 
 
 @dataclass(frozen=True)
-class Opening:
+class WallOpening:
     """A door, window or built-in that takes no paper, from the wall's left end and its bottom edge.
 
     sill: its lower edge, 0 for a door. head: its upper edge.
@@ -54,7 +54,7 @@ class Wall:
     name: str
     width: float
     height: float
-    openings: tuple[Opening, ...] = ()
+    openings: tuple[WallOpening, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -227,7 +227,7 @@ def _kind(bottom: float, top: float, height: float, meets_opening: bool) -> Stri
     return StripKind.OVER if top == height else StripKind.BETWEEN
 
 
-def _bands_to_paper(span: _Span, height: float, near: Sequence[Opening]) -> list[tuple[float, float]]:
+def _bands_to_paper(span: _Span, height: float, near: Sequence[WallOpening]) -> list[tuple[float, float]]:
     """Return the heights, low to high, at which some of the span's width needs paper."""
     edges = {span.left, span.right}
     edges.update(x for each in near for x in (each.left, each.right) if span.left < x < span.right)
@@ -235,7 +235,7 @@ def _bands_to_paper(span: _Span, height: float, near: Sequence[Opening]) -> list
     return _joined(band for left, right in columns for band in _gaps(height, near, (left + right) / 2))
 
 
-def _gaps(height: float, near: Sequence[Opening], at: float) -> Iterator[tuple[float, float]]:
+def _gaps(height: float, near: Sequence[WallOpening], at: float) -> Iterator[tuple[float, float]]:
     bottom = 0.0
     for opening in sorted((each for each in near if each.left < at < each.right), key=lambda each: each.sill):
         if opening.sill - bottom > TOLERANCE:
@@ -292,7 +292,7 @@ def _check_walls(walls: Sequence[Wall]) -> None:
             _check_opening(f'{where} · openings[{number}] "{opening.name}"', opening, wall, wall.openings[:number])
 
 
-def _check_opening(where: str, opening: Opening, wall: Wall, earlier: Sequence[Opening]) -> None:
+def _check_opening(where: str, opening: WallOpening, wall: Wall, earlier: Sequence[WallOpening]) -> None:
     if not opening.left >= 0:
         raise InputError(f"{where} · left", opening.left, "0 or more: openings stand inside their wall")
     if not 0 < opening.width <= wall.width - opening.left + TOLERANCE:

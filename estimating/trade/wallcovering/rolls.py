@@ -55,6 +55,9 @@ def cut_length(*, strip_length: Number, repeat: Number, drops: Number) -> Number
     alternates its strips within one roll; cut to a whole repeat, each kind comes off a roll of its own.
     A longer repeat does not always waste more: 8 ft strips use 10 ft at a 5 ft repeat and
     8 ft at an 8 ft repeat. A repeat that is a whole multiple of another never uses less.
+
+    >>> float(cut_length(strip_length=102 / 12, repeat=19 / 12, drops=1.0)) * 12
+    114.0
     """
     step = _step(repeat, drops, strip_length)
     return round_up(strip_length, step) * step

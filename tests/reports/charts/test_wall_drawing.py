@@ -11,7 +11,8 @@ from estimating.reports.charts.wall_drawing import drawn_walls, elevations, wall
 from estimating.reports.format import UnitSystem
 from estimating.scopes.drawings import Elevation
 from estimating.scopes.kinds.wallcovering.elevations import elevations as of_layout
-from estimating.trade.wallcovering.layout import Opening, Wall, layout
+from estimating.trade.wallcovering.layout import Wall, layout
+from estimating.trade.wallcovering.layout import WallOpening as Opening
 from estimating.workbook import estimate_job, read_job
 
 SVG = "{http://www.w3.org/2000/svg}"

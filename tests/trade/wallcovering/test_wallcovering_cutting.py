@@ -6,8 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from estimating.errors import InputError
-from estimating.trade.wallcovering.cutting import CuttingPlan, Goods, Match, cutting_plan, rolls_by_tape
-from estimating.trade.wallcovering.layout import Opening, StripKind, Wall, layout
+from estimating.trade.wallcovering.cutting import CuttingPlan, Match, cutting_plan, rolls_by_tape
+from estimating.trade.wallcovering.cutting import RollGoods as Goods
+from estimating.trade.wallcovering.layout import StripKind, Wall, layout
+from estimating.trade.wallcovering.layout import WallOpening as Opening
 
 PLAIN = {"width": 2.0, "roll_length": 33.0, "match": Match.RANDOM, "repeat": 0.0, "top_trim": 0.25, "bottom_trim": 0.25}
 RUN = {"roll_width": 2.0, "wrap": 0.0, "least_piece": 0.0, "around": False}

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from estimating.errors import InputError
 from estimating.trade._numbers import round_up
-from estimating.trade.wallcovering.layout import Layout, Opening, Strip, StripKind, Wall, layout
+from estimating.trade.wallcovering.layout import Layout, Strip, StripKind, Wall, layout
+from estimating.trade.wallcovering.layout import WallOpening as Opening
 
 ROOM = (Wall("north", 5.0, 8.0), Wall("east", 4.0, 8.0), Wall("south", 5.0, 8.0), Wall("west", 4.0, 8.0))
 BY_THE_ROLL = {"roll_width": 2.0, "wrap": 0.05, "least_piece": 0.5, "around": True}

@@ -184,7 +184,7 @@ def _paces(item: InteriorRepaint, work_area: WorkArea, opened: Figure) -> PaceFa
     people = work_area.basis.figure("factors", "occupied", "yes") if occupied else None
     top, stairs = work_area.height_factor(), _over_stairs(item, work_area)
     line_share = work(
-        walls.share_of_length, "part of the line at the top", part=work_area.room.perimeter, whole=cut_line(work_area)
+        walls.share_of_whole, "part of the line at the top", part=work_area.room.perimeter, whole=cut_line(work_area)
     )
     high_line = work(labor.part_factor, "line at the top", share=line_share, factor=top) if top else None
     line = _together("cutting in, high and over stairs", high_line, stairs)
@@ -238,7 +238,7 @@ def _over_stairs(item: InteriorRepaint, work_area: WorkArea) -> Figure | None:
     if feet > work_area.room.perimeter.value:
         raise InputError(where, feet, f"no more than the {work_area.room.perimeter.value:.1f} ft of wall there is")
     part = leaf("wall over a stair", float(feet), "ft", Origin(Kind.MEASURED, place=where), key=where)
-    share = work(walls.share_of_length, "part of the wall over a stair", part=part, whole=work_area.room.perimeter)
+    share = work(walls.share_of_whole, "part of the wall over a stair", part=part, whole=work_area.room.perimeter)
     factor = work_area.basis.figure("factors", "height", "stair_void")
     return work(labor.part_factor, "wall over a stair", share=share, factor=factor)
 
@@ -247,6 +247,6 @@ def _patched(work_area: WorkArea, opened: Figure) -> Figure | None:
     """Return the factor on the first cutting in for the part of the line that runs across patches."""
     if not opened.value:
         return None
-    share = work(walls.share_of_area, "part of the wall that is patched", part=opened, whole=work_area.room.walls)
+    share = work(walls.share_of_whole, "part of the wall that is patched", part=opened, whole=work_area.room.walls)
     suction = work_area.basis.figure("factors", "suction", "patched")
     return work(labor.part_factor, "line across patches", share=share, factor=suction)

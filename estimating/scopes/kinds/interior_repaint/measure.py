@@ -33,7 +33,7 @@ def measured_walls(item: InteriorRepaint, work_area: WorkArea) -> tuple[Measured
     lengths = _accent_lengths(item, work_area)
     accents = tuple(_accent(length, work_area) for length in lengths)
     share = work(
-        walls.share_of_length,
+        walls.share_of_whole,
         "share of the accent walls",
         part=total("accent walls", lengths, unit="ft"),
         whole=work_area.room.perimeter,

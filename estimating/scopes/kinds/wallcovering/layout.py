@@ -15,7 +15,7 @@ from estimating.scopes.kinds.wallcovering.rolls import Paper, feet
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.trade import outline
 from estimating.trade.wallcovering.cutting import CuttingPlan, cutting_plan, rolls_by_tape
-from estimating.trade.wallcovering.layout import Layout, Opening, Wall, layout
+from estimating.trade.wallcovering.layout import Layout, Wall, WallOpening, layout
 
 SPLITS = 5  # how often the span of sizes is halved to find where another roll is needed: to 1/32 of it
 BEYOND = 2.25  # so far beyond its high end, on a log scale, the tape is looked at: past the 99th percentile
@@ -95,10 +95,10 @@ def _wall(wall: PaperedWall, room_height: float, scale: float) -> Wall:
     return Wall(wall.name, wall.width.value * scale, height * scale, holes)
 
 
-def _hole(opening: PlacedOpening, scale: float) -> Opening:
+def _hole(opening: PlacedOpening, scale: float) -> WallOpening:
     sill = opening.sill.value if opening.sill else 0.0
     left, width, head = opening.left.value * scale, opening.width.value * scale, opening.head.value * scale
-    return Opening(left, width, sill * scale, head, str(opening.kind))
+    return WallOpening(left, width, sill * scale, head, str(opening.kind))
 
 
 def _rolls(paper: Paper, as_taped: int, tape_accuracy: Figure, rolls: Callable[[float], int], why: Origin) -> Figure:

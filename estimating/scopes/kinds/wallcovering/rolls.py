@@ -49,10 +49,10 @@ class Paper:
     by_length: bool = False
 
     @property
-    def to_cut(self) -> cutting.Goods:
+    def to_cut(self) -> cutting.RollGoods:
         """The goods as the layout cuts them, in ft."""
         half = feet(self.trim) / 2
-        return cutting.Goods(feet(self.width), feet(self.length), self.match, feet(self.repeat), half, half)
+        return cutting.RollGoods(feet(self.width), feet(self.length), self.match, feet(self.repeat), half, half)
 
     @property
     def size(self) -> str:
