@@ -37,8 +37,7 @@ def _suspect(facts: Facts) -> str:
 
 
 def _sampled(facts: Facts) -> str:
-    taken = facts.exposure.worked and asbestos.suspect(facts) and not asbestos.found(facts.work_area.job.site)
-    return f"samples of {asbestos.named(facts)} go to a laboratory" if taken else ""
+    return f"samples of {asbestos.named(facts)} go to a laboratory" if asbestos.sampled_first(facts) else ""
 
 
 def _removed(facts: Facts) -> str:

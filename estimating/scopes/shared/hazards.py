@@ -23,12 +23,35 @@ from estimating.scopes.shared.work_area import WorkArea
 def with_hazards(plan: Plan, work_area: WorkArea, exposure: Exposure) -> Plan:
     """Return a plan with the findings, cautions and requests that its facts lead to, after its own."""
     facts = facts_of(plan, work_area, exposure)
+    added = (_asbestos_first, _lead_safe)
+    for each in added:
+        plan = each(plan, facts)
     return replace(
         plan,
-        findings=(*plan.findings, *(findings(facts) if exposure.worked else ())),
         supplies=(*plan.supplies, *solvent.cartridges(facts)),
+        findings=(*plan.findings, *(findings(facts) if exposure.worked else ())),
         cautions=(*plan.cautions, *cautions(facts)),
         client_requirements=(*client_requirements(facts), *plan.client_requirements),
+    )
+
+
+def _asbestos_first(plan: Plan, facts: Facts) -> Plan:
+    if not asbestos.sampled_first(facts):
+        return plan
+    charges = (*asbestos.laboratory_charges(facts), *plan.charges)
+    return replace(plan, tasks=(asbestos.sampling_task(facts), *plan.tasks), charges=charges)
+
+
+def _lead_safe(plan: Plan, facts: Facts) -> Plan:
+    if not lead.over_the_limit(facts):
+        return plan
+    untested = facts.work_area.job.site.lead_test is not TestResult.POSITIVE
+    return replace(
+        plan,
+        tasks=(*plan.tasks, *lead.set_up(facts)),
+        supplies=(*plan.supplies, *lead.supplies(facts)),
+        charges=(*plan.charges, lead.vacuum(facts)),
+        notes=(*plan.notes, *((lead.price_of_testing(facts),) if untested else ())),
     )
 
 
@@ -53,19 +76,26 @@ def _for_asbestos(facts: Facts) -> Iterator[Finding]:
         yield _closed("the laboratory found asbestos: a licensed firm decides what may be touched")
     else:
         what = asbestos.named(facts)
-        yield _provided(f"no negative laboratory test, and the building may be old enough for asbestos in the {what}")
+        yield _provided(
+            f"the {what} may hold asbestos and there is no negative laboratory test: this stands only after a negative "
+            "result of the samples priced as its first step, taken as the state's rules ask"
+        )
 
 
 def _for_lead(facts: Facts) -> Iterator[Finding]:
     site = facts.work_area.job.site
     if not (lead.lead_open(site, facts.work_area.basis) and lead.disturbed(facts) > 0):
         return
-    if site.lead_test is TestResult.POSITIVE and facts.exposure.failing:
+    positive = site.lead_test is TestResult.POSITIVE
+    if positive and facts.exposure.failing:
         yield _closed("lead was found and the paint is failing: a certified firm decides what may be touched")
-    elif site.lead_test is TestResult.POSITIVE:
-        yield _provided("lead was found: no dry sanding, and a certified firm where the rules ask for one")
-    else:
-        yield _provided("old enough for lead, or of unknown age, and not tested: no dry sanding before a test")
+    found = "lead was found" if positive else "old enough for lead, or of unknown age, and not tested"
+    yield _provided(f"{found}: no dry sanding or scraping")
+    if lead.over_the_limit(facts):
+        yield _provided(
+            f"{lead.disturbed(facts):.0f} ft² of old paint is disturbed, more than {lead.least(facts):.0f} ft²: a "
+            "certified firm with a certified renovator does it, lead-safe as priced; local rules may ask more"
+        )
 
 
 def _for_stains(facts: Facts) -> Iterator[Finding]:

@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from estimating.estimate.pricing.plan import Charge, Phase, Supply, Task
 from estimating.evidence import Basis
+from estimating.figures import leaf
 from estimating.job.site import Site, TestResult
+from estimating.origins import Kind, Origin
 from estimating.scopes.shared.exposure import Facts
+from estimating.scopes.shared.work_area import with_crew_note, with_share_key
 
 
 def lead_open(site: Site, basis: Basis) -> bool:
@@ -31,3 +37,60 @@ def over_the_limit(facts: Facts) -> bool:
     """Say whether a plan disturbs so much paint that may hold lead that the lead work practices apply."""
     site, basis = facts.work_area.job.site, facts.work_area.basis
     return facts.exposure.worked and lead_open(site, basis) and disturbed(facts) > least(facts)
+
+
+def set_up(facts: Facts) -> tuple[Task, ...]:
+    """Return the lead-safe work in one room: pamphlet, plastic, cleaning before any new paint, verification."""
+    area = facts.work_area
+    floor = area.room.floor
+    pamphlet = ("lead_pamphlet", "Hand over the lead pamphlet, have the receipt signed", Phase.ARRIVE)
+    plastic = ("lead_set_up", "Lead-safe set-up: signs, vents and doors closed, plastic", Phase.PROTECT, floor)
+    cleaned = ("lead_clean", "Clean up lead dust: HEPA vacuum and wet wiping", Phase.PREPARE, floor)
+    verified = ("lead_verify", "Cleaning verification by the certified renovator", Phase.PREPARE)
+    sheet = area.basis.library.row("cautions", "lead_floor_sheeting").likely
+    tasks = (
+        with_share_key(area.by_hours(*pamphlet, "lead_pamphlet", "hand", "any"), "lead pamphlet"),
+        with_crew_note(
+            area.by_area(*plastic, "lead_set_up", "film", "any"),
+            f"plastic at least {sheet:.0f} ft beyond the work, taped; everybody else out until the room is verified",
+        ),
+        with_crew_note(
+            area.by_area(*cleaned, "lead_clean", "hepa", "any"),
+            "mist what is sanded or scraped; no open flame, no dry sweeping, no machine without a HEPA shroud",
+        ),
+        with_crew_note(area.by_hours(*verified, "lead_verify", "hand", "any"), "kept on file with the receipt"),
+    )
+    room = area.room.room.name
+    return tuple(task if task.share_key else with_share_key(task, f"{task.key}, {room}") for task in tasks)
+
+
+def supplies(facts: Facts) -> tuple[Supply, ...]:
+    """Return plastic, cleaning cloths and bags for the lead-safe set-up of one room."""
+    area = facts.work_area
+    room, stock = area.room.room.name, area.basis
+    sheets = stock.figure("masking_stock", "plastic_sheeting", "area")
+    cloths = stock.figure("masking_stock", "verification_cloth", "area")
+    found = (
+        area.supply("plastic_sheeting", "Plastic sheeting, 6 mil", area.room.floor, sheets, "roll"),
+        area.supply("verification_cloth", "Cleaning verification cloths and card", area.room.floor, cloths, "pack"),
+    )
+    bags = area.bought("waste_bag", "pack", "Waste bags, a pack", 1.0, "one pack a job", once="lead")
+    return (*(replace(each, share_key=f"{each.item}, lead, {room}") for each in found), bags)
+
+
+def vacuum(facts: Facts) -> Charge:
+    """Return a day of the HEPA vacuum for the room it is used in."""
+    rate = facts.work_area.basis.figure("business", "equipment_hepa_vacuum")
+    day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="sanded and cleaned in a day"))
+    word = f"HEPA vacuum, {facts.work_area.room.room.name}"
+    return Charge("equipment_hepa_vacuum", "HEPA vacuum, a day", day, rate, share_key=word)
+
+
+def price_of_testing(facts: Facts) -> str:
+    """Return what a lead test would cost and what it would take off the price if it were negative."""
+    sample = facts.work_area.basis.figure("prices", "lead_sample", "each").value
+    hours = sum(task.hours.value for task in set_up(facts))
+    return (
+        f"a lead test first costs about {sample:,.0f} dollars a sample; a negative one takes {hours:.1f} hours of "
+        "lead-safe work in this room, its plastic and its vacuum off this price"
+    )

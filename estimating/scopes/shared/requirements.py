@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from estimating.job.values import Answer
+from estimating.scopes.shared import lead
 from estimating.scopes.shared.exposure import Facts
 
 
@@ -16,6 +17,7 @@ def client_requirements(facts: Facts) -> tuple[str, ...]:
     wanted = [
         (occupied, "keep the room free from the first morning until the final walk"),
         (occupied and bool(household), f"keep away from the room while work goes on: {household}"),
+        (lead.over_the_limit(facts), "read the lead pamphlet handed over before work begins, and sign for it"),
         (exposure.closets, "empty the closets that are painted"),
         (exposure.sprayed, "air handling off while spraying and until the mist has settled"),
         (

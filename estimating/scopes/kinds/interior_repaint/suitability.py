@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Finding, Suitability
+from estimating.figures import Figure
 from estimating.job.surfaces import Condition, SurfaceNotes, WallTexture
 from estimating.job.trim import TrimKind
 from estimating.scopes.kinds.interior_repaint.coats import Method
@@ -27,6 +28,7 @@ def exposure(repaint: Repaint, method: Method | None) -> Exposure:
         old_paint=scuffed(repaint),
         failing=tuple(_failing(repaint)),
         suspects=_suspects(repaint),
+        suspect_area=_suspect_area(repaint),
         compound="sanding joint compound" if repaint.disturbed.value else "",
         overhead=repaint.ceiling is not None,
         top=repaint.work_area.room.height if large or crown else None,
@@ -46,6 +48,13 @@ def _suspects(repaint: Repaint) -> tuple[str, ...]:
     textured = [name for painted, name, each in plain if painted and each.texture not in (None, WallTexture.SMOOTH)]
     mended = ["old joint compound or plaster"] if repaint.disturbed.value else []
     return (*textured, *mended)
+
+
+def _suspect_area(repaint: Repaint) -> Figure:
+    """Return the largest area of one suspect material (ft²): a textured surface whole, compound where it is opened."""
+    surfaces = {"ceiling texture": repaint.ceiling, "wall texture": repaint.walls}
+    found = [each.area for name, each in surfaces.items() if each is not None and name in _suspects(repaint)]
+    return max([repaint.disturbed, *found], key=lambda area: area.value)
 
 
 def findings(repaint: Repaint, method: Method) -> tuple[Finding, ...]:

@@ -11,12 +11,10 @@ from estimating.scopes.kinds.textured_ceiling.notes import History
 from estimating.scopes.kinds.textured_ceiling.release import SEALED, method_chance, sealed_chances, tests_note
 from estimating.scopes.shared import drying as weather
 from estimating.scopes.shared import solvent
-from estimating.scopes.shared.asbestos import asbestos_open
 from estimating.scopes.shared.exposure import Exposure
 
 COATED = ("roll", "spray", "seal_roll", "seal_spray")
 SPRAYED = ("spray", "seal_spray")
-DISTURBING = ("scrape",)
 DUST = {"scrape": "scraping texture and sanding joint compound", "overlay": "sanding joint compound"}
 
 
@@ -49,10 +47,6 @@ def findings(ceiling: Ceiling, method: str) -> tuple[Finding, ...]:
 
 
 def _for_any(ceiling: Ceiling, method: str) -> Iterator[Finding]:
-    if method in DISTURBING and asbestos_open(ceiling.work_area.job.site, ceiling.work_area.basis):
-        yield Finding(
-            Suitability.CLOSED, "texture that may hold asbestos is not scraped before a laboratory has answered"
-        )
     if method in COATED and ceiling.item.sound is Answer.NO:
         yield Finding(
             Suitability.CLOSED, "the texture is not sound: loose material has to come off before anything is put on"

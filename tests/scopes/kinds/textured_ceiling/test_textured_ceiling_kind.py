@@ -204,18 +204,21 @@ def test_sealing_and_spraying_both_lower_the_chance_of_release(demo: Comparison)
 
 
 @pytest.mark.parametrize("year", [1974, 1980, "unknown"])
-def test_without_a_negative_test_an_old_ceiling_is_not_scraped(year: object) -> None:
-    """Built by 1980, or nobody knows when; every way of coating needs the answer too, and the tests disturb it."""
+def test_without_a_negative_test_an_old_ceiling_is_sampled_before_anything_touches_it(year: object) -> None:
+    """Built by 1980, or nobody knows when: samples, their bill and the wait for the laboratory are the first line."""
     found = plans(((*SITE, "asbestos_test"), "not tested"), ((*SITE, "year_built"), year))
-    assert found["scrape"].suitability is CLOSED
-    assert "not scraped before a laboratory has answered" in findings(found["scrape"], CLOSED)
-    assert all("no negative laboratory test" in findings(found[method], CONDITIONS) for method in (*ROLLED, *SPRAYED))
-    for plan in found.values():
+    for method, plan in found.items():
         raised = caution(plan, "asbestos_texture")
         assert raised is not None
         assert "rub and tape tests disturb it too" in raised.because
         assert "Do not rub, scrape" in raised.advice
         assert "cfr29-1926-1101" in raised.citation
+        if method != "decline":
+            assert plan.suitability is not OPEN
+            assert "only after a negative result" in findings(plan, CONDITIONS)
+            assert plan.tasks[0].key == "bulk_sample"
+            assert plan.tasks[0].wait is not None
+            assert [charge.quantity.value for charge in plan.charges if charge.key == "asbestos_sample"] == [3]
 
 
 @pytest.mark.parametrize(("year", "result"), [(1981, "not tested"), (1974, "negative"), ("unknown", "negative")])
@@ -229,7 +232,18 @@ def test_a_negative_test_or_a_later_house_opens_scraping(year: object, result: s
 def test_a_test_nobody_answered_is_no_negative_test() -> None:
     """Unknown is not negative."""
     found = plans(((*SITE, "asbestos_test"), "unknown"), ((*SITE, "year_built"), 1974))
-    assert found["scrape"].suitability is CLOSED
+    assert found["scrape"].tasks[0].key == "bulk_sample"
+
+
+def test_a_scraped_ceiling_of_an_old_house_carries_lead_safe_work() -> None:
+    """The whole ceiling is disturbed; rolling over it disturbs no paint. A negative test clears it."""
+    untested, cleared = plans(), plans(NO_LEAD)
+    keys = {task.key for task in untested["scrape"].tasks}
+    assert {"lead_pamphlet", "lead_set_up", "lead_clean", "lead_verify"} <= keys
+    assert "certified renovator" in findings(untested["scrape"], CONDITIONS)
+    assert not any(task.key.startswith("lead_") for plan in cleared.values() for task in plan.tasks)
+    assert not any(task.key.startswith("lead_") for task in untested["roll"].tasks)
+    assert caution(cleared["roll"], "lead_paint") is None
 
 
 def test_asbestos_found_leaves_only_declining() -> None:
