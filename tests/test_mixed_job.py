@@ -14,8 +14,8 @@ from places import JOBS
 from estimating.estimate.pricing.lines import Section, sum_of
 from estimating.estimate.pricing.plan import Phase
 from estimating.job.file import plain_job
-from estimating.scopes.kinds.interior_repaint.color import WALL
 from estimating.scopes.registry import KINDS
+from estimating.scopes.shared.products import WALL_PAINT
 from estimating.scopes.shared.protection import FIXTURES
 from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome, build_job, estimate_job, read_job
@@ -71,8 +71,9 @@ def test_the_crew_comes_once_and_brings_its_tools_once(house: Outcome) -> None:
 
 def test_what_is_put_up_once_is_up_before_its_first_use_and_down_after_its_last(house: Outcome) -> None:
     """The sprayer is washed when nothing is left to spray."""
-    keys = [task.key for task in house.estimate.schedule.on_site]
-    sprayed = [place for place, key in enumerate(keys) if key.startswith("spray_")]
+    on_site = house.estimate.schedule.on_site
+    keys = [task.key for task in on_site]
+    sprayed = [place for place, task in enumerate(on_site) if task.title.startswith("Spray ")]
     assert keys.index("set_up_sprayer") < min(sprayed) <= max(sprayed) < keys.index("wash_sprayer")
 
 
@@ -98,7 +99,7 @@ def test_paint_of_one_product_and_color_is_one_order(house: Outcome, alone: dict
         for order in outcome.estimate.paint:
             rooms.setdefault((order.product, order.color), []).append(order)
     assert set(rooms) == set(orders)
-    assert len(rooms[WALL, "soft white"]) >= 8
+    assert len(rooms[WALL_PAINT, "soft white"]) >= 8
     for batch, order in orders.items():
         assert order.need.value <= sum(each.need.value for each in rooms[batch]) + 1e-9
         assert order.containers.gallons_bought >= order.need.value - 1e-9

@@ -21,7 +21,7 @@ from estimating.job.file import plain_job
 from estimating.reports.documents.change_order import changes
 from estimating.reports.exports.summary_csv import summary_csv
 from estimating.reports.format import UnitSystem, shown_value
-from estimating.scopes.kinds.interior_repaint.color import WALL
+from estimating.scopes.shared.products import WALL_PAINT
 from estimating.units import convert, read_length
 from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
@@ -107,8 +107,8 @@ def test_an_added_opening_never_adds_wall_paint(path: Path, opening: Plain, wher
     job = as_done(before)
     room = job["rooms"][where % len(job["rooms"])]
     room["openings"] = [*room["openings"], opening]
-    after = gallons(priced(job), WALL)
-    assert all(after[batch] <= need * (1 + 1e-12) for batch, need in gallons(before, WALL).items())
+    after = gallons(priced(job), WALL_PAINT)
+    assert all(after[batch] <= need * (1 + 1e-12) for batch, need in gallons(before, WALL_PAINT).items())
 
 
 @every_job

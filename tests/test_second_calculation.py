@@ -159,11 +159,11 @@ TASKS = {  # in the order they are done, person-hours
     "mask_fan": 1 * minutes("fan", "mask") / 60,
     "mask_grille": 2 * minutes("grille", "mask") / 60,
     "mask_detector": 1 * minutes("detector", "mask") / 60,
-    "dust": CEILING / rate("dust_ceiling", "vacuum", "popcorn"),
+    "dust_ceiling": CEILING / rate("dust_ceiling", "vacuum", "popcorn"),
     "set_up_sprayer": hours("set_up_sprayer", "airless", "any"),
-    "stain_spots": STAIN / rate("stain_spot", "brush", "any"),
-    "spray_1": GUN_1,
-    "spray_2": GUN_2,
+    "seal_stains": STAIN / rate("stain_spot", "brush", "any"),
+    "ceiling_1": GUN_1,
+    "ceiling_2": GUN_2,
     "scuff_trims": 4 * row("production", "clean_scuff", "hand", "any", unit="minute/count") / 60,
     "coat_trims": 4
     * share("fixtures", "recessed_trim", "passes")
@@ -201,9 +201,9 @@ def dry() -> float:
 
 
 WAITS = {  # hours that nobody works
-    "stain_spots": row("coatings", "stain_primer_solvent", "recoat", unit="hour"),
-    "spray_1": dry(),
-    "spray_2": settling(),
+    "seal_stains": row("coatings", "stain_primer_solvent", "recoat", unit="hour"),
+    "ceiling_1": dry(),
+    "ceiling_2": settling(),
     "coat_trims": (share("fixtures", "recessed_trim", "passes") - 1)
     * row("fixtures", "recessed_trim", "flash", unit="minute")
     / 60,

@@ -45,7 +45,7 @@ def test_actuals_teach_a_rate_that_moves_an_open_estimate_and_is_taken_back(
     page, form = example
     sent = form.get_by_label("estimate", exact=True)
     sent.select_option(label=sent.locator("option", has_text="Landing ceiling").inner_text())
-    box = form.get_by_label("Roll, coat 1, landing", exact=True)
+    box = form.get_by_label("Roll the ceiling, coat 1, landing", exact=True)
     box.fill(str(float(box.input_value()) + 1))
     form.get_by_role("button", name="Save what it took").click()
     says(form, "entries added 1, older ones set aside 1")

@@ -63,7 +63,7 @@ def test_two_scenarios_show_only_their_differences(desk: tuple[Page, Locator]) -
     for name in ("as noted", "three coats", "as typed now"):
         expect(shown.locator("th", has_text=name).first).to_be_visible()
     lines = shown.locator("table").last
-    expect(lines).to_contain_text("Spray, coat 3")
+    expect(lines).to_contain_text("Spray the ceiling, coat 3")
     expect(lines).not_to_contain_text("Cover the floor")
     price = form.locator(".pe-fact strong").first
     now = price.inner_text()

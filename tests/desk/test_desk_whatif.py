@@ -116,7 +116,7 @@ def test_two_scenarios_and_only_their_differences(desk: Desk) -> None:
     assert (scenarios.before.value, scenarios.after.value) == ("as noted", "three coats")
     for name in ("as noted", "three coats", NOW):
         assert f">{name}<" in scenarios.table.value
-    assert "Spray, coat 3" in scenarios.differences.value
+    assert "Spray the ceiling, coat 3" in scenarios.differences.value
     assert "Cover the floor" not in scenarios.differences.value
 
 

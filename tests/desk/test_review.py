@@ -20,7 +20,7 @@ from estimating.review.sending import WHOLE
 
 ALDER_ROW = JOBS / "alder_row_sitting_room.toml"
 ROLL = "production/roll_ceiling/roll/popcorn"
-ROLL_1, ROLL_2 = "Roll, coat 1, sitting room", "Roll, coat 2, sitting room"
+ROLL_1, ROLL_2 = "Roll the ceiling, coat 1, sitting room", "Roll the ceiling, coat 2, sitting room"
 OPEN_JOB = "Sitting room ceiling, 6 Osier Walk"
 
 

@@ -1,4 +1,4 @@
-"""What a room needs once, whatever is done in it: furniture, floor and fixtures covered, and given back.
+"""What a room needs once, whatever is done in it: furniture, floor and fixtures covered, tools, and all given back.
 
 Each of these carries a word with the room's name, so that two kinds of work in one room do it once.
 """
@@ -7,15 +7,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
+from estimating.estimate.pricing.plan import Charge, Material, Phase, Supply, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
+from estimating.scopes.shared import access
+from estimating.scopes.shared.products import title_of
 from estimating.scopes.shared.work_area import WorkArea, for_tools, with_crew_note, with_share_key
 from estimating.takeoff import counted
 from estimating.trade import masking, mist
 
 FIXTURES = ("recessed_trim", "flush_light", "pendant", "fan", "grille", "detector", "sprinkler_head", "speaker")
 COUNTED_BACK = ("detector", "sprinkler_head")
+THE_JOB = "the job"
+SPRAYER = ("equipment_sprayer", "Sprayer, hose and gun, a day")
 
 
 def once_a_room(task: Task, word: str) -> Task:
@@ -23,7 +27,7 @@ def once_a_room(task: Task, word: str) -> Task:
     return with_share_key(task, f"{word}, {task.room}")
 
 
-def furniture(work_area: WorkArea) -> list[Task]:
+def move_furniture(work_area: WorkArea) -> list[Task]:
     """Return moving the furniture; nothing where the room is empty."""
     standing = str(work_area.room.room.furniture or "light")
     if standing == "none":
@@ -34,36 +38,39 @@ def furniture(work_area: WorkArea) -> list[Task]:
 
 def cover_floor(work_area: WorkArea) -> Task:
     """Return covering the floor."""
-    slowed = work_area.slowed(work_area.crew_factor(), work_area.furniture_factor())
-    row = ("protect_floor", "hand", "any")
-    return once_a_room(
-        slowed.by_area("protect_floor", "Cover the floor", Phase.PROTECT, work_area.room.floor, *row), "floor cover"
-    )
+    slowed = work_area.slowed(access.crew(work_area), access.furniture(work_area))
+    cover = ("protect_floor", "Cover the floor", Phase.PROTECT, work_area.room.floor, "protect_floor", "hand", "any")
+    return once_a_room(slowed.by_area(*cover), "floor cover")
 
 
 def uncover_floor(work_area: WorkArea, phase: Phase) -> Task:
     """Return taking up what covers the floor."""
-    slowed = work_area.slowed(work_area.crew_factor())
-    row = ("unmask", "hand", "any")
-    return once_a_room(
-        slowed.by_area("unmask_floor", "Roll up the floor covering", phase, work_area.room.floor, *row),
-        "floor uncovered",
-    )
+    slowed = work_area.slowed(access.crew(work_area))
+    roll_up = ("unmask_floor", "Roll up the floor covering", phase, work_area.room.floor, "unmask", "hand", "any")
+    return once_a_room(slowed.by_area(*roll_up), "floor uncovered")
 
 
 def floor_paper(work_area: WorkArea) -> Supply:
     """Return the paper over the floor, in rolls."""
+    return _floor_sheet(work_area, "floor_paper", "Floor paper")
+
+
+def floor_plastic(work_area: WorkArea) -> Supply:
+    """Return the plastic over the floor where it gets wet, in rolls."""
+    return _floor_sheet(work_area, "floor_plastic", "Floor plastic")
+
+
+def _floor_sheet(work_area: WorkArea, item: str, title: str) -> Supply:
     stock = work_area.basis
     length = work(
         masking.floor_paper_by_area,
-        "floor covering to unroll",
+        f"{title.lower()} to unroll",
         floor_area=work_area.room.floor,
-        stock_width=stock.figure("masking_stock", "floor_paper", "width"),
+        stock_width=stock.figure("masking_stock", item, "width"),
         overlap=stock.figure("masking_stock", "overlap", "floor"),
     )
-    roll = stock.figure("masking_stock", "floor_paper", "length")
-    bought = work_area.supply("floor_paper", "Floor paper", length, roll, "roll")
-    return replace(bought, share_key=f"floor paper, {work_area.room.room.name}")
+    bought = work_area.supply(item, title, length, stock.figure("masking_stock", item, "length"), "roll")
+    return replace(bought, share_key=f"{title.lower()}, {work_area.room.room.name}")
 
 
 def fixture_count(work_area: WorkArea, kind: str) -> Figure:
@@ -92,7 +99,7 @@ def uncover_fixtures(work_area: WorkArea, phase: Phase) -> list[Task]:
 def _fixture(work_area: WorkArea, kind: str, treatment: str, verb: str, phase: Phase) -> Task:
     count = fixture_count(work_area, kind)
     key, title = f"{treatment}_{kind}", f"{verb} {kind.replace('_', ' ')}s"
-    slowed = work_area.slowed(work_area.crew_factor())
+    slowed = work_area.slowed(access.crew(work_area))
     task = once_a_room(slowed.by_count(key, title, phase, count, kind, treatment, table="fixtures"), key)
     return with_crew_note(task, f"{count.value:.0f} out, {count.value:.0f} back" if kind in COUNTED_BACK else "")
 
@@ -107,14 +114,35 @@ def tools(work_area: WorkArea, *, sprayed: bool) -> list[Task]:
     return [for_tools(with_share_key(work_area.by_hours(*each), each[0])) for each in (set_up, flush)]
 
 
-def left_in(work_area: WorkArea, tool: str, product: str, title: str, color: str = "") -> Material:
+def sprayer_by_the_day(work_area: WorkArea) -> Charge:
+    """Return the sprayer for each day that this work would take by itself."""
+    return work_area.by_day(*SPRAYER, "sprayer")
+
+
+def sprayer_for_a_day(work_area: WorkArea) -> Charge:
+    """Return the sprayer for one day in the room, in which it is masked, sprayed and washed out."""
+    day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="mask, spray and wash in a day"))
+    rate = work_area.basis.figure("business", SPRAYER[0])
+    return Charge(*SPRAYER, day, rate, share_key=f"sprayer, {work_area.room.room.name}")
+
+
+def against_mist(work_area: WorkArea, *, once: str = "") -> list[Supply]:
+    """Return a fresh tip and a respirator for each person; `once` says for what they are needed only once."""
+    people = float(work_area.job.crew.people)
+    return [
+        work_area.bought("spray_tip", "each", "Spray tip", 1.0, "a fresh tip for an even fan", once=once),
+        work_area.bought("dust_mask", "each", "Particle respirators", people, "one each", once=once),
+    ]
+
+
+def left_in(work_area: WorkArea, tool: str, product: str, color: str = "") -> Material:
     """Return the paint that stays in the sprayer or the roller, once for each product and color of the job."""
     left = work_area.basis.figure("losses", "equipment", tool)
     word = f"left in the {tool}, {product}, {color}"
-    return Material(product, title, left, f"left in the {tool}", color, share_key=word)
+    return Material(product, title_of(product), left, f"left in the {tool}", color, share_key=word)
 
 
-def mist_settles(work_area: WorkArea, product: str, droplets: str) -> Figure:
+def mist_settles(work_area: WorkArea, product: str, droplets: str = "fine") -> Figure:
     """Return how long the mist needs to fall before the masking comes down (hours)."""
     basis = work_area.basis
     return work(

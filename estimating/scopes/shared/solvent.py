@@ -8,12 +8,8 @@ from estimating.estimate.pricing.plan import Supply
 from estimating.job.site import Household, Ignition, Site
 from estimating.job.values import Answer
 from estimating.scopes.shared.exposure import Facts
+from estimating.scopes.shared.products import SOLVENT_PRIMER, WATER_PRIMER, title_of
 
-SOLVENT_PRIMER, WATER_PRIMER = "stain_primer_solvent", "stain_primer_waterborne"
-PRIMER_TITLES = {
-    SOLVENT_PRIMER: "Stain-sealing primer, solvent-borne",
-    WATER_PRIMER: "Stain-sealing primer, water-borne",
-}
 LESS_SURE = {
     "stains": "It holds back a stain less surely: look again the next morning, and seal once more what shows.",
     "texture": "It wets the texture as paint does, and binds it less surely than one that holds no water.",
@@ -78,7 +74,7 @@ def replaced(facts: Facts) -> str:
     reasons = barred(facts.work_area.job.site)
     if not (facts.exposure.seals and reasons):
         return ""
-    title = PRIMER_TITLES[WATER_PRIMER]
+    title = title_of(WATER_PRIMER)
     return f"{title}, takes the place of the solvent-borne one: {'; '.join(reasons)}. {LESS_SURE[facts.exposure.seals]}"
 
 

@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from estimating.estimate.pricing.plan import Audience, Caution, Charge, Material, Phase, Supply, Task
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
-from estimating.job.model import Job
-from estimating.job.site import Experience
+from estimating.job.model import Job, WorkNotes
 from estimating.origins import Kind, Origin
-from estimating.takeoff import TakeOff
+from estimating.scopes.shared.products import title_of
+from estimating.takeoff import TakeOff, take_off
 from estimating.trade import film, labor
 
 
@@ -26,6 +26,11 @@ class WorkArea:
     room: TakeOff
     basis: Basis
     factors: tuple[Figure, ...] = ()
+
+    @classmethod
+    def of(cls, item: WorkNotes, job: Job, basis: Basis) -> WorkArea:
+        """Return the work area of a work item: its room, measured."""
+        return cls(job, take_off(job.room(item.room), basis), basis)
 
     def slowed(self, *factors: Figure | None) -> WorkArea:
         """Return the work area with further factors on its hours; those that are None do not apply."""
@@ -58,25 +63,6 @@ class WorkArea:
             hours = work(labor.adjusted_hours, title, hours=hours, factor=factor)
         return Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key)
 
-    def crew_factor(self) -> Figure | None:
-        """Return the factor for a learning crew; an experienced one is the plain case."""
-        if self.job.crew.experience is Experience.EXPERIENCED:
-            return None
-        return self.basis.figure("factors", "crew", "learning")
-
-    def furniture_factor(self) -> Figure | None:
-        """Return the factor for working round furniture; an unanswered question counts as light furniture."""
-        standing = str(self.room.room.furniture or "light")
-        return None if standing == "none" else self.basis.figure("factors", "furniture", standing)
-
-    def height_factor(self) -> Figure | None:
-        """Return the factor for the height at which the work is done; ordinary rooms have none."""
-        height = self.room.height.value
-        for top, level in ((9.0, ""), (12.0, "9_to_12ft"), (16.0, "12_to_16ft")):
-            if height <= top:
-                return self.basis.figure("factors", "height", level) if level else None
-        return self.basis.figure("factors", "height", "over_16ft")
-
     def spread(self, product: str, surface: str, porosity: str, coat: str, method: str, situation: str) -> Figure:
         """Return how far a gallon of a product goes over the flat area of a surface, in one coat by one method."""
         theoretical = work(
@@ -94,10 +80,14 @@ class WorkArea:
             loss=self.basis.figure("losses", method, situation),
         )
 
-    def paint(self, product: str, title: str, area: Figure, spread: Figure, purpose: str, color: str = "") -> Material:
+    def paint(self, product: str, area: Figure, spread: Figure, purpose: str, color: str = "") -> Material:
         """Return the paint of one coat over an area."""
         gallons = work(film.paint_for_coat, purpose, area=area, spread=spread)
-        return Material(product, title, gallons, purpose, color, self.room.room.name, coverage_row(spread))
+        return Material(product, title_of(product), gallons, purpose, color, self.room.room.name, coverage_row(spread))
+
+    def dries(self, product: str) -> Figure:
+        """Return how long a product dries before the next coat, as printed (hours)."""
+        return self.basis.figure("coatings", product, "recoat")
 
     def supply(self, item: str, title: str, need: Figure, holds: Figure | None, container: str) -> Supply:
         """Return something to buy; `container` is the column of the price list it is bought by."""

@@ -107,7 +107,15 @@ def test_room_surfaces_products_and_counts_are_named() -> None:
 
 def test_coats_are_counted() -> None:
     """One coat after the other is said once, with their number; what has no coats is said as it is."""
-    said = ["Cut in, coat 1", "Roll, coat 1", "Cut in, coat 2", "Dust", "Roll, coat 2", "Dust", "coat 1 of the trim"]
+    said = [
+        "Cut in the ceiling, coat 1",
+        "Roll the ceiling, coat 1",
+        "Cut in the ceiling, coat 2",
+        "Dust",
+        "Roll the ceiling, coat 2",
+        "Dust",
+        "coat 1 of the trim",
+    ]
     assert in_coats(said) == ["Cut in, 2 coats", "Roll, 2 coats", "Dust", "1 coat of the trim"]
 
 

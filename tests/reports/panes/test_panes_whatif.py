@@ -132,7 +132,7 @@ def test_only_differences_are_listed(plain: dict[str, Any]) -> None:
     two, three = kept("two", plain, coats=2), kept("three", plain, coats=3)
     said = text_of(panes.only_differences(two, three))
     assert 'work[0] "sitting room" · coats 2 3' in said.replace("&quot;", '"')
-    assert "Spray, coat 3" in said
+    assert "Spray the ceiling, coat 3" in said
     assert "Cover the floor" not in said
     change = three.outcome.estimate.price - two.outcome.estimate.price
     assert f"price +{dollars(change)}" in said

@@ -1,99 +1,61 @@
-"""What the site notes of a room to be repainted come to: surfaces in colors, their suction, and the paces of work."""
+"""What the site notes of a room to be repainted come to: surfaces in colors, what they need first, and their coats."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from estimating.errors import InputError
-from estimating.estimate.pricing.plan import Phase
-from estimating.figures import Figure, leaf, total, work
-from estimating.job.room import CeilingForm
-from estimating.job.surfaces import Coloring, Plain, Sheen, SurfaceNotes, WallTexture
+from estimating.estimate.pricing.plan import Phase, Supply, Task
+from estimating.figures import Figure, total
+from estimating.job.room import OpeningKind
+from estimating.job.surfaces import Coloring, Condition, Plain, Sheen, SurfaceNotes
 from estimating.job.values import Answer
-from estimating.origins import Kind, Origin, definition
-from estimating.scopes.kinds.interior_repaint.color import (
-    CEILING,
-    TRIM,
-    WALL,
-    Coats,
-    coats_of,
-    in_the_price,
-    walls_painted,
-)
-from estimating.scopes.kinds.interior_repaint.measure import cut_line, measured_walls
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
-from estimating.scopes.kinds.interior_repaint.repairs import disturbed
-from estimating.scopes.kinds.interior_repaint.trim import Member, closets, members
+from estimating.scopes.shared import access, coat, masking, measure, prep, prime, protection, repairs, trim
+from estimating.scopes.shared.coat import Coating, Tool
+from estimating.scopes.shared.color import Color, coats_of, further_colors
+from estimating.scopes.shared.prime import Layer
+from estimating.scopes.shared.products import CEILING_FLAT, TRIM_ENAMEL, WALL_PAINT
+from estimating.scopes.shared.solvent import stain_primer
+from estimating.scopes.shared.surface import TEXTURES, Pace, Surface, porosity_under
+from estimating.scopes.shared.trim import Member
 from estimating.scopes.shared.work_area import WorkArea
-from estimating.takeoff import taped
-from estimating.trade import labor, outline, walls
 
-SURFACES = {
-    None: "smooth_drywall",
-    WallTexture.SMOOTH: "smooth_drywall",
-    WallTexture.ORANGE_PEEL: "orange_peel",
-    WallTexture.SKIP_TROWEL: "skip_trowel",
-    WallTexture.KNOCKDOWN: "knockdown",
-}
-GLOSSY = (Sheen.SEMI_GLOSS, Sheen.GLOSS)
-DRINKING = (None, Sheen.FLAT)  # old flat paint drinks a little; what shines does not
-BANDS = (9.0, 12.0, 16.0)
-
-
-@dataclass(frozen=True, eq=False)  # told apart as themselves, so that what was worked out of one is found again
-class Surface:
-    """A surface that gets coats of one paint in one color."""
-
-    key: str
-    name: str
-    product: str
-    notes: Coloring
-    coats: Coats
-    area: Figure  # ft²
-    line: Figure  # the line to cut in, ft
-    surface: str  # its class in the table of surfaces
-    porosity: str
-    members: tuple[Member, ...] = ()  # where it is painted piece by piece and not by its area
-
-    @property
-    def color(self) -> str:
-        """The color wanted, as far as it is known."""
-        return self.notes.color_wanted or ""
-
-    @property
-    def grade(self) -> str:
-        """Its class in the production rates."""
-        return "smooth" if self.surface == "smooth_drywall" else "light_texture"
-
-    @property
-    def overhead(self) -> bool:
-        """Whether it is the ceiling."""
-        return self.key == "ceiling"
-
-    @property
-    def phase(self) -> Phase:
-        """When its finish is put on."""
-        return {"ceiling": Phase.CEILING, "trim": Phase.TRIM}.get(self.key, Phase.WALLS)
+TOOLS = (coat.ROLLER, coat.BRUSH, coat.SPRAYER, coat.BACK_ROLLED)
 
 
 @dataclass(frozen=True)
-class PaceFactors:
-    """Factors on hours, each only on the part of the work it is about; None where nothing slows it.
+class Method:
+    """A way to put the finish on large surfaces; trim is brushed; accent walls and closets are never sprayed."""
 
-    `room` counts everywhere, and the others on top of it.
-    """
+    method: str
+    title: str
+    tool: Tool
+    barrier: bool = True  # a tinted barrier where the change of color asks for one
 
-    room: Figure | None  # crew, furniture, and people in the way
-    wall: Figure | None  # with the high part and the part over a stair
-    line: Figure | None  # cutting in, of which the line at the top is the high part
-    first_line: Figure | None  # the first time, across patches that drink
-    ceiling: Figure | None
-    later: Figure  # a coat over a coat
+    @property
+    def sprayed(self) -> bool:
+        """Whether mist is in the room."""
+        return self.tool.name == "sprayer"
+
+    @property
+    def back_rolled(self) -> bool:
+        """Whether what is sprayed is rolled out."""
+        return self.tool.back_rolled
+
+    def tool_on(self, surface: Surface) -> Tool:
+        """Return the tool for a surface."""
+        if surface.key == "trim":
+            return coat.BRUSH
+        by_hand = surface.key == "closets" or surface.key.startswith("accent")
+        return coat.ROLLER if self.sprayed and by_hand else self.tool
 
 
-@dataclass(frozen=True, eq=False)  # as above
+@dataclass(frozen=True, eq=False)  # told apart as itself: what is worked out of it is kept on it
 class Repaint:
-    """A room to be repainted as the plans need it."""
+    """A room to be repainted as the methods need it."""
 
     item: InteriorRepaint
     work_area: WorkArea
@@ -103,10 +65,14 @@ class Repaint:
     closets: Surface | None
     trim: Surface | None
     disturbed: Figure  # what repairs open up (ft²)
-    paces: PaceFactors
 
     @property
-    def coated(self) -> tuple[Surface, ...]:
+    def where(self) -> str:
+        """The item's place in the job file."""
+        return f'work "{self.item.room}"'
+
+    @property
+    def surfaces(self) -> tuple[Surface, ...]:
         """Every surface that is painted, in the order it is."""
         every = (self.ceiling, self.walls, *self.accents, self.closets, self.trim)
         return tuple(each for each in every if each is not None)
@@ -114,16 +80,196 @@ class Repaint:
     @property
     def needs_barrier(self) -> bool:
         """Whether a change of color in the room asks for a tinted barrier under the finish."""
-        return any(each.coats.barrier for each in self.coated)
+        return any(each.coats.barrier for each in self.surfaces)
 
     @property
     def occupied(self) -> bool:
         """Whether people live there during the work; without an answer they do."""
-        return self.work_area.job.site.occupied is not Answer.NO
+        return access.occupied(self.work_area)
 
-    def worked(self, *further: Figure | None) -> WorkArea:
-        """Return the work area with the pace of the room, and any further factors, on its hours."""
-        return self.work_area.slowed(self.paces.room, *further)
+    @cached_property
+    def at_work(self) -> WorkArea:
+        """The work area at the pace of the room: crew, furniture, and people in the way."""
+        area = self.work_area
+        room = access.together("pace of the room", access.crew(area), access.furniture(area), access.people(area))
+        return area.slowed(room)
+
+    @cached_property
+    def joints(self) -> Figure:
+        """The joints to caulk (ft)."""
+        return prep.joints(self.item.caulk_feet, f"{self.where} · caulk_feet")
+
+    @cached_property
+    def prepared(self) -> tuple[Task, ...]:
+        """Everything before the first primer, in order."""
+        item, area = self.item, self.at_work
+        return (
+            *prep.take_down(item.removals, area, f"{self.where} · removals"),
+            *self._washed(),
+            *repairs.mend(item.repairs, area, f"{self.where} · repairs"),
+            *self._scuffed(),
+            prep.caulk(area, self.joints),
+        )
+
+    def _large(self) -> list[tuple[str, SurfaceNotes, Figure]]:
+        """Return the ceiling and all walls, as far as they are painted, with their areas."""
+        found: list[tuple[str, SurfaceNotes, Figure]] = []
+        if self.ceiling:
+            found.append(("ceiling", self.item.ceiling, self.ceiling.area))
+        if self.walls:
+            areas = [self.walls.area, *(each.area for each in self.accents)]
+            area = total("all walls to paint", areas, unit="ft**2") if self.accents else self.walls.area
+            found.append(("walls", self.item.walls, area))
+        return found
+
+    def _washed(self) -> Iterator[Task]:
+        for name, notes, area in self._large():
+            if prep.wanted(notes.washing):
+                yield prep.wash(self.at_work, name, area, notes.washing, overhead=name == "ceiling")
+        if self.trim and prep.wanted(self.item.trim.washing):
+            yield prep.wash_trim(self.at_work, self.trim.line)
+
+    def _scuffed(self) -> Iterator[Task]:
+        area = self.at_work
+        for name, notes, wide in self._large():
+            if _is_sanded(name, notes):
+                yield prep.scuff(area, name, wide, notes)
+            yield prep.dust_wall(area, name, wide) if name == "walls" else prep.dust_ceiling(area, wide)
+        if self.trim:
+            yield from prep.scuff_members(area, self.trim.members, self.trim.line, self.item.trim.condition)
+
+    @cached_property
+    def sanded(self) -> Figure:
+        """How much old paint is sanded, scuffed or cut open (ft²); mended spots lie in what is sanded anyway."""
+        areas = [area for name, notes, area in self._large() if _is_sanded(name, notes)]
+        areas += [self.trim.area] if self.trim else []
+        return total("old paint disturbed", areas or [self.disturbed], unit="ft**2")
+
+    @cached_property
+    def primed(self) -> Mapping[bool, Layer]:
+        """The primers of the room, with the barrier under a strong change of color and without."""
+        item, area = self.item, self.at_work
+        gloss = self.trim is not None and item.trim.sheen_now is Sheen.GLOSS
+        spots = [
+            prime.spots(area, item.repairs, f"{self.where} · repairs"),
+            prime.stains(area, item.stains or (), stain_primer(area.job.site), f"{self.where} · stains"),
+            prime.bond(area, self.trim) if gloss and self.trim else Layer(),
+        ]
+        first = prime.dried(prime.one_after_another(spots), area.dries)
+        rest = [prime.dried(each, area.dries) for each in prime.barriers(area, self.surfaces)]
+        return {False: first, True: prime.one_after_another([first, *rest])}
+
+    @cached_property
+    def coatings(self) -> Mapping[tuple[str, Tool, bool], Coating]:
+        """Every surface with each tool it may be coated with, over a barrier and not; each is worked out if asked."""
+        return {
+            (each.key, tool, primed): Coating(self.at_work, each, tool, primed)
+            for each in self.surfaces
+            for tool in TOOLS
+            for primed in (False, True)
+        }
+
+    def coated(self, method: Method) -> list[Coating]:
+        """Return the finish of every surface by a method."""
+        return [
+            self.coatings[each.key, method.tool_on(each), method.barrier and each.coats.barrier > 0]
+            for each in self.surfaces
+        ]
+
+    def covers_fixtures(self, method: Method) -> bool:
+        """Say whether fixtures are covered: for mist, and for paint that is put on over them."""
+        return method.sprayed or self.ceiling is not None
+
+    @cached_property
+    def masked(self) -> Masked:
+        """What is masked where mist is in the room."""
+        return Masked(self)
+
+
+@dataclass(frozen=True, eq=False)
+class Masked:
+    """Edges and openings masked against mist: not the trim, where it is painted after the walls."""
+
+    repaint: Repaint
+
+    @cached_property
+    def kinds(self) -> tuple[OpeningKind, ...]:
+        """The openings that get film of their own: glass always, doors where they are not painted after."""
+        return masking.GLASS if self.repaint.trim else (*masking.GLASS, OpeningKind.DOOR)
+
+    @cached_property
+    def _ceiling_edge(self) -> Figure:
+        walls = self.repaint.walls
+        return total("ceiling edge", [self.repaint.work_area.room.perimeter] if walls else [], unit="ft")
+
+    @cached_property
+    def _trim_edge(self) -> Figure:
+        area = self.repaint.work_area
+        edges = [] if self.repaint.trim else [measure.floor_line(area), *measure.cased_lines(area)]
+        return total("edge of the trim", edges, unit="ft")
+
+    @cached_property
+    def _run(self) -> Figure:
+        return total("paper along edges", [self._ceiling_edge, self._trim_edge], unit="ft")
+
+    @cached_property
+    def _film(self) -> Figure:
+        return masking.film_area(self.repaint.work_area, self.kinds)
+
+    @cached_property
+    def tasks(self) -> tuple[Task, ...]:
+        """Putting it up."""
+        area = self.repaint.at_work
+        high = area.slowed(access.height(self.repaint.work_area))
+        return (
+            masking.edge_of_ceiling(high, self._ceiling_edge),
+            masking.run_paper(area, "mask_trim", "Run paper along the trim", self._trim_edge),
+            masking.film_openings(area, measure.count_openings(area, self.kinds, "openings to mask")),
+        )
+
+    @cached_property
+    def stripped(self) -> Task:
+        """Taking it down, before trim is brushed."""
+        area = self.repaint.work_area
+        sheets = total("sheets to strip", [masking.paper_area(area, self._run), self._film], unit="ft**2")
+        return masking.strip(self.repaint.at_work, sheets, Phase.WALLS)
+
+    @cached_property
+    def supplies(self) -> tuple[Supply, ...]:
+        """What it takes off the rolls, with the paper on the floor."""
+        area = self.repaint.work_area
+        tape = total("edges to tape", [self._run, *measure.cased_lines(area)], unit="ft")
+        rolls = masking.rolls(area, paper=self._run, film=masking.film_run(area, self._film), tape=tape)
+        return (*rolls, protection.floor_paper(area))
+
+
+def _is_sanded(name: str, notes: SurfaceNotes) -> bool:
+    return name == "walls" or notes.condition not in (None, Condition.SOUND)
+
+
+def in_the_price(surface: SurfaceNotes, *, usual: bool = False) -> bool:
+    """Say whether a surface is painted; `usual` is what an unanswered question is taken as."""
+    return usual if surface.painted is None else surface.painted is Answer.YES
+
+
+def walls_painted(item: InteriorRepaint) -> bool:
+    """Say whether the walls are painted: they are unless the notes say no."""
+    return in_the_price(item.walls, usual=True)
+
+
+def colors(item: InteriorRepaint) -> list[Color]:
+    """Return each paint and color of a room once, in the order they are noted."""
+    walls = [item.walls, *item.walls.accents] if walls_painted(item) else []
+    found = [(WALL_PAINT, each.color_wanted or "") for each in walls]
+    others = ((CEILING_FLAT, item.ceiling), (TRIM_ENAMEL, item.trim))
+    found += [(product, each.color_wanted or "") for product, each in others if in_the_price(each)]
+    return list(dict.fromkeys(found))
+
+
+def extra_colors(repaint: Repaint) -> list[Color]:
+    """Return the colors of this room that are a further color on the job."""
+    rooms = (colors(each) for each in repaint.work_area.job.work if isinstance(each, InteriorRepaint))
+    return further_colors(colors(repaint.item), rooms)
 
 
 def facts(item: InteriorRepaint, work_area: WorkArea) -> Repaint:
@@ -131,122 +277,97 @@ def facts(item: InteriorRepaint, work_area: WorkArea) -> Repaint:
 
     Raises InputError where accent walls or openings are larger than the walls, or nothing is to be painted.
     """
-    main, accents = _walls(item, work_area) if walls_painted(item) else (None, ())
+    where = f'work "{item.room}"'
+    opened = repairs.disturbed(item.repairs, work_area, f"{where} · repairs")
+    main, accents = _walls(item, work_area, opened) if walls_painted(item) else (None, ())
     ceiling = _ceiling(item.ceiling, work_area) if in_the_price(item.ceiling) else None
-    trim = (
-        _by_members("trim", TRIM, item.trim, work_area, members(item, work_area)) if in_the_price(item.trim) else None
+    found = trim.members(item.trim, work_area, f"{where} · trim") if in_the_price(item.trim) else ()
+    painted = _by_members("trim", TRIM_ENAMEL, item.trim, work_area, found)
+    shut = trim.closets(item.closets or (), work_area, f"{where} · closets")
+    inside = _by_members("closets", WALL_PAINT, item.walls, work_area, shut)
+    if not (main or ceiling or painted or inside):
+        raise InputError(where, "nothing to paint", "walls, ceiling or trim that are painted")
+    return Repaint(item, work_area, main, accents, ceiling, inside, painted, opened)
+
+
+def _later(work_area: WorkArea) -> Figure:
+    return work_area.basis.figure("factors", "coat", "second")
+
+
+def _wall_pace(item: InteriorRepaint, area: WorkArea, opened: Figure) -> Pace:
+    stairs = access.over_stairs(area, item.over_stairs_feet, f'work "{item.room}" · over_stairs_feet')
+    high = access.top_line(area, measure.cut_line(area))
+    line = access.together("cutting in, high and over stairs", high, stairs)
+    return Pace(
+        access.together("wall, high and over stairs", access.high_wall(area), stairs),
+        line,
+        access.together("cutting in, first coat", line, access.across_patches(area, opened)),
+        _later(area),
     )
-    inside = _by_members("closets", WALL, item.walls, work_area, closets(item, work_area))
-    if not (main or ceiling or trim or inside):
-        raise InputError(f'work "{item.room}"', "nothing to paint", "walls, ceiling or trim that are painted")
-    opened = disturbed(item.repairs, work_area, f'work "{item.room}" · repairs')
-    return Repaint(item, work_area, main, accents, ceiling, inside, trim, opened, _paces(item, work_area, opened))
 
 
-def _walls(item: InteriorRepaint, work_area: WorkArea) -> tuple[Surface, tuple[Surface, ...]]:
-    main, accents = measured_walls(item, work_area)
-    surface, porosity = SURFACES[item.walls.texture], _porosity(item.walls)
+def _walls(item: InteriorRepaint, area: WorkArea, opened: Figure) -> tuple[Surface, tuple[Surface, ...]]:
+    where = f'work "{item.room}" · walls · accents'
+    main, apart = measure.measured_walls(area, [(each.name, each.length) for each in item.walls.accents], where)
+    pace = _wall_pace(item, area, opened)
+    named: list[tuple[str, str, Coloring, measure.Measured]] = [("walls", "walls", item.walls, main)]
+    named += [
+        (f"accent_{number}", f"accent wall, {notes.name}", notes, each)
+        for number, (notes, each) in enumerate(zip(item.walls.accents, apart, strict=True), 1)
+    ]
+    first, *others = [
+        Surface(
+            key,
+            name,
+            WALL_PAINT,
+            each.area,
+            each.line,
+            coats_of(notes, area.basis, even=True),
+            TEXTURES[item.walls.texture],
+            porosity_under(item.walls.sheen_now),
+            notes.color_wanted or "",
+            pace=pace,
+        )
+        for key, name, notes, each in named
+    ]
+    return first, tuple(others)
 
-    def coated(key: str, name: str, notes: Coloring, area: Figure, line: Figure) -> Surface:
-        coats = coats_of(notes, work_area.basis, even=True)
-        return Surface(key, name, WALL, notes, coats, area, line, surface, porosity)
 
-    return coated("walls", "walls", item.walls, main.area, main.line), tuple(
-        coated(f"accent_{number}", f"accent wall, {notes.name}", notes, each.area, each.line)
-        for number, (notes, each) in enumerate(zip(item.walls.accents, accents, strict=True), 1)
+def _ceiling(notes: Plain, area: WorkArea) -> Surface:
+    top = access.height(area)
+    return Surface(
+        "ceiling",
+        "ceiling",
+        CEILING_FLAT,
+        area.room.ceiling,
+        area.room.perimeter,
+        coats_of(notes, area.basis, even=False),
+        TEXTURES[notes.texture],
+        porosity_under(notes.sheen_now),
+        notes.color_wanted or "",
+        Phase.CEILING,
+        overhead=True,
+        pace=Pace(top, top, top, _later(area)),
     )
-
-
-def _ceiling(notes: Plain, work_area: WorkArea) -> Surface:
-    coats = coats_of(notes, work_area.basis, even=False)
-    area, line = work_area.room.ceiling, work_area.room.perimeter
-    return Surface("ceiling", "ceiling", CEILING, notes, coats, area, line, SURFACES[notes.texture], _porosity(notes))
 
 
 def _by_members(
-    key: str, product: str, notes: SurfaceNotes, work_area: WorkArea, found: tuple[Member, ...]
+    key: str, product: str, notes: SurfaceNotes, area: WorkArea, found: tuple[Member, ...]
 ) -> Surface | None:
     if not found:
         return None
-    area = total(f"{key}, laid flat", [each.area for each in found], unit="ft**2")
-    line = total(f"{key} by length", [each.quantity for each in found if each.by_length], unit="ft")
-    coats = coats_of(notes, work_area.basis, even=product == WALL)
-    surface = "smooth_wood" if product == TRIM else "smooth_drywall"
-    return Surface(key, key, product, notes, coats, area, line, surface, _porosity(notes), found)
-
-
-def _porosity(surface: SurfaceNotes) -> str:
-    return "slight" if surface.sheen_now in DRINKING else "sealed"
-
-
-def _paces(item: InteriorRepaint, work_area: WorkArea, opened: Figure) -> PaceFactors:
-    occupied = work_area.job.site.occupied is not Answer.NO
-    people = work_area.basis.figure("factors", "occupied", "yes") if occupied else None
-    top, stairs = work_area.height_factor(), _over_stairs(item, work_area)
-    line_share = work(
-        walls.share_of_whole, "part of the line at the top", part=work_area.room.perimeter, whole=cut_line(work_area)
+    wood = product == TRIM_ENAMEL
+    return Surface(
+        key,
+        key,
+        product,
+        total(f"{key}, laid flat", [each.area for each in found], unit="ft**2"),
+        total(f"{key} by length", [each.quantity for each in found if each.by_length], unit="ft"),
+        coats_of(notes, area.basis, even=not wood),
+        "smooth_wood" if wood else TEXTURES[None],
+        porosity_under(notes.sheen_now),
+        notes.color_wanted or "",
+        Phase.TRIM if wood else Phase.WALLS,
+        pace=Pace(later=_later(area)),
+        members=found,
     )
-    high_line = work(labor.part_factor, "line at the top", share=line_share, factor=top) if top else None
-    line = _together("cutting in, high and over stairs", high_line, stairs)
-    return PaceFactors(
-        room=_together("pace of the room", work_area.crew_factor(), work_area.furniture_factor(), people),
-        wall=_together("wall, high and over stairs", _high_wall(work_area), stairs),
-        line=line,
-        first_line=_together("cutting in, first coat", line, _patched(work_area, opened)),
-        ceiling=top,
-        later=work_area.basis.figure("factors", "coat", "second"),
-    )
-
-
-def _together(name: str, *factors: Figure | None) -> Figure | None:
-    """Return the product of factors as one figure; those that are None do not apply, and none of them is None."""
-    found = [each for each in factors if each is not None]
-    if len(found) < 2:
-        return found[0] if found else None
-    return work(walls.together, name, **{f"factor_{number}": each for number, each in enumerate(found, 1)})
-
-
-def _high_wall(work_area: WorkArea) -> Figure | None:
-    """Return the factor on a whole wall for its high parts; none where a step reaches all of it."""
-    room = work_area.room.room
-    height = work_area.room.height
-    if room.ceiling is not CeilingForm.FLAT and room.rise is not None:
-        rise = taped(room.rise, "rise", f'rooms "{room.name}" · rise')
-        height = total("wall, middle height", [height, work(outline.half, "half the rise", length=rise)], unit="ft")
-    if height.value <= BANDS[0]:
-        return None
-    limits = {
-        name: leaf(f"{limit:.0f} ft", limit, "ft", definition("limits of the classes of height"))
-        for name, limit in zip(("first", "second", "third"), BANDS, strict=True)
-    }
-    factors = {
-        name: work_area.basis.figure("factors", "height", level)
-        for name, level in (
-            ("factor_first", "9_to_12ft"),
-            ("factor_second", "12_to_16ft"),
-            ("factor_third", "over_16ft"),
-        )
-    }
-    return work(walls.banded_factor, "wall by bands of height", height=height, **limits, **factors)
-
-
-def _over_stairs(item: InteriorRepaint, work_area: WorkArea) -> Figure | None:
-    feet = item.over_stairs_feet
-    if not feet:
-        return None
-    where = f'work "{item.room}" · over_stairs_feet'
-    if feet > work_area.room.perimeter.value:
-        raise InputError(where, feet, f"no more than the {work_area.room.perimeter.value:.1f} ft of wall there is")
-    part = leaf("wall over a stair", float(feet), "ft", Origin(Kind.MEASURED, place=where), key=where)
-    share = work(walls.share_of_whole, "part of the wall over a stair", part=part, whole=work_area.room.perimeter)
-    factor = work_area.basis.figure("factors", "height", "stair_void")
-    return work(labor.part_factor, "wall over a stair", share=share, factor=factor)
-
-
-def _patched(work_area: WorkArea, opened: Figure) -> Figure | None:
-    """Return the factor on the first cutting in for the part of the line that runs across patches."""
-    if not opened.value:
-        return None
-    share = work(walls.share_of_whole, "part of the wall that is patched", part=opened, whole=work_area.room.walls)
-    suction = work_area.basis.figure("factors", "suction", "patched")
-    return work(labor.part_factor, "line across patches", share=share, factor=suction)

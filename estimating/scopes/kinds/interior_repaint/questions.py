@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Question
 from estimating.job.surfaces import Coloring, SurfaceNotes
-from estimating.scopes.kinds.interior_repaint.color import in_the_price, walls_painted
+from estimating.scopes.kinds.interior_repaint.facts import in_the_price, walls_painted
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared.questions import (
     Asked,

@@ -8,10 +8,7 @@ from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.figures import Figure
 from estimating.job.surfaces import Condition, SurfaceNotes, WallTexture
 from estimating.job.trim import TrimKind
-from estimating.scopes.kinds.interior_repaint.coats import Method
-from estimating.scopes.kinds.interior_repaint.cover import covers_fixtures
-from estimating.scopes.kinds.interior_repaint.facts import Repaint
-from estimating.scopes.kinds.interior_repaint.prep import scuffed
+from estimating.scopes.kinds.interior_repaint.facts import Method, Repaint
 from estimating.scopes.shared.exposure import Exposure
 
 BIG_PATCHES = ("medium_patches", "large_patches", "taped_crack_feet")
@@ -25,7 +22,7 @@ def exposure(repaint: Repaint, method: Method | None) -> Exposure:
     large = repaint.walls is not None or repaint.ceiling is not None
     return Exposure(
         sprayed=method.sprayed,
-        old_paint=scuffed(repaint),
+        old_paint=repaint.sanded,
         failing=tuple(_failing(repaint)),
         suspects=_suspects(repaint),
         suspect_area=_suspect_area(repaint),
@@ -36,7 +33,7 @@ def exposure(repaint: Repaint, method: Method | None) -> Exposure:
         stains=repaint.item.stains or (),
         seals="stains" if repaint.item.stains else "",
         closets=bool(repaint.item.closets),
-        covers_fixtures=covers_fixtures(repaint, sprayed=method.sprayed),
+        covers_fixtures=repaint.covers_fixtures(method),
         plates=bool(repaint.item.removals.plates),
         paint_dries_on_doors=repaint.trim is not None,
     )
@@ -108,7 +105,7 @@ def notes(repaint: Repaint, method: Method) -> tuple[str, ...]:
         f"{each.name}: {_coats_in_words(each.coats.planned(barrier=method.barrier))}"
         + (f" over {each.coats.barrier} of tinted primer" if each.coats.barrier and method.barrier else "")
         + (f", {each.color}" if each.color else "")
-        for each in repaint.coated
+        for each in repaint.surfaces
     ]
     found.append("openings are taken off the walls by size; trim and doors go by length and count, never off the walls")
     if not method.sprayed:

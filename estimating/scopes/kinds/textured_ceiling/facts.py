@@ -1,17 +1,23 @@
-"""What the site notes of a textured ceiling come to: surface, suction, fixtures, and the odds that it lets go."""
+"""What the site notes of a textured ceiling come to: its surface, what is masked around it, how it may be coated."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
 
-from estimating.estimate.pricing.plan import Question
-from estimating.figures import Figure, leaf, work
+from estimating.estimate.pricing.plan import Phase, Question, Supply, Task
+from estimating.figures import Figure, leaf, total, work
 from estimating.job.model import RoomPart
-from estimating.job.room import OpeningKind
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
-from estimating.scopes.kinds.textured_ceiling.notes import Depth, FieldTest, History, SpotTest, Texture, TexturedCeiling
+from estimating.scopes.kinds.textured_ceiling.notes import Depth, History, Texture, TexturedCeiling
+from estimating.scopes.kinds.textured_ceiling.release import Release
+from estimating.scopes.shared import access, coat, drying, masking, measure, protection
+from estimating.scopes.shared.coat import Coating, Tool
+from estimating.scopes.shared.color import Coats
+from estimating.scopes.shared.masking import Drape
+from estimating.scopes.shared.products import CEILING_FLAT
 from estimating.scopes.shared.questions import (
     Asked,
     asbestos_question,
@@ -21,13 +27,12 @@ from estimating.scopes.shared.questions import (
     solvent_questions,
     unanswered,
 )
+from estimating.scopes.shared.surface import SMOOTH, Surface
 from estimating.scopes.shared.work_area import WorkArea
-from estimating.takeoff import counted
-from estimating.trade import adhesion
+from estimating.trade.masking import drape_share, edge_share, opening_share, part_needed
 
 LIKELY_COATS = 2
-FINISH = "ceiling_flat"
-SURFACES = {
+TEXTURES = {
     Texture.ORANGE_PEEL: "orange_peel",
     Texture.SKIP_TROWEL: "skip_trowel",
     Texture.KNOCKDOWN: "knockdown",
@@ -40,64 +45,70 @@ POROSITY = {
     History.PRIMED_AND_PAINTED: "slight",
     History.PAINTED_TWICE: "sealed",
 }
-PRIORS = {
-    None: "unknown",
-    History.NEVER_PAINTED: "never_painted",
-    History.LOOKS_UNPAINTED: "looks_unpainted",
-    History.PAINTED_ONCE: "painted_once_unknown_primer",
-    History.PRIMED_AND_PAINTED: "primed_and_painted",
-    History.PAINTED_TWICE: "painted_twice",
-}
-EVIDENCE = {
-    (FieldTest.DRY_RUB, "clean"): "rub_clean",
-    (FieldTest.DRY_RUB, "chalky"): "rub_chalky",
-    (FieldTest.WATER_MIST, "beads"): "mist_beads",
-    (FieldTest.WATER_MIST, "darkens"): "mist_darkens",
-    (FieldTest.ROLLER_PATCH, "clean"): "patch_clean",
-    (FieldTest.ROLLER_PATCH, "crumbs"): "patch_crumbs",
-}
-SURE_SIGN = "bare_board"
+TOOLS = (coat.ROLLER, coat.PASS_BY_PASS)
 
 
-@dataclass(frozen=True, eq=False)  # told apart as itself, so that what was worked out of it is found again
+@dataclass(frozen=True, eq=False)  # told apart as itself: what is worked out of it is kept on it
 class Ceiling:
-    """A textured ceiling as the plans need it."""
+    """A textured ceiling as the methods need it."""
 
     item: TexturedCeiling
     work_area: WorkArea
-    base: Figure  # the chance that rolling it with a water-borne paint brings texture down
+
+    @property
+    def where(self) -> str:
+        """The item's place in the job file."""
+        return f'work "{self.item.room}"'
 
     @property
     def area(self) -> Figure:
         """The ceiling, bulkheads included, texture not counted (ft²)."""
         return self.work_area.room.ceiling
 
-    @property
-    def edge(self) -> Figure:
-        """The line along which ceiling meets wall (ft)."""
-        return self.work_area.room.perimeter
+    @cached_property
+    def at_work(self) -> WorkArea:
+        """The work area at the pace of this crew at this height."""
+        return self.work_area.slowed(access.crew(self.work_area), access.height(self.work_area))
 
-    @property
-    def surface(self) -> str:
-        """The class of surface in the reference tables."""
-        if self.item.texture is Texture.POPCORN:
-            return f"popcorn_{self.item.depth or Depth.MEDIUM}"
-        return SURFACES[self.item.texture]
+    @cached_property
+    def surface(self) -> Surface:
+        """The texture as it is coated."""
+        coats = self.item.coats or LIKELY_COATS
+        popcorn = self.item.texture is Texture.POPCORN
+        return Surface(
+            "ceiling",
+            "ceiling",
+            CEILING_FLAT,
+            self.area,
+            self.work_area.room.perimeter,
+            Coats(coats, coats),
+            f"popcorn_{self.item.depth or Depth.MEDIUM}" if popcorn else TEXTURES[self.item.texture],
+            POROSITY[self.item.history],
+            self.item.color_wanted or "",
+            Phase.CEILING,
+            overhead=True,
+            fragile=True,
+        )
 
-    @property
-    def grade(self) -> str:
-        """The class of surface in the production rates."""
-        return "popcorn" if self.item.texture is Texture.POPCORN else "light_texture"
+    @cached_property
+    def smooth(self) -> Surface:
+        """The ceiling once its texture is gone."""
+        return replace(self.surface, texture=SMOOTH, porosity="porous", fragile=False)
 
-    @property
-    def nap_class(self) -> str:
-        """The class of surface in the table of roller naps."""
-        return {"popcorn_heavy": "heavy_popcorn"}.get(self.surface, self.grade)
+    @cached_property
+    def coatings(self) -> Mapping[tuple[Tool, bool], Coating]:
+        """The finish with each tool, straight on the texture and over a seal; each is worked out if asked for."""
+        tip = (self.item.tip, f"{self.where} · tip")
+        return {
+            (tool, sealed): Coating(self.at_work, self.surface, tool, sealed, *tip)
+            for tool in TOOLS
+            for sealed in (False, True)
+        }
 
-    @property
-    def porosity(self) -> str:
-        """How the bare surface drinks, as its history suggests."""
-        return POROSITY[self.item.history]
+    @cached_property
+    def release(self) -> Release:
+        """The odds that texture comes down, and what it costs."""
+        return Release(self.item, self.work_area, self.surface)
 
     @property
     def walls_next(self) -> bool:
@@ -106,79 +117,89 @@ class Ceiling:
             return walls_in_the_job(self.item, self.work_area)
         return self.item.walls_next is Answer.YES
 
-    def coats(self) -> int:
-        """Return how many finish coats are planned."""
-        return self.item.coats or LIKELY_COATS
+    @cached_property
+    def masked(self) -> Mapping[bool, Masked]:
+        """What is masked with mist or mud in the room, and without."""
+        return {messy: Masked(self, messy) for messy in (False, True)}
 
-    def walls_next_figure(self) -> Figure:
-        """Return 1 where the walls are painted after the ceiling and 0 where not; its origin tells who says so."""
-        where = f'work "{self.item.room}"'
-        if self.item.walls_next is None and self.walls_next:
+    def dries(self, product: str) -> Figure:
+        """Return how long a product dries before the next coat (hours)."""
+        return drying.drying(self.work_area, product)
+
+
+@dataclass(frozen=True, eq=False)
+class Masked:
+    """What is masked around a ceiling: walls that are finished, and all of them where there is mist or mud."""
+
+    ceiling: Ceiling
+    messy: bool
+
+    @cached_property
+    def _walls_next(self) -> Figure:
+        """1 where the walls are painted after the ceiling and 0 where not; its origin tells who says so."""
+        item, where = self.ceiling.item, self.ceiling.where
+        if item.walls_next is None and self.ceiling.walls_next:
             origin = Origin(Kind.DEFINITION, place=f"{where}: the walls of this room are painted in the same job")
         else:
             origin = Origin(Kind.ENTERED, place=f"{where} · walls_next")
-        return leaf("walls painted next", float(self.walls_next), "dimensionless", origin)
+        return leaf("walls painted next", float(self.ceiling.walls_next), "dimensionless", origin)
 
-    def openings(self) -> Figure:
-        """Return how many doors, windows and other openings there are in the walls."""
-        alike = self.work_area.room.room.openings or ()
-        number = sum(each.count for each in alike if each.kind is not OpeningKind.SKYLIGHT)
-        return counted(number, "openings", f'rooms "{self.item.room}" · openings')
+    @cached_property
+    def _sprayed(self) -> Figure:
+        origin = Origin(Kind.DEFINITION, place="1 sprayed, 0 rolled")
+        return leaf("sprayed", float(self.messy), "dimensionless", origin)
+
+    @cached_property
+    def _edge(self) -> Figure:
+        """The run of paper and tape along the ceiling edge (ft): what a drape or a finished wall needs."""
+        whole = self.ceiling.work_area.room.perimeter
+        if self.messy and not self.ceiling.walls_next:
+            return whole
+        share = work(edge_share, "share of the edge masked", walls_next=self._walls_next)
+        return work(part_needed, "edge to mask", quantity=whole, share=share)
+
+    @cached_property
+    def _drape(self) -> Drape:
+        flags = {"sprayed": self._sprayed, "walls_next": self._walls_next}
+        return Drape(self.ceiling.work_area, work(drape_share, "share of the drape needed", **flags))
+
+    @cached_property
+    def _openings(self) -> Figure:
+        share = work(opening_share, "share of the openings masked", sprayed=self._sprayed)
+        count = measure.count_openings(self.ceiling.work_area, measure.IN_WALLS)
+        return work(part_needed, "openings to mask", quantity=count, share=share)
+
+    @cached_property
+    def tasks(self) -> tuple[Task, ...]:
+        """Putting it up."""
+        area = self.ceiling.work_area
+        slowed = area.slowed(access.crew(area), access.furniture(area))
+        high = slowed.slowed(access.height(area))
+        return (
+            masking.edge_of_ceiling(high, self._edge),
+            self._drape.hang(high),
+            masking.film_openings(slowed, self._openings),
+        )
+
+    @cached_property
+    def stripped(self) -> Task:
+        """Taking it down."""
+        area = self.ceiling.work_area
+        return masking.strip(area.slowed(access.crew(area)), self._drape.area, Phase.UNMASK)
+
+    @cached_property
+    def supplies(self) -> tuple[Supply, ...]:
+        """What it takes off the rolls, with the paper on the floor."""
+        area = self.ceiling.work_area
+        tape = total("edges and seams", [self._edge, *self._drape.seams, area.room.perimeter], unit="ft")
+        rolls = masking.rolls(area, paper=self._edge, film=self._drape.film, tape=tape)
+        return (*rolls, protection.floor_paper(area))
 
 
 def walls_in_the_job(item: TexturedCeiling, work_area: WorkArea) -> bool:
     """Say whether the walls of the ceiling's room are painted in the same job, which is then known without asking."""
     others = (each for each in work_area.job.work if each.room == item.room)
     return any(claim.part is RoomPart.WALLS and not claim.wall for each in others for claim in each.claims())
-
-
-def facts(item: TexturedCeiling, work_area: WorkArea) -> Ceiling:
-    """Return the ceiling with its odds of release worked out from history and tests."""
-    return Ceiling(item, work_area, base_chance(item, work_area))
-
-
-def base_chance(item: TexturedCeiling, work_area: WorkArea) -> Figure:
-    """Return the chance that rolling with water-borne paint brings texture down: history first, then tests."""
-    basis = work_area.basis
-    history = SURE_SIGN if item.bare_board_behind_fallen is Answer.YES else PRIORS[item.history]
-    chance = basis.figure("release", "prior", history, "probability")
-    if any(stain.kind == "water" for stain in item.stains or ()):
-        added = basis.figure("release", "water_damage", "zone", "probability")
-        chance = work(adhesion.with_damage, "release, with the water-damaged zone", chance=chance, added=added)
-    alike = basis.figure("release", "tests", "clustered", "correlation")
-    results: dict[str, list[SpotTest]] = {}
-    for test in item.tests:
-        results.setdefault(evidence_key(test), []).append(test)
-    for key, tests in results.items():
-        weight = work(
-            adhesion.effective_tests,
-            f"{key.replace('_', ' ')}: worth of the tests",
-            tests=counted(len(tests), f"{key.replace('_', ' ')} tests", f'work "{item.room}" · tests'),
-            correlation=alike,
-        )
-        ratio = basis.figure("release", "evidence", key, "odds")
-        chance = work(
-            adhesion.updated_chance,
-            f"release, after {key.replace('_', ' ')}",
-            chance=chance,
-            ratio=ratio,
-            weight=weight,
-        )
-    return chance
-
-
-def evidence_key(test: SpotTest) -> str:
-    """Return the row of evidence that a test result falls under."""
-    if test.kind is FieldTest.TAPE_PULL:
-        removed = test.removed or 0.0
-        return "tape_under_5" if removed < 5 else "tape_5_to_25" if removed <= 25 else "tape_over_25"
-    return EVIDENCE[test.kind, test.outcome or ""]
-
-
-def clean_tests(item: TexturedCeiling) -> tuple[int, int]:
-    """Return how many tests were made and how many of them showed nothing coming away."""
-    clean = {"rub_clean", "mist_beads", "patch_clean", "tape_under_5"}
-    return len(item.tests), sum(evidence_key(test) in clean for test in item.tests)
 
 
 def questions(item: TexturedCeiling, work_area: WorkArea) -> tuple[Question, ...]:

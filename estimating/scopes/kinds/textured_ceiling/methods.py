@@ -2,28 +2,53 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
-from estimating.estimate.pricing.plan import Charge, Finding, Material, Phase, Plan, Suitability, Task
-from estimating.figures import Figure, leaf
-from estimating.origins import Kind, Origin
-from estimating.scopes.kinds.textured_ceiling import protection, smooth, spray, suitability
-from estimating.scopes.kinds.textured_ceiling.facts import FINISH, Ceiling
-from estimating.scopes.kinds.textured_ceiling.paint import coat_paint, left_in, scope_name, sundries
-from estimating.scopes.kinds.textured_ceiling.release import release_risk
-from estimating.scopes.kinds.textured_ceiling.trims import coat_trims
-from estimating.scopes.shared import protection as room_cover
-from estimating.scopes.shared import solvent
-from estimating.scopes.shared.drying import drying
+from estimating.estimate.pricing.plan import Finding, Phase, Plan, Suitability, Supply, Task
+from estimating.estimate.whatif.value_of_testing import FurtherTests
+from estimating.evidence import Basis
+from estimating.figures import Figure
+from estimating.job.model import Job
+from estimating.scopes.kinds.textured_ceiling import suitability
+from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
+from estimating.scopes.kinds.textured_ceiling.notes import TexturedCeiling
+from estimating.scopes.shared import coat, prep, prime, protection, repairs, solvent, trim
+from estimating.scopes.shared.coat import Coating
+from estimating.scopes.shared.exposure import solvent_borne
 from estimating.scopes.shared.hazards import with_hazards
-from estimating.scopes.shared.work_area import drop_zero_hours, with_crew_note, with_dry_time
+from estimating.scopes.shared.prime import Layer
+from estimating.scopes.shared.products import DRYWALL_PRIMER
+from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_crew_note, with_dry_time
 
 STOP_RULE = (
     "First strip of 10 square feet: crumbs on the nap or the masking, any piece over an inch down, or softening under "
     "a light fingertip after a minute: stop. Let it dry, photograph, tell the client, and change to the next way "
     "already priced here. Never chase falling texture with more wet paint."
 )
+AIRED = "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
+
+
+def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
+    """Return one plan for every way of dealing with the ceiling."""
+    ceiling = Ceiling(item, WorkArea.of(item, job, basis))
+    return tuple(method(ceiling) for method in METHODS.values())
+
+
+def tests(item: TexturedCeiling, job: Job, basis: Basis) -> FurtherTests:
+    """Return what may still be tested before the method is chosen."""
+    return Ceiling(item, WorkArea.of(item, job, basis)).release.further_tests()
+
+
+def decision_figure(plan: Plan) -> Figure | None:
+    """Return the figure on which the choice between methods turns: the chance of release when rolled."""
+    chances = [risk.chance for risk in plan.risks if risk.key == "texture_release"]
+    return dict(chances[0].inputs)["base"] if chances else None
+
+
+def scope_name(ceiling: Ceiling) -> str:
+    """Return what the work is called in reports."""
+    return f"ceiling, {ceiling.item.room}"
 
 
 def roll(ceiling: Ceiling) -> Plan:
@@ -31,7 +56,7 @@ def roll(ceiling: Ceiling) -> Plan:
     return _coated(ceiling, "roll", "Roll, water-borne", sprayed=False, sealed=False)
 
 
-def airless(ceiling: Ceiling) -> Plan:
+def spray(ceiling: Ceiling) -> Plan:
     """Spray a water-borne flat in light crossed passes."""
     return _coated(ceiling, "spray", "Spray, water-borne", sprayed=True, sealed=False)
 
@@ -48,6 +73,24 @@ def seal_spray(ceiling: Ceiling) -> Plan:
     return _coated(ceiling, "seal_spray", f"Seal with {primer} primer, then spray", sprayed=True, sealed=True)
 
 
+def scrape(ceiling: Ceiling) -> Plan:
+    """Take the texture off wet, skim, prime and roll a smooth ceiling."""
+    area = ceiling.at_work
+    scraped = ("scrape", "Wet and scrape the texture off", Phase.REMOVE, ceiling.area, "scrape_ceiling", "hand", "wet")
+    first = (area.by_area(*scraped), prep.skim_ceiling(area, ceiling.area))
+    return _made_smooth(ceiling, "scrape", "Scrape, skim and paint smooth", first)
+
+
+def overlay(ceiling: Ceiling) -> Plan:
+    """Cover the texture with thin board, finish the joints, prime and roll."""
+    area = ceiling.at_work
+    board = prep.by_hand(area, "overlay", "Fix and finish board over the texture", ceiling.area, "overlay_board")
+    sheet = area.basis.figure("masking_stock", "ceiling_board", "area")
+    boards = area.supply("ceiling_board", "Ceiling board", ceiling.area, sheet, "each")
+    first = (repairs.compound_dries(area, board),)
+    return _made_smooth(ceiling, "overlay", "Cover with board and paint smooth", first, boards)
+
+
 def decline(ceiling: Ceiling) -> Plan:
     """Leave it alone and say so."""
     plan = Plan(
@@ -61,161 +104,131 @@ def decline(ceiling: Ceiling) -> Plan:
     return with_hazards(plan, ceiling.work_area, suitability.exposure(ceiling, "decline"))
 
 
-WAYS: Mapping[str, Callable[[Ceiling], Plan]] = MappingProxyType(
+METHODS: Mapping[str, Callable[[Ceiling], Plan]] = MappingProxyType(
     {
         "roll": roll,
-        "spray": airless,
+        "spray": spray,
         "seal_roll": seal_roll,
         "seal_spray": seal_spray,
-        "scrape": smooth.scrape,
-        "overlay": smooth.overlay,
+        "scrape": scrape,
+        "overlay": overlay,
         "decline": decline,
     }
 )
 
 
 def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed: bool) -> Plan:
-    coats, materials, figures = _finish(ceiling, sprayed, sealed)
-    seal = _seal(ceiling) if sealed else []
-    stains = [] if sealed else _stain_spots(ceiling)
-    trims, enamel = coat_trims(ceiling)
-    problems = spray.problems(ceiling, FINISH) if sprayed else ()
+    area = ceiling.work_area
+    coating = ceiling.coatings[coat.PASS_BY_PASS if sprayed else coat.ROLLER, sealed]
+    under = _seal(ceiling) if sealed else _stains(ceiling)
+    finish = coat.finish([coating], ceiling.dries)
+    trims, enamel = _light_trims(ceiling)
     tasks = [
-        *protection.protect(ceiling, sprayed),
-        *_dust(ceiling),
-        *room_cover.tools(ceiling.work_area, sprayed=sprayed),
-        *(task for task, _ in seal),
-        *(task for task, _ in stains),
-        *coats,
+        *_protect(ceiling, messy=sprayed),
+        prep.dust_ceiling(ceiling.at_work, ceiling.area, popcorn=True),
+        *protection.tools(area, sprayed=sprayed),
+        *under.tasks,
+        *finish.tasks,
         *trims,
-        *protection.unprotect(ceiling, sprayed),
+        *_unprotect(ceiling, messy=sprayed),
     ]
     plan = Plan(
         scope=scope_name(ceiling),
         method=method,
         title=title,
         tasks=drop_zero_hours(tasks),
-        materials=(*(each for _, each in seal), *(each for _, each in stains), *materials, *enamel),
-        supplies=(*protection.masking_supplies(ceiling, sprayed), *sundries(ceiling, sprayed=sprayed, sealed=sealed)),
-        charges=_charges(ceiling, sprayed),
-        risks=(release_risk(ceiling, method),),
-        findings=(*suitability.findings(ceiling, method), *(Finding(Suitability.CLOSED, each) for each in problems)),
+        materials=(*under.paint, *finish.paint, *enamel),
+        supplies=(*ceiling.masked[sprayed].supplies, *_sundries(area, sprayed=sprayed, sealed=sealed)),
+        charges=(protection.sprayer_by_the_day(area),) if sprayed else (),
+        risks=(ceiling.release.risk(method),),
+        findings=(*suitability.findings(ceiling, method), *(_out_of_reach(coating) if sprayed else ())),
         client_requirements=suitability.client_requirements(ceiling, method),
         notes=suitability.notes(ceiling, sprayed=sprayed, sealed=sealed),
         stop_rule=STOP_RULE,
-        figures=figures,
+        figures=(*coating.spraying(1).figures, coating.mist_settles) if sprayed else (),
     )
-    return with_hazards(plan, ceiling.work_area, suitability.exposure(ceiling, method))
+    return with_hazards(plan, area, suitability.exposure(ceiling, method))
 
 
-def _dust(ceiling: Ceiling) -> list[Task]:
-    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
-    return [
-        work_area.by_area(
-            "dust",
-            "Vacuum the ceiling with a soft brush",
-            Phase.PREPARE,
-            ceiling.area,
-            "dust_ceiling",
-            "vacuum",
-            "popcorn",
-        )
+def _out_of_reach(coating: Coating) -> Iterator[Finding]:
+    """Yield what stands against spraying the first coat on what is there."""
+    for problem in coating.passes["first"].problems:
+        yield Finding(Suitability.CLOSED, problem)
+
+
+def _made_smooth(ceiling: Ceiling, method: str, title: str, first: Sequence[Task], *bought: Supply) -> Plan:
+    """Return a plan that gets rid of the texture. Mud and dust want the room draped as mist does."""
+    area, at_work = ceiling.work_area, ceiling.at_work
+    primer = prime.all_over(at_work, ceiling.smooth, DRYWALL_PRIMER, "Prime", "priming the bare ceiling")
+    primed = prime.dried(primer, ceiling.dries)
+    finish = coat.finish([Coating(at_work, ceiling.smooth, coat.ROLLER, primed=True)], ceiling.dries)
+    trims, enamel = _light_trims(ceiling)
+    tasks = [
+        *_protect(ceiling, messy=True),
+        *first,
+        *primed.tasks,
+        *finish.tasks,
+        *trims,
+        *_unprotect(ceiling, messy=True),
+        *protection.tools(area, sprayed=False),
     ]
-
-
-def _finish(ceiling: Ceiling, sprayed: bool, sealed: bool) -> tuple[list[Task], list[Material], tuple[Figure, ...]]:
-    tasks: list[Task] = []
-    materials: list[Material] = []
-    figures: tuple[Figure, ...] = ()
-    for number in range(1, ceiling.coats() + 1):
-        coat = "first" if number == 1 and not sealed else "later"
-        porosity = "sealed" if sealed else ceiling.porosity
-        if sprayed:
-            done, set_up, found = _sprayed_coat(ceiling, number, coat)
-            method, situation = set_up.method, "masked_interior"
-            figures = figures or found
-        else:
-            done, (method, situation) = _rolled_coat(ceiling, number, sealed), ("roll", "interior")
-        if number < ceiling.coats():
-            done[-1] = with_dry_time(
-                done[-1], drying(ceiling.work_area, FINISH), f"coat {number} to dry before the next"
-            )
-        elif sprayed:
-            done[-1] = with_dry_time(done[-1], figures[-1], "mist to settle before unmasking")
-        tasks += done
-        spread = ceiling.work_area.spread(FINISH, ceiling.surface, porosity, coat, method, situation)
-        materials.append(coat_paint(ceiling, FINISH, ceiling.area, spread, f"coat {number} of the ceiling"))
-    materials.append(left_in(ceiling, sprayed))
-    return tasks, materials, figures
-
-
-def _rolled_coat(ceiling: Ceiling, number: int, sealed: bool) -> list[Task]:
-    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
-    nap = work_area.basis.figure("naps", ceiling.nap_class, "nap")
-    edge = "popcorn" if ceiling.grade == "popcorn" else "sealed" if sealed or number > 1 else "suction"
-    cut = work_area.by_length(
-        f"cut_in_{number}", f"Cut in, coat {number}", Phase.CEILING, ceiling.edge, "cut_in", "brush", edge
+    plan = Plan(
+        scope=scope_name(ceiling),
+        method=method,
+        title=title,
+        tasks=drop_zero_hours(tasks),
+        materials=(*primed.paint, *finish.paint, *enamel),
+        supplies=(*ceiling.masked[True].supplies, *_sundries(area, sprayed=False, sealed=False), *bought),
+        charges=(area.once("disposal", "Bags and dump fee"),),
+        findings=suitability.findings(ceiling, method),
+        notes=("the texture is gone: there is nothing left to release",),
     )
-    rolled = work_area.by_area(
-        f"roll_{number}", f"Roll, coat {number}", Phase.CEILING, ceiling.area, "roll_ceiling", "roll", ceiling.grade
-    )
-    return [
-        with_crew_note(
-            cut, "keep it narrow; let a wet band dry before the roller reaches it" if number == 1 and not sealed else ""
-        ),
-        with_crew_note(rolled, f"nap about {nap.value:g} in; one direction, no going back over a wet patch"),
-    ]
+    return with_hazards(plan, area, suitability.exposure(ceiling, method))
 
 
-def _sprayed_coat(ceiling: Ceiling, number: int, coat: str) -> tuple[list[Task], spray.SetUp, tuple[Figure, ...]]:
-    set_up = spray.chosen(ceiling, FINISH, coat)
-    hours, figures = spray.gun_hours(ceiling, set_up, FINISH, coat)
-    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
-    share = work_area.basis.figure("production", "spray_lap", "airless", "any")
-    plan = set_up.plan
-    detail = (
-        f"tip {set_up.tip}, {set_up.setting} pressure, {plan.fan:.0f} in fan, strokes {plan.spacing:.0f} in apart, "
-        f"{plan.passes} crossed passes at {plan.arm_speed:.1f} ft/s"
-    )
-    task = with_crew_note(
-        work_area.task(f"spray_{number}", f"Spray, coat {number}", Phase.CEILING, hours, share), detail
-    )
-    droplets = "fine" if set_up.setting == "usual" else "reduced_fine"
-    return [task], set_up, (*figures, room_cover.mist_settles(ceiling.work_area, FINISH, droplets))
+def _protect(ceiling: Ceiling, *, messy: bool) -> Iterator[Task]:
+    area = ceiling.work_area
+    yield from protection.move_furniture(area)
+    yield protection.cover_floor(area)
+    yield from ceiling.masked[messy].tasks
+    yield from protection.cover_fixtures(area)
 
 
-def _seal(ceiling: Ceiling) -> list[tuple[Task, Material]]:
-    work_area = ceiling.work_area.slowed(ceiling.work_area.crew_factor(), ceiling.work_area.height_factor())
-    sealer = solvent.stain_primer(work_area.job.site)
-    spread = work_area.spread(sealer, ceiling.surface, ceiling.porosity, "first", "roll", "interior")
-    row = ("roll_ceiling", "roll", ceiling.grade)
-    task = work_area.by_area("seal", "Seal, one light coat by roller", Phase.PRIME, ceiling.area, *row)
-    paint = coat_paint(ceiling, sealer, ceiling.area, spread, "sealing the ceiling")
-    if sealer == solvent.WATER_PRIMER:
-        return [(with_dry_time(task, drying(work_area, sealer), "sealer to dry"), paint)]
-    care = "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
-    aired = work_area.basis.figure("coatings", sealer, "airing")
-    return [(with_dry_time(with_crew_note(task, care), aired, "sealer to dry and the room to air"), paint)]
+def _unprotect(ceiling: Ceiling, *, messy: bool) -> Iterator[Task]:
+    yield ceiling.masked[messy].stripped
+    yield protection.uncover_floor(ceiling.work_area, Phase.UNMASK)
+    yield from protection.uncover_fixtures(ceiling.work_area, Phase.UNMASK)
 
 
-def _stain_spots(ceiling: Ceiling) -> list[tuple[Task, Material]]:
-    square_feet = sum(stain.square_feet for stain in ceiling.item.stains or ())
-    if not square_feet:
-        return []
-    origin = Origin(Kind.MEASURED, place=f'work "{ceiling.item.room}" · stains')
-    area = leaf("stained", float(square_feet), "ft**2", origin, key=f'work "{ceiling.item.room}" · stains')
+def _light_trims(ceiling: Ceiling) -> Layer:
+    where = f"{ceiling.where} · trims_to_coat"
+    return Layer(*trim.coat_light_trims(ceiling.work_area, ceiling.item.trims_to_coat or 0, where))
+
+
+def _seal(ceiling: Ceiling) -> Layer:
+    area = ceiling.at_work
+    sealer = solvent.stain_primer(area.job.site)
+    titled = ("Seal, one light coat by roller", "sealing the ceiling")
+    (task,), paint = prime.all_over(area, ceiling.surface, sealer, *titled)
+    if not solvent_borne(sealer, area.basis):
+        return Layer([with_dry_time(task, ceiling.dries(sealer), "sealer to dry")], paint)
+    aired = area.basis.figure("coatings", sealer, "airing")
+    return Layer([with_dry_time(with_crew_note(task, AIRED), aired, "sealer to dry and the room to air")], paint)
+
+
+def _stains(ceiling: Ceiling) -> Layer:
+    surface, where = ceiling.surface, f"{ceiling.where} · stains"
     sealer = solvent.stain_primer(ceiling.work_area.job.site)
-    spread = ceiling.work_area.spread(sealer, ceiling.surface, ceiling.porosity, "first", "brush", "interior")
-    task = ceiling.work_area.by_area("stain_spots", "Seal the stains", Phase.PRIME, area, "stain_spot", "brush", "any")
-    return [
-        (
-            with_dry_time(task, drying(ceiling.work_area, sealer), "stain sealer to dry"),
-            coat_paint(ceiling, sealer, area, spread, "sealing stains"),
-        )
-    ]
+    like = {"texture": surface.texture, "porosity": surface.porosity}
+    sealed = prime.stains(ceiling.work_area, ceiling.item.stains or (), sealer, where, **like)
+    return prime.dried(sealed, ceiling.dries, "stain sealer to dry")
 
 
-def _charges(ceiling: Ceiling, sprayed: bool) -> tuple[Charge, ...]:
-    return (
-        (ceiling.work_area.by_day("equipment_sprayer", "Sprayer, hose and gun, a day", "sprayer"),) if sprayed else ()
-    )
+def _sundries(area: WorkArea, *, sprayed: bool, sealed: bool) -> Iterator[Supply]:
+    """Yield the small things a ceiling uses up."""
+    yield area.bought("rags", "box", "Rags, a box", 1.0, "one box a ceiling")
+    if sprayed:
+        yield from protection.against_mist(area)
+    if sealed or not sprayed:
+        why = "one a coat; the one for the sealer is thrown away"
+        yield area.bought("roller_cover", "each", "Roller covers", 1.0 if sprayed else 2.0, why)

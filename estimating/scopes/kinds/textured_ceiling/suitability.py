@@ -8,9 +8,8 @@ from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.job.values import Answer
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
 from estimating.scopes.kinds.textured_ceiling.notes import History
-from estimating.scopes.kinds.textured_ceiling.release import SEALED, method_chance, sealed_chances, tests_note
-from estimating.scopes.shared import drying as weather
-from estimating.scopes.shared import solvent
+from estimating.scopes.kinds.textured_ceiling.release import SEALED
+from estimating.scopes.shared import drying, solvent
 from estimating.scopes.shared.exposure import Exposure
 
 COATED = ("roll", "spray", "seal_roll", "seal_spray")
@@ -22,7 +21,7 @@ def exposure(ceiling: Ceiling, method: str) -> Exposure:
     """Return the facts of one way of dealing with the ceiling that a hazard can hang on."""
     scraped = method == "scrape"
     worked = method != "decline"
-    grade, history = ceiling.grade.replace("_", " "), ceiling.item.history or "history not known"
+    grade, history = ceiling.surface.grade.replace("_", " "), ceiling.item.history or "history not known"
     return Exposure(
         worked=worked,
         sprayed=method in SPRAYED,
@@ -56,7 +55,7 @@ def _for_any(ceiling: Ceiling, method: str) -> Iterator[Finding]:
 def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     if method not in COATED:
         return
-    chance = method_chance(ceiling, method).value
+    chance = ceiling.release.chance(method).value
     basis = ceiling.work_area.basis
     if chance > basis.figure("release", "limit", "closed", "probability").value:
         yield Finding(Suitability.CLOSED, f"the chance that texture comes down is {chance:.0%}")
@@ -86,7 +85,7 @@ def client_requirements(ceiling: Ceiling, method: str) -> tuple[str, ...]:
 
 def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
     """Return what else follows from heat, vapor, mist and tests."""
-    found = [tests_note(ceiling), _heat_note(ceiling, sprayed), _dew_note(ceiling)]
+    found = [ceiling.release.tested, _heat_note(ceiling, sprayed), _dew_note(ceiling)]
     if ceiling.item.walls_next is None and ceiling.walls_next:
         found.append("the walls of this room are painted after it in the same job: they are not draped")
     if sealed:
@@ -101,7 +100,7 @@ def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
 def _sealer_note(ceiling: Ceiling) -> str:
     if not solvent.barred(ceiling.work_area.job.site):
         return "the solvent-borne primer wets the texture without water, and binds loose edges before a repair"
-    water, other = (f"{chance.value:.0%}" for chance in sealed_chances(ceiling))
+    water, other = (f"{chance.value:.0%}" for chance in ceiling.release.sealed_chances)
     return f"chance that texture comes down, sealed water-borne and rolled: {water}; solvent-borne it would be {other}"
 
 
@@ -109,12 +108,12 @@ def _heat_note(ceiling: Ceiling, sprayed: bool) -> str:
     site = ceiling.work_area.job.site
     if not sprayed or site.air is None or site.humidity is None:
         return ""
-    index = weather.heat_index(site)
+    index = drying.heat_index(site)
     if index is None:
         return f"air at {site.air.value:.0f} °F: outside the table of the heat index"
     return f"heat index {index:.0f} °F in moving shade, worse in a sealed room: breaks, water, a second person"
 
 
 def _dew_note(ceiling: Ceiling) -> str:
-    margin = weather.dew_margin(ceiling.work_area.job.site)
+    margin = drying.dew_margin(ceiling.work_area.job.site)
     return "" if margin is None else f"the ceiling is {margin:.0f} °F above the dew point"

@@ -3,33 +3,36 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from estimating.estimate.pricing.plan import Question
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.values import Answer
-from estimating.origins import Kind, Origin, definition
-from estimating.scopes.kinds.wallcovering.layout import Count, count, tape
+from estimating.origins import Kind, Origin
+from estimating.scopes.kinds.wallcovering.layout import Count, count, lining_paper, new_paper
 from estimating.scopes.kinds.wallcovering.notes import (
     Gap,
     OldCovering,
     PaperedWall,
+    Place,
     PlacedOpening,
     Supplier,
     Wallcovering,
     WallState,
 )
 from estimating.scopes.kinds.wallcovering.removal import Removal, removal
-from estimating.scopes.kinds.wallcovering.rolls import lining_paper, new_paper
+from estimating.scopes.shared import access, measure
 from estimating.scopes.shared.questions import asbestos_question, room_questions, site_questions, unanswered
 from estimating.scopes.shared.work_area import WorkArea
-from estimating.takeoff import counted, taped
-from estimating.trade import measuring, outline
+from estimating.takeoff import counted
+from estimating.trade import measuring
 from estimating.units import Reading
 
+PLACES = {Place.SMALL: "kitchen_bath", Place.STAIRS: "stair_void"}
 BARE = (WallState.BARE_BOARD, WallState.BARE_PLASTER)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # told apart as itself: what is worked out of it is kept on it
 class Papering:
     """Walls to be papered as the plans need them."""
 
@@ -68,20 +71,32 @@ class Papering:
         closed = self.item.closes_the_room is Answer.YES
         return counted(len(self.item.walls) - 1 + closed, "corners", f"{self.where} · walls")
 
+    @cached_property
+    def at_work(self) -> WorkArea:
+        """The work area with the factors of everything done on its walls; a stair void is high by itself."""
+        area, place = self.work_area, self.item.place
+        row = PLACES.get(place) if place else None
+        cramped = area.basis.figure("wallcovering", row, "factor") if row else None
+        high = None if place is Place.STAIRS else access.height(area)
+        return area.slowed(access.crew(area), high, cramped)
+
+    @cached_property
+    def spare(self) -> Figure:
+        """The rolls, or of wide goods the strips, that are bought over and above."""
+        wanted = self.item.goods.spare
+        if wanted is None:
+            return self.work_area.basis.figure("wallcovering", "spare", "rolls")
+        key = f"{self.where} · goods · spare"
+        return leaf("spare", wanted, "dimensionless", Origin(Kind.ENTERED, place=key), key=key)
+
 
 def facts(item: Wallcovering, work_area: WorkArea) -> Papering:
     """Return the walls with their paper counted and the odds of the removal worked out from history and tests."""
     paper = new_paper(item.goods, f'work "{item.room}"', work_area.basis)
     paper_count = count(item, work_area, paper)  # first, because it says which wall or opening cannot be
     area = net_walls(item, work_area)
-    return Papering(
-        item,
-        work_area,
-        area,
-        paper_count,
-        count(item, work_area, lining_paper(work_area.basis)),
-        removal(item, work_area, area),
-    )
+    lining = count(item, work_area, lining_paper(work_area.basis))
+    return Papering(item, work_area, area, paper_count, lining, removal(item, work_area, area))
 
 
 def net_walls(item: Wallcovering, work_area: WorkArea) -> Figure:
@@ -89,50 +104,32 @@ def net_walls(item: Wallcovering, work_area: WorkArea) -> Figure:
     return total("papered walls", [_net_wall(item, work_area, wall) for wall in item.walls], unit="ft**2")
 
 
-def _net_wall(item: Wallcovering, work_area: WorkArea, wall: PaperedWall) -> Figure:
+def _net_wall(item: Wallcovering, area: WorkArea, wall: PaperedWall) -> Figure:
     where = f'work "{item.room}" · walls "{wall.name}"'
-    width = _true(work_area, wall.width, f"{wall.name}, width", f"{where} · width")
-    height = work_area.room.height
+    width = measure.true_length(area, wall.width, f"{wall.name}, width", f"{where} · width")
+    height = area.room.height
     if wall.height:
-        height = _true(work_area, wall.height, f"{wall.name}, height", f"{where} · height")
+        height = measure.true_length(area, wall.height, f"{wall.name}, height", f"{where} · height")
     gross = work(measuring.rectangle_area, f"{wall.name}, gross", length=width, width=height)
-    holes = [_hole(work_area, each, f"{where} · openings[{place}]") for place, each in enumerate(wall.openings or ())]
+    holes = [_hole(area, each, f"{where} · openings[{place}]") for place, each in enumerate(wall.openings or ())]
     if not holes:
         return gross
     openings = total(f"openings in {wall.name}", holes, unit="ft**2")
     return work(measuring.net_area, f"{wall.name}, net", gross_area=gross, deductions=openings)
 
 
-def _hole(work_area: WorkArea, opening: PlacedOpening, where: str) -> Figure:
+def _hole(area: WorkArea, opening: PlacedOpening, where: str) -> Figure:
     name = str(opening.kind)
-    width = _true(work_area, opening.width, f"{name}, width", f"{where} · width")
+    width = measure.true_length(area, opening.width, f"{name}, width", f"{where} · width")
 
     def up_to(edge: Reading, edge_name: str) -> Figure:
-        height = _true(work_area, edge, f"{name}, {edge_name}", f"{where} · {edge_name}")
+        height = measure.true_length(area, edge, f"{name}, {edge_name}", f"{where} · {edge_name}")
         return work(measuring.rectangle_area, f"{name}, up to its {edge_name}", length=width, width=height)
 
     whole = up_to(opening.head, "head")
     if opening.sill is None or opening.sill.value == 0:
         return whole
     return work(measuring.net_area, name, gross_area=whole, deductions=up_to(opening.sill, "sill"))
-
-
-def _true(work_area: WorkArea, reading: Reading, name: str, key: str) -> Figure:
-    return work(outline.corrected_reading, name, reading=taped(reading, name, key), tape_accuracy=tape(work_area))
-
-
-def spare(walls: Papering) -> Figure:
-    """Return the rolls, or of wide goods the strips, that are bought over and above."""
-    wanted = walls.item.goods.spare
-    if wanted is None:
-        return walls.work_area.basis.figure("wallcovering", "spare", "rolls")
-    key = f"{walls.where} · goods · spare"
-    return leaf("spare", wanted, "dimensionless", Origin(Kind.ENTERED, place=key), key=key)
-
-
-def one(name: str, unit: str, why: str) -> Figure:
-    """Return one of something, as its own measure."""
-    return leaf(name, 1.0, unit, definition(why))
 
 
 def questions(item: Wallcovering, work_area: WorkArea) -> tuple[Question, ...]:

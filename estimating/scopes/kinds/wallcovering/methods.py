@@ -5,22 +5,35 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from estimating.estimate.pricing.plan import OfTheSurface, Plan, Risk, Task
-from estimating.estimate.pricing.totals import loaded_wage
-from estimating.figures import Figure, random_draw, total, work
-from estimating.scopes.kinds.wallcovering import hanging as tasks
-from estimating.scopes.kinds.wallcovering import suitability, supplies
-from estimating.scopes.kinds.wallcovering.facts import Papering
-from estimating.scopes.kinds.wallcovering.removal import strip_tasks
+from estimating.estimate.pricing.plan import OfTheSurface, Phase, Plan, Risk, Task
+from estimating.evidence import Basis
+from estimating.figures import Figure, work
+from estimating.job.model import Job
+from estimating.scopes.kinds.wallcovering import hanging, suitability
+from estimating.scopes.kinds.wallcovering.facts import Papering, facts
+from estimating.scopes.kinds.wallcovering.notes import Wallcovering
+from estimating.scopes.kinds.wallcovering.removal import BAD, strip_tasks
+from estimating.scopes.shared import protection, rework
 from estimating.scopes.shared.hazards import with_hazards
-from estimating.scopes.shared.work_area import drop_zero_hours
-from estimating.trade import adhesion, labor, ordering
+from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
+from estimating.trade import ordering
 
 STOP_RULE = (
     "First 10 square feet of stripping: face paper or plaster on the back of the covering, or less than a quarter of "
     "the planned rate: stop, photograph, tell the client, and go on by the hour or not at all. First roll of paper: a "
     "shade, a print or a batch that differs: stop before the next strip is cut."
 )
+
+
+def plans(item: Wallcovering, job: Job, basis: Basis) -> tuple[Plan, ...]:
+    """Return one plan for every way of papering the walls."""
+    walls = facts(item, WorkArea.of(item, job, basis))
+    return tuple(method(walls) for method in METHODS.values())
+
+
+def decision_figure(plan: Plan) -> Figure | None:
+    """Return the figure on which the choice between methods turns: the chance that the wall comes off badly."""
+    return next((figure for figure in plan.figures if figure.name == BAD), None)
 
 
 def hang(walls: Papering) -> Plan:
@@ -57,7 +70,7 @@ def decline(walls: Papering) -> Plan:
     return with_hazards(plan, walls.work_area, suitability.exposure(walls, "decline"))
 
 
-WAYS: Mapping[str, Callable[[Papering], Plan]] = MappingProxyType(
+METHODS: Mapping[str, Callable[[Papering], Plan]] = MappingProxyType(
     {"hang": hang, "strip_hang": strip_hang, "line_hang": line_hang, "hang_over": hang_over, "decline": decline}
 )
 
@@ -68,29 +81,31 @@ def scope_name(walls: Papering) -> str:
 
 
 def _papered(walls: Papering, method: str, title: str) -> Plan:
-    stripped, lined = suitability.strips(walls, method), method == "line_hang"
-    primed, paint, bought = tasks.first_coat(walls, stripped=stripped)
-    hung = [*(tasks.line(walls) if lined else []), *tasks.hang(walls)]
-    work_ = [
-        *tasks.protect(walls),
-        *(strip_tasks(walls.removal, tasks.at_work(walls)) if stripped else []),
-        *tasks.prepare(walls, stripped=stripped, lined=lined),
-        *primed,
+    area = walls.work_area
+    stripped, lined, over = suitability.strips(walls, method), method == "line_hang", method == "hang_over"
+    first = hanging.first_coat(walls, stripped=stripped)
+    hung = [*(hanging.line(walls) if lined else []), *hanging.hang(walls)]
+    tasks = [
+        *protection.move_furniture(area),
+        protection.cover_floor(area),
+        *(strip_tasks(walls.removal, walls.at_work) if stripped else []),
+        hanging.prepare(walls, stripped=stripped, lined=lined),
+        *first.tasks,
         *hung,
-        *tasks.clear_up(walls, hung),
+        hanging.wash_up(walls, hung),
+        protection.uncover_floor(area, Phase.CLEAN),
     ]
-    over = method == "hang_over"
     plan = Plan(
         scope=scope_name(walls),
         method=method,
         title=title,
-        tasks=drop_zero_hours(work_),
-        materials=tuple(paint),
+        tasks=drop_zero_hours(tasks),
+        materials=tuple(first.paint),
         supplies=(
-            supplies.paper_supply(walls),
-            *supplies.paste(walls, lined=lined, over_vinyl=over and supplies.over_vinyl(walls)),
-            *bought,
-            *supplies.sundries(walls, stripped=stripped),
+            hanging.paper_supply(walls),
+            *hanging.paste(walls, lined=lined, over_vinyl=over and hanging.over_vinyl(walls)),
+            *first.bought,
+            *hanging.sundries(walls, stripped=stripped),
         ),
         risks=(_lifts(walls, hung),) if over else (),
         findings=suitability.findings(walls, method),
@@ -99,12 +114,12 @@ def _papered(walls: Papering, method: str, title: str) -> Plan:
         stop_rule=STOP_RULE,
         figures=_figures(walls, stripped),
     )
-    return with_hazards(plan, walls.work_area, suitability.exposure(walls, method))
+    return with_hazards(plan, area, suitability.exposure(walls, method))
 
 
 def _figures(walls: Papering, stripped: bool) -> tuple[Figure, ...]:
     paper = walls.paper
-    counted = (paper.running,) if paper.paper.by_length else (supplies.paper_order(walls), suitability.waste(walls))
+    counted = (paper.running,) if paper.paper.by_length else (hanging.paper_order(walls), suitability.waste(walls))
     found = (walls.area, paper.full, paper.parts, paper.rolls, *counted, suitability.second_opinion(walls))
     if not stripped:
         return found
@@ -114,39 +129,25 @@ def _figures(walls: Papering, stripped: bool) -> tuple[Figure, ...]:
 
 def _lifts(walls: Papering, hung: list[Task]) -> Risk:
     """Return the allowance for both coverings coming off: the chance of it, and doing the work again."""
-    basis, found = walls.work_area.basis, walls.removal
+    basis, chance = walls.work_area.basis, walls.removal.lets_go
     visit = basis.figure("business", "repair_visit")
-    off = [task.hours for task in strip_tasks(found, tasks.at_work(walls))]
-    hours = total("stripping both and hanging again", [visit, *off, *(task.hours for task in hung)], unit="hour")
-    overhead = basis.figure("business", "overhead")
-    supply = supplies.paper_supply(walls)
-    count = (
-        work(ordering.whole_containers, "paper again", need=supply.need, holds=supply.holds)
-        if supply.holds
-        else supply.need
-    )
-    cost = total(
-        "both coverings off and paper again",
-        [
-            work(labor.labor_cost, "doing it again, labor", hours=hours, loaded_wage=loaded_wage(basis)),
-            work(labor.overhead_cost, "doing it again, overhead", hours=hours, overhead=overhead),
-            work(ordering.count_cost, "doing it again, paper", count=count, price=supply.price),
-        ],
-        unit="dollar",
-    )
-    happens = work(
-        adhesion.occurs,
-        "the old covering lets go",
-        chance=found.lets_go,
-        random_draw=random_draw("old covering lets go"),
-    )
+    again = [*strip_tasks(walls.removal, walls.at_work), *hung]
+    hours = [visit, *(task.hours for task in again)]
     told = basis.figure("release", "limit", "conditions", "probability")
-    return Risk(
+    return rework.allowance(
         "covering_lifts",
         "The old covering lets go",
-        found.lets_go,
-        cost,
-        work(adhesion.expected_cost, "allowance for the old covering", chance=happens, cost=cost),
+        chance,
+        rework.cost_again(walls.work_area, "doing it again", hours, _paper_again(walls)),
+        "the old covering lets go",
         "take both off, mend and prime the wall, and hang again",
-        OfTheSurface(told=found.lets_go.value > told.value),
+        OfTheSurface(told=chance.value > told.value),
     )
+
+
+def _paper_again(walls: Papering) -> Figure:
+    supply = hanging.paper_supply(walls)
+    count = supply.need
+    if supply.holds:
+        count = work(ordering.whole_containers, "paper again", need=supply.need, holds=supply.holds)
+    return work(ordering.count_cost, "doing it again, paper", count=count, price=supply.price)

@@ -9,14 +9,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from estimating.estimate.pricing.plan import Phase, Task
-from estimating.estimate.pricing.totals import loaded_wage
 from estimating.figures import Figure, leaf, random_draw, total, work
 from estimating.job.values import Answer
 from estimating.origins import Kind, Origin, definition
 from estimating.scopes.kinds.wallcovering.notes import OldCovering, Release, StripTest, Wallcovering
+from estimating.scopes.shared import rework
+from estimating.scopes.shared.repairs import compound_dries
 from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time
 from estimating.takeoff import counted, taped
-from estimating.trade import adhesion, labor, measuring, pricing
+from estimating.trade import adhesion, measuring, pricing
 from estimating.trade.wallcovering import hanging as rules
 from estimating.trade.wallcovering import removal as weighed
 
@@ -252,11 +253,10 @@ def strip_tasks(found: Removal, work_area: WorkArea) -> list[Task]:
         basis.figure("wallcovering", "mend_wall", "rate"),
     )
     dry = basis.figure("wallcovering", "stripped_dry", "wait")
-    filler = basis.figure("production", "dry", "joint_compound", "any")
     spans = f"{_three(work_area, found.stripping)} before any mending; stop and tell the client at the first torn place"
     return [
         with_dry_time(with_crew_note(strip, spans), dry, "stripped wall to dry through"),
-        with_dry_time(with_crew_note(mend, _three(work_area, found.mending)), filler, "mended places to dry"),
+        compound_dries(work_area, with_crew_note(mend, _three(work_area, found.mending))),
     ]
 
 
@@ -275,16 +275,8 @@ def by_the_hour(found: Removal, work_area: WorkArea) -> dict[str, Figure]:
 
 
 def _charged(work_area: WorkArea, name: str, hours: Figure) -> Figure:
-    basis = work_area.basis
-    worked = work_area.task("", f"removal, {name}", Phase.REMOVE, hours, hours).hours
-    overhead = basis.figure("business", "overhead")
-    cost = total(
-        f"removal, {name}, cost",
-        [
-            work(labor.labor_cost, f"removal, {name}, labor", hours=worked, loaded_wage=loaded_wage(basis)),
-            work(labor.overhead_cost, f"removal, {name}, overhead", hours=worked, overhead=overhead),
-        ],
-        unit="dollar",
-    )
-    markup = basis.figure("business", "markup")
-    return work(pricing.price_from_markup, f"removal, {name}, by the hour", cost=cost, markup=markup)
+    title = f"removal, {name}"
+    worked = work_area.task("", title, Phase.REMOVE, hours, hours).hours
+    markup = work_area.basis.figure("business", "markup")
+    cost = rework.cost_again(work_area, title, [worked])
+    return work(pricing.price_from_markup, f"{title}, by the hour", cost=cost, markup=markup)

@@ -9,6 +9,7 @@ from estimating.figures import Figure, leaf, work
 from estimating.job.values import Answer
 from estimating.origins import definition
 from estimating.scopes.kinds.wallcovering.facts import BARE, Papering, net_walls
+from estimating.scopes.kinds.wallcovering.layout import feet
 from estimating.scopes.kinds.wallcovering.notes import (
     CeilingLine,
     Covering,
@@ -20,7 +21,6 @@ from estimating.scopes.kinds.wallcovering.notes import (
     WallState,
 )
 from estimating.scopes.kinds.wallcovering.removal import GOES_BADLY, by_the_hour
-from estimating.scopes.kinds.wallcovering.rolls import feet
 from estimating.scopes.shared.exposure import Exposure
 from estimating.trade.wallcovering import hanging as work_rules
 from estimating.trade.wallcovering import rolls as rules

@@ -23,8 +23,8 @@ from estimating.evidence import Basis, load_library
 from estimating.figures import evaluate, is_luck, leaves
 from estimating.job.model import Job
 from estimating.origins import Origin
-from estimating.scopes.kinds.interior_repaint import kind as interior_repaint
-from estimating.scopes.kinds.interior_repaint.measure import cut_line, deductions
+from estimating.scopes.kinds.interior_repaint import methods as interior_repaint
+from estimating.scopes.shared.measure import cut_line, deductions
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 from estimating.workbook import Outcome, build_job, estimate_job, read_job
@@ -451,7 +451,7 @@ def test_spraying_masks_what_rolling_cuts_in():
     assert keys(found["spray"], Phase.MASK) == [
         "mask_flush_light",
         "mask_detector",
-        "mask_ceiling",
+        "mask_edge",
         "mask_trim",
         "mask_opening",
     ]
@@ -583,7 +583,9 @@ def test_one_room_is_covered_once_for_its_ceiling_and_its_walls():
 def test_the_floor_stays_covered_until_the_walls_are_done():
     """What the ceiling alone would take up before the walls comes up after them."""
     tasks = [task.key for task in estimate_job(build_job(both())).estimate.schedule.tasks]
-    assert tasks.index("protect_floor") < tasks.index("spray_1") < tasks.index("walls_2") < tasks.index("unmask_floor")
+    assert (
+        tasks.index("protect_floor") < tasks.index("ceiling_1") < tasks.index("walls_2") < tasks.index("unmask_floor")
+    )
     assert tasks.index("uncover_detector") < tasks.index("walls_1")  # detectors as soon as the ceiling is done
 
 

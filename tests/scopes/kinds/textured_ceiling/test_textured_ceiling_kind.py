@@ -18,12 +18,12 @@ from estimating.estimate.whatif.compare import Comparison
 from estimating.evidence import Basis, load_library
 from estimating.job.model import Job
 from estimating.reports.exports.explain import explain_method
-from estimating.scopes.kinds.textured_ceiling import kind as textured_ceiling
-from estimating.scopes.kinds.textured_ceiling.facts import PRIORS, Ceiling, facts
-from estimating.scopes.kinds.textured_ceiling.methods import WAYS
-from estimating.scopes.kinds.textured_ceiling.spray import chosen, set_ups
+from estimating.scopes.kinds.textured_ceiling import methods as textured_ceiling
+from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
+from estimating.scopes.kinds.textured_ceiling.methods import METHODS
+from estimating.scopes.kinds.textured_ceiling.release import PRIORS
+from estimating.scopes.shared.spray import Spraying
 from estimating.scopes.shared.work_area import WorkArea
-from estimating.takeoff import take_off
 from estimating.workbook import Outcome, build_job, estimate_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
@@ -49,8 +49,12 @@ def priced(*changes: tuple[tuple[str | int, ...], object]) -> Outcome:
 
 
 def ceiling_of(job: Job) -> Ceiling:
-    basis = Basis(load_library())
-    return facts(job.work[0], WorkArea(job, take_off(job.rooms[0], basis), basis))
+    return Ceiling(job.work[0], WorkArea.of(job.work[0], job, Basis(load_library())))
+
+
+def first_coat(job: Job) -> Spraying:
+    ceiling = ceiling_of(job)
+    return Spraying(ceiling.work_area, ceiling.surface, "first")
 
 
 def plans(*changes: tuple[tuple[str | int, ...], object]) -> dict[str, Plan]:
@@ -61,7 +65,7 @@ def plans(*changes: tuple[tuple[str | int, ...], object]) -> dict[str, Plan]:
 def estimated(method: str, *changes: tuple[tuple[str | int, ...], object]) -> Estimate:
     job = demo_with(*changes)
     ceiling = ceiling_of(job)
-    return build_up([WAYS[method](ceiling)], job, ceiling.work_area.basis)
+    return build_up([METHODS[method](ceiling)], job, ceiling.work_area.basis)
 
 
 def tasks(plan: Plan, *phases: Phase) -> list[str]:
@@ -88,7 +92,7 @@ def demo() -> Comparison:
 
 def test_the_demo_is_compared_in_every_way_there_is(demo: Comparison) -> None:
     """Coated four ways, made smooth two ways, or left alone; each priced as part of the whole job."""
-    assert [option.plan.method for option in demo.options] == list(WAYS)
+    assert [option.plan.method for option in demo.options] == list(METHODS)
     for option in demo.options:
         assert (option.chance is not None) == (option.plan.method in ROLLED + SPRAYED)
         assert (option.price > 0) == (option.plan.method != "decline")
@@ -140,20 +144,22 @@ def test_the_explanation_says_why_and_what_would_change_it(demo: Comparison) -> 
 def test_more_paint_on_the_texture_never_makes_release_likelier() -> None:
     """From never painted to primed and painted twice, with the same tests."""
     order = ["never painted", "looks unpainted", "painted once, primer unknown", "primed and painted"]
-    chances = [ceiling_of(demo_with(((*WORK, "history"), history))).base.value for history in order]
+    chances = [ceiling_of(demo_with(((*WORK, "history"), history))).release.base.value for history in order]
     assert chances == sorted(chances, reverse=True)
-    twice = ceiling_of(demo_with(((*WORK, "history"), "primed and painted twice"))).base.value
+    twice = ceiling_of(demo_with(((*WORK, "history"), "primed and painted twice"))).release.base.value
     assert twice < chances[2]
 
 
 @pytest.mark.parametrize("history", [str(history) if history else "unknown" for history in PRIORS])
 def test_bare_board_behind_fallen_texture_was_never_primed(history: str) -> None:
     """A sure sign overrides what anybody remembers: whatever the history, the chance starts from the bare board."""
-    seen = ceiling_of(demo_with(((*WORK, "history"), history), ((*WORK, "bare_board_behind_fallen"), "yes"))).base
+    seen = ceiling_of(
+        demo_with(((*WORK, "history"), history), ((*WORK, "bare_board_behind_fallen"), "yes"))
+    ).release.base
     bare = load_library().row("release", "prior", "bare_board", "probability")
     assert bare.key in {figure.key for figure in seen.walk()}
     assert [key for figure in seen.walk() if (key := figure.key).startswith("release/prior/")] == [bare.key]
-    hidden = ceiling_of(demo_with(((*WORK, "history"), history))).base
+    hidden = ceiling_of(demo_with(((*WORK, "history"), history))).release.base
     if history != "never painted":
         assert seen.value > hidden.value
 
@@ -162,7 +168,7 @@ def test_a_test_moves_the_odds_the_way_it_should() -> None:
     """Rubbed clean, beading, nothing on the tape: less likely. Chalk, dark water, a covered tape: likelier."""
 
     def base(*tests: dict[str, object]) -> float:
-        return ceiling_of(demo_with(((*WORK, "tests"), list(tests)))).base.value
+        return ceiling_of(demo_with(((*WORK, "tests"), list(tests)))).release.base.value
 
     none = base()
     for good in ({"kind": "dry rub", "outcome": "clean"}, {"kind": "water mist", "outcome": "beads"},
@@ -179,7 +185,7 @@ def test_two_like_tests_tell_less_than_twice_as_much_as_one() -> None:
     rub = {"kind": "dry rub", "outcome": "clean"}
     odds = []
     for count in (0, 1, 2, 3):
-        chance = ceiling_of(demo_with(((*WORK, "tests"), [rub] * count))).base.value
+        chance = ceiling_of(demo_with(((*WORK, "tests"), [rub] * count))).release.base.value
         odds.append(chance / (1 - chance))
     assert odds[0] > odds[1] > odds[2] > odds[3]
     assert odds[1] / odds[2] < odds[0] / odds[1]
@@ -396,20 +402,19 @@ def test_trims_are_coated_whatever_is_done_to_the_ceiling() -> None:
 
 def test_the_demo_is_sprayed_at_reduced_pressure_through_a_narrow_tip() -> None:
     """The pass plan chooses it: two crossed passes or more, at a speed an arm can hold, nothing standing against it."""
-    ceiling = ceiling_of(demo_with())
-    set_up = chosen(ceiling, "ceiling_flat", "first")
+    set_up = first_coat(demo_with()).chosen
     assert set_up.setting == "reduced"
     assert str(set_up.tip)[0] == "2"
     assert set_up.plan.possible
     assert set_up.plan.passes >= 2
-    with_crew_note = next(task.detail for task in plans()["spray"].tasks if task.key == "spray_1")
+    with_crew_note = next(task.detail for task in plans()["spray"].tasks if task.key == "ceiling_1")
     assert f"tip {set_up.tip}, reduced pressure" in with_crew_note
     assert f"{set_up.plan.passes} crossed passes at {set_up.plan.arm_speed:.1f} ft/s" in with_crew_note
 
 
 def test_the_set_up_that_leaves_least_mist_comes_first() -> None:
     """Of those that can lay an even film; those that cannot come after all that can."""
-    found = set_ups(ceiling_of(demo_with()), "ceiling_flat", "first")
+    found = first_coat(demo_with()).set_ups
     possible = [each.plan.possible for each in found]
     assert possible == sorted(possible, reverse=True)
     mist = [round(each.plan.mist, 6) for each in found if each.plan.possible]
@@ -419,7 +424,7 @@ def test_the_set_up_that_leaves_least_mist_comes_first() -> None:
 def test_the_tip_that_is_asked_for_is_used() -> None:
     """For every coat, where it can lay one."""
     found = plans(((*WORK, "tip"), "213"))["spray"]
-    details = [task.detail for task in found.tasks if task.key.startswith("spray_")]
+    details = [task.detail for task in found.tasks if task.key.startswith("ceiling_")]
     assert len(details) == 2
     assert all(detail.startswith("tip 213") for detail in details)
 
@@ -453,12 +458,12 @@ def test_mist_settles_before_the_masking_comes_down(height: str) -> None:
     settling = next(figure for figure in found.figures if figure.name == "mist settling")
     assert settling.unit == "minute"
     assert 2 <= settling.value <= 120
-    coats = [task for task in found.tasks if task.key.startswith("spray_")]
+    coats = [task for task in found.tasks if task.key.startswith("ceiling_")]
     assert coats[-1].wait is not None
     assert coats[-1].wait.name == "mist settling"
     assert coats[-1].wait_for == "mist to settle before unmasking"
     keys = [task.key for task in estimated("spray", ((*ROOM, "height"), height)).schedule.tasks]
-    assert keys.index("spray_2") < keys.index("unmask")
+    assert keys.index("ceiling_2") < keys.index("unmask")
     low = next(
         figure for figure in plans(((*ROOM, "height"), "7 ft"))["spray"].figures if figure.name == "mist settling"
     )

@@ -21,11 +21,11 @@ from estimating.estimate.whatif.compare import Option
 from estimating.evidence import Basis, load_library
 from estimating.figures import leaves, work
 from estimating.origins import Kind
-from estimating.scopes.kinds.wallcovering import kind as papering
+from estimating.scopes.kinds.wallcovering import methods as papering
 from estimating.scopes.kinds.wallcovering.facts import Papering, facts
+from estimating.scopes.kinds.wallcovering.hanging import paper_order, paper_supply
 from estimating.scopes.kinds.wallcovering.notes import Wallcovering
 from estimating.scopes.kinds.wallcovering.removal import by_the_hour
-from estimating.scopes.kinds.wallcovering.supplies import paper_order, paper_supply
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.takeoff import take_off
 from estimating.trade.wallcovering.rolls import rolls_to_order
@@ -392,7 +392,7 @@ def test_lining_is_counted_and_bought_like_paper() -> None:
 
 @pytest.mark.parametrize(
     ("first", "wait"),
-    [("wallcovering primer", "prime"), ("size", "size"), ("none", None)],
+    [("wallcovering primer", "prime_walls"), ("size", "size"), ("none", None)],
 )
 def test_primer_and_size_dry_before_paper(first: str, wait: str | None) -> None:
     """The wait stands behind the coat, and paper begins only when it is over."""
@@ -400,7 +400,7 @@ def test_primer_and_size_dry_before_paper(first: str, wait: str | None) -> None:
     schedule = found.estimate.schedule
     keys = [task.key for task in schedule.tasks]
     table = schedule.times[keys.index("set_up_table")]
-    assert ({"prime", "size"} & set(keys)) == ({wait} if wait else set())
+    assert ({"prime_walls", "size"} & set(keys)) == ({wait} if wait else set())
     if wait:
         coat = schedule.times[keys.index(wait)]
         assert schedule.tasks[keys.index(wait)].wait is not None
@@ -409,13 +409,13 @@ def test_primer_and_size_dry_before_paper(first: str, wait: str | None) -> None:
 
 def test_a_stripped_wall_is_primed_whatever_was_asked() -> None:
     """What was mended drinks."""
-    assert "prime" in {task.key for task in plan(outcome(put("", first_coat="none")), "strip_hang").tasks}
+    assert "prime_walls" in {task.key for task in plan(outcome(put("", first_coat="none")), "strip_hang").tasks}
 
 
 def test_the_work_comes_in_order() -> None:
     """Strip, mend, prime, line, hang; the floor stays covered until the table is washed."""
     keys = [task.key for task in outcome(put("", method="line_hang")).estimate.schedule.tasks]
-    order = ["protect_floor", "strip", "mend_wall", "prime", "line_full", "set_up_table", "hang_full", "wash_up"]
+    order = ["protect_floor", "strip", "mend_wall", "prime_walls", "line_full", "set_up_table", "hang_full", "wash_up"]
     places = [keys.index(key) for key in [*order, "unmask_floor"]]
     assert places == sorted(places)
 

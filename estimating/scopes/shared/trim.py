@@ -1,20 +1,19 @@
-"""Trim, doors, windows and closets: members by length and by count, what they come to in paint, and their tasks."""
+"""Trim, doors, windows, closets and trims of lights: members by length and by count, their paint and their tasks."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from estimating.estimate.pricing.plan import Phase, Task
+from estimating.estimate.pricing.plan import Material, Phase, Task
 from estimating.figures import Figure, leaf, total, work
-from estimating.job.room import OpeningKind
-from estimating.job.trim import ClosetSize, DoorKind, PaintedDoor, PaintedWindow, TrimKind, TrimRun
+from estimating.job.trim import Closet, ClosetSize, DoorKind, PaintedDoor, PaintedWindow, Trim, TrimKind, TrimRun
 from estimating.origins import Kind, Origin
-from estimating.scopes.kinds.interior_repaint import measure
-from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
-from estimating.scopes.shared.work_area import WorkArea
+from estimating.scopes.shared import measure
+from estimating.scopes.shared.products import TRIM_ENAMEL, title_of
+from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time
 from estimating.takeoff import counted, taped
-from estimating.trade import measuring, outline, walls
+from estimating.trade import fixtures, measuring, walls
 
 COEFFICIENTS = {
     DoorKind.FLUSH: "flush_door",
@@ -24,6 +23,8 @@ COEFFICIENTS = {
     DoorKind.BIFOLD: "panelled_door",
 }
 WINDOWS = "fully_glazed_wood"
+LIGHT_TRIM = "recessed_trim"
+POWER_OFF = "lamps out, power off and locked by somebody licensed; light, dry passes"
 CLOSETS = {ClosetSize.SMALL: "small", ClosetSize.WALK_IN: "walk_in"}
 
 
@@ -49,10 +50,8 @@ class Member:
         return work_area.by_count(key, title, phase, self.quantity, *row)
 
 
-def members(item: InteriorRepaint, work_area: WorkArea) -> tuple[Member, ...]:
+def members(trim: Trim, work_area: WorkArea, where: str) -> tuple[Member, ...]:
     """Return the members of trim that are painted, each kind once for each way it was noted."""
-    where = f'work "{item.room}" · trim'
-    trim = item.trim
     found = [
         *(_run(run, work_area, f"{where} · runs[{place}]") for place, run in enumerate(trim.runs or ())),
         *(_door(door, work_area, f"{where} · doors[{place}]") for place, door in enumerate(trim.doors or ())),
@@ -67,9 +66,7 @@ def _run(run: TrimRun, work_area: WorkArea, where: str) -> Member:
     if run.length is None:
         length = _run_of_the_room(run.kind, work_area)
     else:
-        tape_accuracy = work_area.basis.figure("factors", "measured", str(work_area.room.room.measured))
-        tape = taped(run.length, str(run.kind), f"{where} · length")
-        length = work(outline.corrected_reading, f"run of {run.kind}", reading=tape, tape_accuracy=tape_accuracy)
+        length = measure.true_length(work_area, run.length, str(run.kind), f"{where} · length", f"run of {run.kind}")
     girth = work_area.basis.figure("members", word, "girth")
     area = work(measuring.girthed_area, f"{run.kind}, laid flat", length=length, girth=girth)
     return Member(word, str(run.kind), length, area, (f"paint_{word}", "brush", "any"))
@@ -82,8 +79,7 @@ def _run_of_the_room(kind: TrimKind, work_area: WorkArea) -> Figure:
         case TrimKind.BASE | TrimKind.SHOE:
             return measure.floor_line(work_area)
         case TrimKind.CASING:
-            cased = [line for what, line in measure.opening_lines(work_area) if what is not OpeningKind.ARCH]
-            return total("casing round doors and windows", cased, unit="ft")
+            return total("casing round doors and windows", measure.cased_lines(work_area), unit="ft")
 
 
 def _door(door: PaintedDoor, work_area: WorkArea, where: str) -> Member:
@@ -130,11 +126,11 @@ def _even_area(
     )
 
 
-def closets(item: InteriorRepaint, work_area: WorkArea) -> tuple[Member, ...]:
+def closets(notes: Sequence[Closet], work_area: WorkArea, where: str) -> tuple[Member, ...]:
     """Return the closets that are painted inside."""
     return tuple(
-        _closet(CLOSETS[each.size], each.count, work_area, f'work "{item.room}" · closets[{place}] · count')
-        for place, each in enumerate(item.closets or ())
+        _closet(CLOSETS[each.size], each.count, work_area, f"{where}[{place}] · count")
+        for place, each in enumerate(notes)
         if each.count
     )
 
@@ -148,8 +144,48 @@ def _closet(size: str, number: int, work_area: WorkArea, where: str) -> Member:
 
 
 def coat_members(
-    found: tuple[Member, ...], work_area: WorkArea, number: int, phase: Phase, word: str = "Paint"
+    found: tuple[Member, ...], work_area: WorkArea, number: int, phase: Phase, verb: str = "Paint"
 ) -> list[Task]:
     """Return one coat on every member; the last of them is the one to wait after."""
-    key, title = f"{word.lower()}_{{}}_{number}", f"{word} {{}}, coat {number}"
-    return [each.task(work_area, key.format(each.key), title.format(each.name), phase, *each.row) for each in found]
+    return [
+        each.task(
+            work_area, f"{verb.lower()}_{each.key}_{number}", f"{verb} {each.name}, coat {number}", phase, *each.row
+        )
+        for each in found
+    ]
+
+
+def coat_light_trims(work_area: WorkArea, count: int, where: str) -> tuple[list[Task], list[Material]]:
+    """Return coating the trims of recessed lights where they are, in light passes, and the enamel it takes."""
+    if not count:
+        return [], []
+    trims = leaf("trims to coat", float(count), "dimensionless", Origin(Kind.ENTERED, place=where))
+    passes = work_area.basis.figure("fixtures", LIGHT_TRIM, "passes")
+    scuff = ("scuff_trims", "Clean and scuff trims", Phase.FIXTURES, trims, "clean_scuff", "hand", "any")
+    gallons = _light_trim_paint(work_area, trims, passes)
+    enamel = Material(TRIM_ENAMEL, title_of(TRIM_ENAMEL), gallons, "recessed trims")
+    return [work_area.by_count(*scuff), _light_passes(work_area, trims, passes)], [enamel]
+
+
+def _light_passes(work_area: WorkArea, trims: Figure, passes: Figure) -> Task:
+    basis = work_area.basis
+    each = basis.figure("production", "spot_coat", "airless", "any")
+    hours = work(fixtures.spot_coat_hours, "coating trims", fixtures=trims, passes=passes, minutes=each)
+    flash_time = basis.figure("fixtures", LIGHT_TRIM, "flash")
+    flash = work(fixtures.flash_wait, "flash time between passes", passes=passes, flash=flash_time)
+    task = work_area.task("coat_trims", "Coat trims in place, light passes", Phase.FIXTURES, hours, each)
+    return with_dry_time(with_crew_note(task, POWER_OFF), flash, "trims to flash off")
+
+
+def _light_trim_paint(work_area: WorkArea, trims: Figure, passes: Figure) -> Figure:
+    basis = work_area.basis
+    return work(
+        fixtures.trim_paint,
+        "paint for trims",
+        fixtures=trims,
+        outer=basis.figure("fixtures", LIGHT_TRIM, "outer_diameter"),
+        inner=basis.figure("fixtures", LIGHT_TRIM, "inner_diameter"),
+        passes=passes,
+        wet_film=basis.figure("fixtures", LIGHT_TRIM, "wet_film"),
+        loss=basis.figure("losses", "airless", "open_parts"),
+    )

@@ -8,7 +8,7 @@ from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.repairs import Repairs
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared.work_area import WorkArea
+from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_dry_time
 from estimating.takeoff import counted
 from estimating.trade import measuring, walls
 
@@ -67,28 +67,31 @@ def crack_area(repairs: Repairs, work_area: WorkArea, where: str) -> Figure:
 
 
 def mend(repairs: Repairs, work_area: WorkArea, where: str) -> list[Task]:
-    """Return mending patches and cracks, before anything is sanded."""
-    patches = [
+    """Return mending patches and cracks, before anything is sanded; deep ones dry until the next day."""
+    tasks = [
         work_area.by_count(
-            f"patch_{PATCHES[field][1]}", f"Mend {field}".replace("_", " "), Phase.PREPARE, count, "patch", "hand", kind
+            f"patch_{PATCHES[field][1]}", f"Mend {count.name}", Phase.PREPARE, count, "patch", "hand", PATCHES[field][1]
         )
         for field, count in patch_counts(repairs, where)
-        for kind in [PATCHES[field][1]]
     ]
-    cracks = [
+    tasks += [
         work_area.by_length(
             f"crack_{CRACKS[field][1]}", f"Mend {length.name}", Phase.PREPARE, length, "crack", "hand", CRACKS[field][1]
         )
         for field, length in crack_lengths(repairs, where)
     ]
-    return [*patches, *cracks]
+    mended = list(drop_zero_hours(tasks))
+    if mended and any(getattr(repairs, field) for field in SLOW_TO_DRY):
+        mended[-1] = compound_dries(work_area, mended[-1])
+    return mended
+
+
+def compound_dries(work_area: WorkArea, task: Task) -> Task:
+    """Return the task with the wait until joint compound is dry."""
+    dry = work_area.basis.figure("production", "dry", "joint_compound", "any")
+    return with_dry_time(task, dry, "joint compound to dry")
 
 
 def spots(repairs: Repairs, where: str) -> Figure:
     """Return how many spots are primed by themselves."""
     return total("patches", [count for _, count in patch_counts(repairs, where)], unit="dimensionless")
-
-
-def dries_overnight(repairs: Repairs) -> bool:
-    """Say whether something is filled so deep that it dries until the next day."""
-    return any(getattr(repairs, field) for field in SLOW_TO_DRY)

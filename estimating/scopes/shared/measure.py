@@ -1,19 +1,22 @@
-"""Walls of a room to be repainted: what the openings take off, the accent walls, and the lines to cut in."""
+"""Measures of a room that a take-off leaves out: net walls, walls in a color of their own, and the lines to cut in."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from estimating.errors import InputError
 from estimating.figures import Figure, total, work
 from estimating.job.room import OpeningKind
-from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared.work_area import WorkArea
-from estimating.takeoff import taped
+from estimating.takeoff import counted, taped
 from estimating.trade import masking, measuring, outline, walls
+from estimating.units import Reading
 
 STANDS_ON_THE_FLOOR = (OpeningKind.DOOR, OpeningKind.ARCH)
+CASED = (OpeningKind.DOOR, OpeningKind.WINDOW)
+IN_WALLS = (OpeningKind.DOOR, OpeningKind.WINDOW, OpeningKind.ARCH)
+NEARLY = 1 + 1e-9  # a length that is the same but for the last digits
 
 
 @dataclass(frozen=True)
@@ -24,14 +27,27 @@ class Measured:
     line: Figure
 
 
-def measured_walls(item: InteriorRepaint, work_area: WorkArea) -> tuple[Measured, tuple[Measured, ...]]:
-    """Return the walls in the main color, and the accent walls one by one.
+def tape(work_area: WorkArea) -> Figure:
+    """Return how true the tape readings of the room are."""
+    return work_area.basis.figure("factors", "measured", str(work_area.room.room.measured))
 
-    Openings are taken off the main color; nobody noted in which wall they are. Raises InputError where accent walls
-    are longer than the room is round, or openings and accent walls leave no wall.
+
+def true_length(work_area: WorkArea, reading: Reading, name: str, key: str, title: str = "") -> Figure:
+    """Return a length off the tape, as true as the tape is in this room."""
+    read = taped(reading, name, key)
+    return work(outline.corrected_reading, title or name, reading=read, tape_accuracy=tape(work_area))
+
+
+def measured_walls(
+    work_area: WorkArea, apart: Sequence[tuple[str, Reading]], where: str
+) -> tuple[Measured, tuple[Measured, ...]]:
+    """Return the walls in the main color, and those with a name and length of their own one by one.
+
+    Openings are taken off the main color; nobody noted in which wall they are. Raises InputError where the walls apart
+    are longer than the room is round, or openings and walls apart leave no wall.
     """
-    lengths = _accent_lengths(item, work_area)
-    accents = tuple(_accent(length, work_area) for length in lengths)
+    lengths = _lengths(work_area, apart, where)
+    found = tuple(_apart(length, work_area) for length in lengths)
     share = work(
         walls.share_of_whole,
         "share of the accent walls",
@@ -39,38 +55,31 @@ def measured_walls(item: InteriorRepaint, work_area: WorkArea) -> tuple[Measured
         whole=work_area.room.perimeter,
     )
     line = work(walls.rest_of_length, "line to cut in", quantity=cut_line(work_area), share=share)
-    return Measured(_net_walls(work_area, [each.area for each in accents]), line), accents
+    return Measured(_net_walls(work_area, [each.area for each in found]), line), found
 
 
-def _accent_lengths(item: InteriorRepaint, work_area: WorkArea) -> list[Figure]:
-    where = f'work "{item.room}" · walls · accents'
-    tape_accuracy = work_area.basis.figure("factors", "measured", str(work_area.room.room.measured))
+def _lengths(work_area: WorkArea, apart: Sequence[tuple[str, Reading]], where: str) -> list[Figure]:
     lengths = [
-        work(
-            outline.corrected_reading,
-            f"length of {accent.name}",
-            reading=taped(accent.length, accent.name, f"{where}[{place}] · length"),
-            tape_accuracy=tape_accuracy,
-        )
-        for place, accent in enumerate(item.walls.accents)
+        true_length(work_area, reading, name, f"{where}[{place}] · length", f"length of {name}")
+        for place, (name, reading) in enumerate(apart)
     ]
     longest = work_area.room.perimeter.value
-    if sum(each.value for each in lengths) > longest * (1 + 1e-9):
-        seen = " + ".join(each.length.text for each in item.walls.accents)
+    if sum(each.value for each in lengths) > longest * NEARLY:
+        seen = " + ".join(reading.text for _, reading in apart)
         raise InputError(where, seen, f"no more than the {longest:.1f} ft of wall there is")
     return lengths
 
 
-def _accent(length: Figure, work_area: WorkArea) -> Measured:
-    sides = {"length": length, "width": work_area.room.height}
+def _apart(length: Figure, work_area: WorkArea) -> Measured:
+    height = work_area.room.height
     return Measured(
-        work(measuring.wall_area, "accent wall", perimeter=length, height=work_area.room.height),
-        work(measuring.rectangle_perimeter, "line round the accent wall", **sides),
+        work(measuring.wall_area, "accent wall", perimeter=length, height=height),
+        work(measuring.rectangle_perimeter, "line round the accent wall", length=length, width=height),
     )
 
 
-def _net_walls(work_area: WorkArea, accents: list[Figure]) -> Figure:
-    off = total("taken off the walls", [*accents, *deductions(work_area)], unit="ft**2")
+def _net_walls(work_area: WorkArea, apart: list[Figure]) -> Figure:
+    off = total("taken off the walls", [*apart, *deductions(work_area)], unit="ft**2")
     gross = work_area.room.walls
     if work_area.room.reveals:
         gross = total("walls and reveals", [gross, *work_area.room.reveals], unit="ft**2")
@@ -84,7 +93,7 @@ def _net_walls(work_area: WorkArea, accents: list[Figure]) -> Figure:
 def deductions(work_area: WorkArea) -> Iterator[Figure]:
     """Yield what the openings take off the walls (ft²), each kind of opening by the size of one of them.
 
-    Jambs are not added above the larger limit: here they are door frames, trim by length, or reveals that were taped.
+    Jambs are not added above the larger limit: they are door frames, trim by length, or reveals that were taped.
     """
     basis = work_area.basis
     limits = {
@@ -123,6 +132,18 @@ def opening_lines(work_area: WorkArea) -> Iterator[tuple[OpeningKind, Figure]]:
         yield kind, work(walls.door_edges, f"round {kind}s", **size)
     for kind, size in _sizes(work_area, OpeningKind.WINDOW):
         yield kind, work(masking.opening_edges, f"round {kind}s", **size)
+
+
+def cased_lines(work_area: WorkArea) -> list[Figure]:
+    """Return the lines round what has a casing (ft), each kind by itself."""
+    return [line for kind, line in opening_lines(work_area) if kind in CASED]
+
+
+def count_openings(work_area: WorkArea, kinds: Sequence[OpeningKind], name: str = "openings") -> Figure:
+    """Return how many openings of some kinds there are; none noted is none planned for."""
+    room = work_area.room.room
+    number = sum(each.count for each in room.openings or () if each.kind in kinds)
+    return counted(number, name, f'rooms "{room.name}" · openings')
 
 
 def _sizes(work_area: WorkArea, *kinds: OpeningKind) -> Iterator[tuple[OpeningKind, dict[str, Figure]]]:

@@ -1,0 +1,25 @@
+"""The paints and primers that operations put on, as the reference tables call them, and what an order calls them."""
+
+from __future__ import annotations
+
+WALL_PAINT = "wall_paint"
+CEILING_FLAT = "ceiling_flat"
+TRIM_ENAMEL = "trim_enamel"
+DRYWALL_PRIMER = "drywall_sealer"
+BONDING_PRIMER = "bonding_primer"
+WATER_PRIMER = "stain_primer_waterborne"  # these two seal stains
+SOLVENT_PRIMER = "stain_primer_solvent"
+TITLES = {
+    WALL_PAINT: "Wall paint, water-borne",
+    CEILING_FLAT: "Ceiling flat, water-borne",
+    TRIM_ENAMEL: "Enamel for trim, water-borne",
+    DRYWALL_PRIMER: "Drywall primer",
+    BONDING_PRIMER: "Bonding primer, water-borne",
+    WATER_PRIMER: "Stain-sealing primer, water-borne",
+    SOLVENT_PRIMER: "Stain-sealing primer, solvent-borne",
+}
+
+
+def title_of(product: str) -> str:
+    """Return what an order calls a product: its title here, or else the word of the reference tables."""
+    return TITLES.get(product, product.replace("_", " ").capitalize())
