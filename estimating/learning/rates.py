@@ -6,7 +6,7 @@ published likely value in effort (more hours, more gallons), on the log scale, w
 side of its likely value; so that the published P10, P50 and P90 score -1.28, 0 and 1.28. A score is a sum of
 normal parts:
 
-    all this contractor's work + this task + this row (task, method and surface) + this product    what stays
+    all this contractor's work + this crew + this task + this row (task, method, surface) + this product    what stays
     + this job + this line                                                                         what comes and goes
 
 (Where no product is named, its part is not known to be the same twice, and is counted with the line's.)
@@ -17,6 +17,10 @@ has over another; how it divides (`Parts`) is judgment. Lines of one job share t
 job teach less than one line of ten jobs. What comes and goes is estimated from the contractor's own scatter about his
 own rows, and drawn toward its published size while records are few (empirical Bayes). An old line counts for less:
 its own noise is divided by its weight, which halves every `half_life` days.
+
+A job's total hours, where nobody wrote down its lines, teach too: tasks, rows and lines even out in a total, and what
+is left is the contractor, the crew, the job and a little more (`Parts.total`). A score further out than `Manner.most`
+counts as that far and no further, so that one slip of the pen moves no rate by much.
 
 The new range is for the *next* job: what is still unknown of the contractor's rate, and what one job has over another.
 Normal-normal shrinkage of groups is textbook matter; the division into parts and their sizes are our judgment.
@@ -36,17 +40,13 @@ import numpy.typing as npt
 
 from estimating.errors import InputError
 from estimating.evidence import OwnValue, Row
+from estimating.learning.scores import SCORE_90, digits, measure_of, per_amount, score, value_at
 from estimating.origins import Kind
-from estimating.row_key import RowKey
-from estimating.units import convert, registry
+from estimating.units import convert
 
 Array: TypeAlias = npt.NDArray[np.float64]
-SCORE_90 = 1.2815515655446004  # standard normal 90th percentile
 OLDEST = 30  # half-lives after which a record, at one billionth, ages no further
 NO_OWN: Mapping[str, OwnValue] = MappingProxyType({})
-FILM = "thou"  # a film is gallons over an area, whatever unit of length it is written in; no other length is
-# Bare shares that work goes by, and the power it goes with: of the time, the part the trigger is held: more is faster.
-SHARES: Mapping[RowKey, tuple[str, float]] = MappingProxyType({RowKey.of("production", "spray_lap"): ("hours", -1.0)})
 
 
 @dataclass(frozen=True)
@@ -66,6 +66,8 @@ class Observed:
     row: str = ""  # address of the reference row behind the promise; blank when it rested on several or none
     assumed: float = 0.0  # the likely value that stood for the row then, published or own
     unit: str = ""
+    crew: str = ""  # who did it; a blank is the usual crew
+    whole: bool = False  # the hours of the whole job, of which no line was written down
 
     def __post_init__(self) -> None:
         """Refuse amounts no ratio can be made of; a blank is unknown, never zero."""
@@ -78,17 +80,19 @@ class Observed:
 class Parts:
     """How the published spread of a row divides, as shares of its variance: judgment, to be replaced by experience."""
 
-    all_work: float = 0.20
+    all_work: float = 0.12
+    crew: float = 0.08
     task: float = 0.15
     row: float = 0.10
     product: float = 0.05
     job: float = 0.20
     line: float = 0.30
+    total: float = 0.10  # beside the others: what tasks, rows and lines leave in the hours of a whole job
 
     def __post_init__(self) -> None:
         """Refuse shares that are negative or do not make up the whole."""
-        shares = (self.all_work, self.task, self.row, self.product, self.job, self.line)
-        if min(shares) < 0 or self.line <= 0 or not math.isclose(sum(shares), 1.0):
+        shares = (self.all_work, self.crew, self.task, self.row, self.product, self.job, self.line)
+        if min(*shares, self.total) < 0 or self.line <= 0 or not math.isclose(sum(shares), 1.0):
             raise InputError("parts", shares, "shares of nothing or more, some for the line, that add up to 1")
 
 
@@ -98,6 +102,7 @@ class Manner:
 
     parts: Parts = Parts()
     half_life: float = 730.0  # days; judgment
+    most: float = 2.5  # published spreads; judgment: one line in eighty lies further out by itself, most are slips
     scatter_worth: float = 3.0  # records; judgment: a contractor may be half to five times as uneven as published
 
 
@@ -145,56 +150,6 @@ class Proposals:
     left_out: tuple[LeftOut, ...] = ()
 
 
-def digits(value: float) -> str:
-    """Return a number to three figures, as a rate is spoken of."""
-    places = 2 - math.floor(math.log10(abs(value))) if value else 0
-    text = f"{round(value, places):,.{max(places, 0)}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-def measure_of(row: Row) -> str:
-    """Return what a row's rate is a rate of, hours or gallons; InputError when it is neither."""
-    return _measure_and_power(row)[0]
-
-
-def per_amount(row: Row) -> bool:
-    """Say whether the row counts work per hour or gallon (more is faster), rather than hours or gallons per piece."""
-    return _measure_and_power(row)[1] < 0
-
-
-def _measure_and_power(row: Row) -> tuple[str, float]:
-    for part, known in SHARES.items():
-        if row.address.below(part):
-            return known
-    dimensions = registry.Unit(row.unit).dimensionality
-    time, length = (float(str(dimensions.get(base, 0))) for base in ("[time]", "[length]"))
-    if time in (-1, 1):
-        return "hours", time
-    if not time and (length in (-1, 3) or row.unit == FILM):  # area per volume, a volume, or a volume per area
-        return "gallons", length
-    raise InputError(row.key, row.unit, "a rate of hours or gallons, such as ft**2/hour or ft**2/gallon")
-
-
-def _reach(row: Row, above: bool) -> float:
-    """Return the log distance from a row's likely value to its high or low, always positive."""
-    if not 0 < row.low < row.likely < row.high:
-        raise InputError(row.key, (row.low, row.likely, row.high), "0 < low < likely < high, to learn from")
-    return math.log(row.high / row.likely) if above else math.log(row.likely / row.low)
-
-
-def score(value: float, row: Row) -> float:
-    """Return how many published spreads a value lies above the row's likely value, on the log scale.
-
-    Raises InputError for a row without a range on both sides: there is nothing to measure with.
-    """
-    return SCORE_90 * math.log(value / row.likely) / _reach(row, value > row.likely)
-
-
-def value_at(at: float, row: Row) -> float:
-    """Return the value with this score; the inverse of `score`."""
-    return row.likely * math.exp(at / SCORE_90 * _reach(row, at > 0))
-
-
 def implied(observed: Observed, row: Row) -> float:
     """Return what the row's rate turned out to be, in the row's unit: the rate assumed, put right by the actual."""
     if observed.assumed <= 0:
@@ -206,19 +161,40 @@ def implied(observed: Observed, row: Row) -> float:
 
 @dataclass(frozen=True)
 class _Lesson:
-    row: Row
+    row: Row | None  # None for the hours of a whole job
     job: str
+    crew: str
     product: str
     value: float
     effort: float  # score with more hours or gallons upwards
     weight: float
 
 
+@dataclass(frozen=True)
+class _Label:
+    """What a line is of; a blank is unknown, and like no other."""
+
+    crew: str
+    task: str = ""
+    row: str = ""
+    product: str = ""
+
+
+def _label(row: Row | None, crew: str, product: str) -> _Label:
+    whose = crew or "the usual crew"
+    return _Label(whose, f"{row.table}/{row.keys[0]}", row.key, product) if row else _Label(whose)
+
+
 def _sign(row: Row) -> int:
     return -1 if per_amount(row) else 1
 
 
-def _lesson(observed: Observed, rows: Mapping[str, Row], today: date, half_life: float) -> _Lesson:
+def _weight(observed: Observed, today: date, manner: Manner) -> float:
+    half_lives = max((today - observed.done_on).days, 0) / manner.half_life
+    return float(0.5 ** min(half_lives, OLDEST))
+
+
+def _lesson(observed: Observed, rows: Mapping[str, Row], today: date, manner: Manner) -> _Lesson:
     name = f"{observed.job} · {observed.task}"
     if not observed.row:
         raise InputError(name, observed.row, "a line that rests on one reference row")
@@ -227,10 +203,24 @@ def _lesson(observed: Observed, rows: Mapping[str, Row], today: date, half_life:
     row = rows[observed.row]
     if measure_of(row) != observed.measure:
         raise InputError(name, observed.measure, f"{measure_of(row)}, of which {row.key} is a rate")
-    value = implied(observed, row)
-    half_lives = max((today - observed.done_on).days, 0) / half_life
-    effort = _sign(row) * score(value, row)
-    return _Lesson(row, observed.job, observed.product, value, effort, 0.5 ** min(half_lives, OLDEST))
+    effort = _sign(row) * score(implied(observed, row), row)
+    kept = min(max(effort, -manner.most), manner.most)
+    value = value_at(_sign(row) * kept, row)
+    return _Lesson(row, observed.job, observed.crew, observed.product, value, kept, _weight(observed, today, manner))
+
+
+def _whole_lesson(observed: Observed, today: date, manner: Manner) -> _Lesson:
+    """Return what the hours of a whole job teach: its score in its own range, in the spread of a line."""
+    over = observed.actual / observed.estimated
+    reach = observed.high / observed.estimated if over > 1 else observed.estimated / observed.low
+    if not (0 < observed.low < observed.estimated < observed.high):
+        raise InputError(f"{observed.job} · {observed.task}", (observed.low, observed.high), "a range to measure with")
+    at = SCORE_90 * math.log(over) / math.log(reach)
+    kept = min(max(at, -manner.most), manner.most)
+    parts = manner.parts
+    spread = math.sqrt(parts.all_work + parts.crew + parts.job + parts.total)
+    weight = _weight(observed, today, manner)
+    return _Lesson(None, observed.job, observed.crew, "", over, kept * spread, weight)
 
 
 def _same(one: Sequence[str], other: Sequence[str]) -> Array:
@@ -241,31 +231,38 @@ def _same(one: Sequence[str], other: Sequence[str]) -> Array:
     return np.asarray(alike & (left != "")[:, None], dtype=float)
 
 
-def _stays(one: Sequence[tuple[Row, str]], other: Sequence[tuple[Row, str]], parts: Parts) -> Array:
-    """Return the covariance of what stays from job to job, between lines given by their row and product."""
-    tasks = [[f"{row.table}/{row.keys[0]}" for row, _ in lines] for lines in (one, other)]
-    rows = [[row.key for row, _ in lines] for lines in (one, other)]
-    products = [[product for _, product in lines] for lines in (one, other)]
-    return np.asarray(
-        parts.all_work + parts.task * _same(*tasks) + parts.row * _same(*rows) + parts.product * _same(*products)
-    )
+def _stays(one: Sequence[_Label], other: Sequence[_Label], parts: Parts) -> Array:
+    """Return the covariance of what stays from job to job, between lines given by what they are of."""
+
+    def alike(name: str) -> Array:
+        return _same([getattr(each, name) for each in one], [getattr(each, name) for each in other])
+
+    sized = (("crew", parts.crew), ("task", parts.task), ("row", parts.row), ("product", parts.product))
+    return np.asarray(parts.all_work + sum(size * alike(name) for name, size in sized))
+
+
+def _alone(lesson: _Lesson, parts: Parts) -> float:
+    """Return the variance that a lesson shares with no other."""
+    if lesson.row is None:
+        return parts.total
+    return parts.line + (0.0 if lesson.product else parts.product)
 
 
 def _passes(lessons: Sequence[_Lesson], parts: Parts) -> Array:
     """Return the covariance of what comes and goes: shared within a job, larger for an old line."""
     jobs = [lesson.job for lesson in lessons]
     weights = np.array([lesson.weight for lesson in lessons])
-    alone = parts.line + parts.product * np.array([not lesson.product for lesson in lessons])
+    alone = np.array([_alone(lesson, parts) for lesson in lessons])
     return np.asarray(parts.job * _same(jobs, jobs) + np.diag(alone + (parts.job + alone) * (1 / weights - 1)))
 
 
 def _scatter(lessons: Sequence[_Lesson], passes: Array, worth: float) -> float:
     """Return the size of the contractor's job-to-job scatter as a share of the published one (1 = the same).
 
-    Generalised least squares about each row's own mean; drawn toward 1 as if `worth` records had shown just that.
+    Generalized least squares about each row's own mean; drawn toward 1 as if `worth` records had shown just that.
     An old record counts by its weight here too: in squares, and in the freedom they are divided by.
     """
-    keys = [lesson.row.key for lesson in lessons]
+    keys = [lesson.row.key if lesson.row else "the whole job" for lesson in lessons]
     weights = np.array([lesson.weight for lesson in lessons])
     effort = np.array([lesson.effort for lesson in lessons])
     of_row = _same(keys, sorted(set(keys)))
@@ -276,11 +273,10 @@ def _scatter(lessons: Sequence[_Lesson], passes: Array, worth: float) -> float:
     return (worth + squares) / (worth + freedom)
 
 
-def _next_job(wanted: Sequence[Row], product: str, lessons: Sequence[_Lesson], manner: Manner) -> tuple[Array, Array]:
-    """Return mean and standard deviation of the effort score of a line of the next job, for each row wanted."""
+def _next_job(coming: Sequence[_Label], lessons: Sequence[_Lesson], manner: Manner) -> tuple[Array, Array]:
+    """Return mean and standard deviation of the effort score of each line coming in the next job."""
     parts = manner.parts
-    seen = [(lesson.row, lesson.product) for lesson in lessons]
-    coming = [(row, product) for row in wanted]
+    seen = [_label(lesson.row, lesson.crew, lesson.product) for lesson in lessons]
     effort = np.array([lesson.effort for lesson in lessons])
     passes = _passes(lessons, parts)
     size = _scatter(lessons, passes, manner.scatter_worth)
@@ -293,7 +289,7 @@ def _next_job(wanted: Sequence[Row], product: str, lessons: Sequence[_Lesson], m
 
 
 def _learned(row: Row, mean: float, deviation: float, lessons: Sequence[_Lesson]) -> Learned:
-    own = [lesson for lesson in lessons if lesson.row.key == row.key]
+    own = [lesson for lesson in lessons if lesson.row is not None and lesson.row.key == row.key]
     middle = _sign(row) * mean
     low, likely, high = (value_at(middle + step * deviation, row) for step in (-SCORE_90, 0.0, SCORE_90))
     average = (
@@ -305,15 +301,17 @@ def _learned(row: Row, mean: float, deviation: float, lessons: Sequence[_Lesson]
 
 
 def _sorted_out(
-    observed: Sequence[Observed], rows: Mapping[str, Row], today: date, half_life: float
+    observed: Sequence[Observed], rows: Mapping[str, Row], today: date, manner: Manner
 ) -> tuple[list[_Lesson], list[LeftOut]]:
     lessons, left_out = [], []
     for each in observed:
         try:
-            lessons.append(_lesson(each, rows, today, half_life))
+            whole = _whole_lesson(each, today, manner) if each.whole else _lesson(each, rows, today, manner)
+            lessons.append(whole)
         except InputError as problem:
             left_out.append(LeftOut(problem.field, f"got {problem.value!r}, needs {problem.needed}"))
-    return lessons, left_out
+    by_line = {lesson.job for lesson in lessons if lesson.row is not None and measure_of(lesson.row) == "hours"}
+    return [each for each in lessons if each.row is not None or each.job not in by_line], left_out
 
 
 def learn(
@@ -323,22 +321,25 @@ def learn(
     today: date,
     wanted: Collection[Row] | None = None,
     product: str = "",
+    crew: str = "",
     manner: Manner = MANNER,
 ) -> Proposals:
     """Return what the rate of each wanted row is held to be after the records, for the next job.
 
     rows: reference rows by address. wanted: the rows to learn, those with a record of their own when None.
-    product: of the next job, when its own records should count for it. Hours and gallons are learned apart.
+    product, crew: of the next job, when their own records should count for it. Hours and gallons are learned apart.
+    Where lines of a job were written down, the hours of the whole of it say nothing more and are passed over.
     Records that cannot be used are listed with the reason; InputError for a wanted row that cannot be learned.
     """
-    lessons, left_out = _sorted_out(observed, rows, today, manner.half_life)
-    asked = {lesson.row.key: lesson.row for lesson in lessons}.values() if wanted is None else wanted
+    lessons, left_out = _sorted_out(observed, rows, today, manner)
+    asked = {each.row.key: each.row for each in lessons if each.row}.values() if wanted is None else wanted
     updates: list[Learned] = []
     for measure in ("hours", "gallons"):
-        taught = [lesson for lesson in lessons if measure_of(lesson.row) == measure]
+        taught = [each for each in lessons if (measure_of(each.row) if each.row else "hours") == measure]
         about = [row for row in asked if measure_of(row) == measure]
         if taught and about:
-            means, deviations = _next_job(about, product, taught, manner)
+            coming = [_label(row, crew, product) for row in about]
+            means, deviations = _next_job(coming, taught, manner)
             updates += [_learned(*each, taught) for each in zip(about, means, deviations, strict=True)]
     return Proposals(tuple(updates), tuple(left_out))
 

@@ -17,7 +17,8 @@ import numpy as np
 
 from estimating.errors import InputError
 from estimating.evidence import OwnValue, Row
-from estimating.learning.rates import MANNER, OLDEST, SCORE_90, Array, digits
+from estimating.learning.rates import MANNER, OLDEST, Array
+from estimating.learning.scores import SCORE_90, digits
 from estimating.origins import Kind
 from estimating.units import convert
 

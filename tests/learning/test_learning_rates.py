@@ -8,20 +8,8 @@ from hypothesis import strategies as st
 
 from estimating.errors import InputError
 from estimating.evidence import Basis, Library, OwnValue, Row
-from estimating.learning.rates import (
-    Learned,
-    Manner,
-    Observed,
-    Parts,
-    digits,
-    implied,
-    learn,
-    measure_of,
-    per_amount,
-    propose_updates,
-    score,
-    value_at,
-)
+from estimating.learning.rates import Learned, Manner, Observed, Parts, implied, learn, propose_updates
+from estimating.learning.scores import digits, measure_of, per_amount, score, value_at
 from estimating.origins import Kind, Origin, published
 
 TODAY = date(2026, 6, 1)
