@@ -10,7 +10,15 @@ from estimating.desk.actuals_form import fill
 from estimating.evidence import Library, OwnValue
 from estimating.records.decisions import Decision
 from estimating.reports.panes.evidence import Evidence, own_pane, row_name
-from estimating.reports.panes.review import effects_table, left_out, lesson_detail, proposals_table
+from estimating.reports.panes.review import (
+    effects_table,
+    left_out,
+    lesson_detail,
+    pace_line,
+    proposals_table,
+    still_needed,
+    to_look_at,
+)
 from estimating.review.lessons import Effect, Lesson, Lessons
 
 NAMES = {"description_width": "120px"}
@@ -33,18 +41,28 @@ class LessonsForm:
         self.not_now = widgets.Button(
             description="Not now", tooltip="put this proposal aside until the page is opened anew"
         )
+        self.needed = widgets.HTML()
+        self.pace = widgets.HTML()
+        self.take_pace = widgets.Button(
+            description="Use my pace for the rates without records",
+            tooltip="move every rate of hours that nothing is recorded of; each can be taken back by itself",
+            layout={"width": "auto"},
+        )
         self.own = widgets.HTML()
-        self.suitability = widgets.Dropdown(options=[], description="own value", style=NAMES, layout={"width": "560px"})
+        self.mine = widgets.Dropdown(options=[], description="own value", style=NAMES, layout={"width": "560px"})
         self.take_back = widgets.Button(
             description="Take back", tooltip="undo the last acceptance: what stood before holds again"
         )
         self.asked = widgets.VBox([self.chosen, self.detail, widgets.HBox([self.accept, self.not_now])])
-        self.undone = widgets.HBox([self.suitability, self.take_back])
+        self.undone = widgets.HBox([self.mine, self.take_back])
         self.widget = widgets.VBox(
             [
                 widgets.HTML("<h3>What the records propose</h3>"),
+                self.needed,
                 self.all,
                 self.asked,
+                self.pace,
+                self.take_pace,
                 widgets.HTML("<h3>Values of your own</h3>"),
                 self.undone,
                 self.own,
@@ -52,10 +70,19 @@ class LessonsForm:
         )
 
     def show(
-        self, found: Lessons, library: Library, own: Mapping[str, OwnValue], warning: str, made: Sequence[Decision]
+        self,
+        found: Lessons,
+        library: Library,
+        own: Mapping[str, OwnValue],
+        warning: str,
+        made: Sequence[Decision],
+        sent: int,
     ) -> None:
-        """Show what was found, keeping the proposal looked at where it is still one."""
+        """Show what was found, keeping the proposal looked at where it is still one. sent: estimates, of all jobs."""
         self.found = found
+        self.needed.value = still_needed(found) + to_look_at(found, sent)
+        self.pace.value = pace_line(found)
+        self.take_pace.layout.display = "" if found.pace else "none"
         self.all.value = proposals_table(found, own, self.skipped) + left_out(found.left_out)
         lessons = {each.row.key: each for each in found.proposals if each.row.key not in self.skipped}
         self.filling = True
@@ -64,7 +91,7 @@ class LessonsForm:
         self.asked.layout.display = "" if lessons else "none"
         self.own.value = own_pane(Evidence(library, {}, own), warning, made) if made else "<p>None accepted yet.</p>"
         rows = [library.named(key) for key in sorted(own)]
-        fill(self.suitability, [(f"{row_name(row)} ({row.table})", row.key) for row in rows], self.suitability.value)
+        fill(self.mine, [(f"{row_name(row)} ({row.table})", row.key) for row in rows], self.mine.value)
         self.undone.layout.display = "" if own else "none"
         self.look()
 

@@ -72,6 +72,7 @@ class Review:
         self.lessons = LessonsForm(self._effects)
         self.lessons.chosen.observe(self._guarded(self.lessons.look), names="value")
         self.lessons.accept.on_click(self._guarded(self._accept))
+        self.lessons.take_pace.on_click(self._guarded(self._take_pace))
         self.lessons.not_now.on_click(self._guarded(self._not_now))
         self.lessons.take_back.on_click(self._guarded(self._take_back))
         self.honest = widgets.HTML()
@@ -200,7 +201,8 @@ class Review:
             self.found: Lessons = lessons(records, self.library, self.own.values, self.today)
             self.still_open = open_estimates(records)
         made = history(self.path)
-        self.lessons.show(self.found, self.library, self.own.values, self.own.warning, made)
+        jobs = len({each.job.name for each in self._all_sent()})
+        self.lessons.show(self.found, self.library, self.own.values, self.own.warning, made, jobs)
         prices = prices_of_open(self.still_open, self.library, self.own.values, self.today)
         trusted = trusted_days(Basis(self.library, self.own.values))
         self.honest.value = honesty(self.found, self.library) + open_prices(prices, trusted)
@@ -216,13 +218,22 @@ class Review:
         self._learn()
         self._say(f"accepted, and used from now on: {lesson.row.key}, {lesson.text}. Desks use it after Refresh.")
 
+    def _take_pace(self) -> None:
+        pace = self.found.pace
+        if pace is None:
+            raise RecordsError("the records say nothing of a pace yet, so there is none to use")
+        for each in pace.updates:
+            keep_own(self.path, each.row, each.own_value(self.today))
+        self._learn()
+        self._say(f"accepted, and used from now on: {pace.text}. Desks use it after Refresh.")
+
     def _not_now(self) -> None:
         self.lessons.skip()
         self._learn()
         self._say("put aside until the page is opened anew; nothing was changed")
 
     def _take_back(self) -> None:
-        key = self.lessons.suitability.value
+        key = self.lessons.mine.value
         if key is None:
             raise RecordsError("no value of your own stands, so there is none to take back")
         with self._records() as records:

@@ -15,6 +15,8 @@ from estimating.learning.rates import Observed
 
 STATED = 0.80  # what a low to high is said to hold: P10 to P90
 SURE = 0.95
+FEWEST = 5  # jobs before a verdict; judgment: below it one bad job decides
+ALIKE = 0.05  # judgment: how alike lines of one job are held to be at least in lying inside their ranges
 
 
 @dataclass(frozen=True)
@@ -26,6 +28,7 @@ class Coverage:
     low: float  # share
     high: float
     stated: float = STATED
+    jobs: int = FEWEST
 
     @property
     def share(self) -> float:
@@ -37,6 +40,10 @@ class Coverage:
         """What the count says of the stated share, in a sentence that does not say more than it can."""
         seen = f"{self.within} of {self.n} inside the {self.stated:.0%} range"
         bound = f"the true share is between {self.low:.0%} and {self.high:.0%}"
+        if self.jobs < FEWEST:
+            return (
+                f"{seen}, on {self.jobs} {'job' if self.jobs == 1 else 'jobs'}: a verdict takes {FEWEST} jobs or more"
+            )
         if self.high < self.stated:
             return f"{seen}; {bound}: the ranges are too narrow"
         if self.low > self.stated:
@@ -50,8 +57,8 @@ class Bias:
 
     group: str
     n: int
-    ratio: float  # geometric mean
-    low: float | None  # None with fewer than two lines: one says nothing about scatter
+    ratio: float  # geometric mean over jobs
+    low: float | None  # None with fewer than two jobs: one says nothing about scatter
     high: float | None
 
     @property
@@ -72,48 +79,75 @@ class OldPrice:
 
 
 def coverage_of(observed: Iterable[Observed], *, stated: float = STATED, sure: float = SURE) -> Coverage:
-    """Return how many actuals lie inside their stated low to high, with the exact binomial bound.
+    """Return how many actuals lie inside their stated low to high, with a bound that minds that jobs come whole.
 
-    sure: the confidence of the bound, which leaves (1 - sure) / 2 on each side (Clopper and Pearson, Biometrika 26(4),
-    1934, by way of the beta distribution; from memory, not checked). Lines of one job are counted as if independent,
-    so the true bound is wider. Raises InputError when there is nothing to count.
+    sure: the confidence of the bound, which leaves (1 - sure) / 2 on each side: the exact binomial one (Clopper and
+    Pearson, Biometrika 26(4), 1934, by way of the beta distribution; from memory, not checked) of as many independent
+    lines as these are worth. Lines of one job have its good or bad days in common: n lines of m a job are worth
+    n / (1 + (m - 1) r), r the likeness within jobs as seen, and at least ALIKE (Kish's design effect, Survey Sampling,
+    1965; from memory, not checked). Raises InputError when there is nothing to count.
     """
     from scipy.special import betaincinv  # slow to import, and only asked for when records are looked over
 
-    inside = [each.low <= each.actual <= each.high for each in observed]
-    n, within = len(inside), sum(inside)
+    jobs: dict[str, list[bool]] = {}
+    for each in observed:
+        jobs.setdefault(each.job, []).append(each.low <= each.actual <= each.high)
+    n, within = sum(map(len, jobs.values())), sum(map(sum, jobs.values()))
     if not n:
         raise InputError("finished lines", 0, "at least one line with a range and an actual")
-    tail = (1 - sure) / 2
-    low = float(betaincinv(within, n - within + 1, tail)) if within else 0.0
-    high = float(betaincinv(within + 1, n - within, 1 - tail)) if within < n else 1.0
-    return Coverage(n, within, low, high, stated)
+    worth = n / _design_effect([*jobs.values()])
+    hits, tail = within / n * worth, (1 - sure) / 2
+    low = float(betaincinv(hits, worth - hits + 1, tail)) if within else 0.0
+    high = float(betaincinv(hits + 1, worth - hits, 1 - tail)) if within < n else 1.0
+    return Coverage(n, within, low, high, stated, len(jobs))
+
+
+def _design_effect(jobs: Sequence[Sequence[bool]]) -> float:
+    """Return by how much lines of these jobs count for less than lines of as many jobs would."""
+    n = sum(map(len, jobs))
+    size = sum(len(each) ** 2 for each in jobs) / n  # of the job that a line is in, on average
+    return 1 + (size - 1) * max(ALIKE, _likeness(jobs))
+
+
+def _likeness(jobs: Sequence[Sequence[bool]]) -> float:
+    """Return the correlation within jobs of lying inside: one-way analysis of variance; 0 where it cannot be seen."""
+    n, count = sum(map(len, jobs)), len(jobs)
+    if count < 2 or n == count:
+        return 0.0
+    share = sum(map(sum, jobs)) / n
+    between = sum(len(each) * (sum(each) / len(each) - share) ** 2 for each in jobs) / (count - 1)
+    inside = sum(sum(each) * (1 - sum(each) / len(each)) for each in jobs) / (n - count)
+    usual = (n - sum(len(each) ** 2 for each in jobs) / n) / (count - 1)
+    total = between + (usual - 1) * inside
+    return (between - inside) / total if total > 0 else 0.0
 
 
 def bias_by(observed: Iterable[Observed], of: str = "task", *, sure: float = SURE) -> tuple[Bias, ...]:
     """Return actual ÷ estimated by task, surface, product, row or measure, the furthest from 1 first.
 
-    Hours and gallons are kept apart. The bound is Student's t on log ratios: lines are taken as independent and
-    log-normal. Lines with nothing written in that field are left out.
+    Hours and gallons are kept apart. The bound is Student's t on the mean log ratio of each job: jobs are taken as
+    independent and log-normal, lines of one job are not. Lines with nothing written in that field are left out.
     """
     label: Callable[[Observed], str] = attrgetter(of)
-    groups: dict[str, list[float]] = {}
+    groups: dict[str, dict[str, list[float]]] = {}
     for each in observed:
         if label(each):
             group = each.measure if of == "measure" else f"{label(each)} ({each.measure})"
-            groups.setdefault(group, []).append(math.log(each.actual / each.estimated))
-    found = [_bias(group, logs, sure) for group, logs in groups.items()]
+            groups.setdefault(group, {}).setdefault(each.job, []).append(math.log(each.actual / each.estimated))
+    found = [_bias(group, [*jobs.values()], sure) for group, jobs in groups.items()]
     return tuple(sorted(found, key=lambda bias: -abs(math.log(bias.ratio))))
 
 
-def _bias(group: str, logs: Sequence[float], sure: float) -> Bias:
+def _bias(group: str, jobs: Sequence[Sequence[float]], sure: float) -> Bias:
     from scipy.special import stdtrit  # slow to import
 
-    n, middle = len(logs), float(np.mean(logs))
+    lines, n = sum(map(len, jobs)), len(jobs)
+    means = [float(np.mean(each)) for each in jobs]
+    middle = float(np.mean(means))
     if n < 2:
-        return Bias(group, n, math.exp(middle), None, None)
-    reach = float(stdtrit(n - 1, (1 + sure) / 2)) * float(np.std(logs, ddof=1)) / math.sqrt(n)
-    return Bias(group, n, math.exp(middle), math.exp(middle - reach), math.exp(middle + reach))
+        return Bias(group, lines, math.exp(middle), None, None)
+    reach = float(stdtrit(n - 1, (1 + sure) / 2)) * float(np.std(means, ddof=1)) / math.sqrt(n)
+    return Bias(group, lines, math.exp(middle), math.exp(middle - reach), math.exp(middle + reach))
 
 
 def old_prices(

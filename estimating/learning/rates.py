@@ -20,7 +20,7 @@ its own noise is divided by its weight, which halves every `half_life` days.
 
 A job's total hours, where nobody wrote down its lines, teach too: tasks, rows and lines even out in a total, and what
 is left is the contractor, the crew, the job and a little more (`Parts.total`). A score further out than `Manner.most`
-counts as that far and no further, so that one slip of the pen moves no rate by much.
+counts as that far and no further, and what is likelier a slip of the pen than a bad day is asked about, not learned.
 
 The new range is for the *next* job: what is still unknown of the contractor's rate, and what one job has over another.
 Normal-normal shrinkage of groups is textbook matter; the division into parts and their sizes are our judgment.
@@ -45,6 +45,7 @@ from estimating.origins import Kind
 from estimating.units import convert
 
 Array: TypeAlias = npt.NDArray[np.float64]
+SLIP = 5.0  # times the promise, or one part in so many of it: asked about, not learned from; judgment
 OLDEST = 30  # half-lives after which a record, at one billionth, ages no further
 NO_OWN: Mapping[str, OwnValue] = MappingProxyType({})
 
@@ -80,8 +81,8 @@ class Observed:
 class Parts:
     """How the published spread of a row divides, as shares of its variance: judgment, to be replaced by experience."""
 
-    all_work: float = 0.12
-    crew: float = 0.08
+    all_work: float = 0.10
+    crew: float = 0.10
     task: float = 0.15
     row: float = 0.10
     product: float = 0.05
@@ -195,7 +196,7 @@ def _weight(observed: Observed, today: date, manner: Manner) -> float:
 
 
 def _lesson(observed: Observed, rows: Mapping[str, Row], today: date, manner: Manner) -> _Lesson:
-    name = f"{observed.job} · {observed.task}"
+    name = _not_a_slip(observed)
     if not observed.row:
         raise InputError(name, observed.row, "a line that rests on one reference row")
     if observed.row not in rows:
@@ -209,12 +210,26 @@ def _lesson(observed: Observed, rows: Mapping[str, Row], today: date, manner: Ma
     return _Lesson(row, observed.job, observed.crew, observed.product, value, kept, _weight(observed, today, manner))
 
 
+def _not_a_slip(observed: Observed) -> str:
+    name = f"{observed.job} · {observed.task}"
+    if is_slip(observed):
+        needed = f"an amount nearer the {observed.estimated:.3g} {observed.measure} estimated; is it a slip of the pen?"
+        raise InputError(name, f"{observed.actual:.3g} {observed.measure}", needed)
+    return name
+
+
+def is_slip(observed: Observed) -> bool:
+    """Say whether a line is so far from its promise that it's more likely a slip of the pen than a bad day."""
+    return abs(math.log(observed.actual / observed.estimated)) >= math.log(SLIP)
+
+
 def _whole_lesson(observed: Observed, today: date, manner: Manner) -> _Lesson:
     """Return what the hours of a whole job teach: its score in its own range, in the spread of a line."""
+    name = _not_a_slip(observed)
     over = observed.actual / observed.estimated
     reach = observed.high / observed.estimated if over > 1 else observed.estimated / observed.low
     if not (0 < observed.low < observed.estimated < observed.high):
-        raise InputError(f"{observed.job} · {observed.task}", (observed.low, observed.high), "a range to measure with")
+        raise InputError(name, (observed.low, observed.high), "a range to measure with")
     at = SCORE_90 * math.log(over) / math.log(reach)
     kept = min(max(at, -manner.most), manner.most)
     parts = manner.parts
@@ -358,11 +373,12 @@ def propose_updates(
     own: the own values that stand. least_change: the share by which low, likely or high must move to be worth asking.
     """
     learned = learn(rows, observed, today=today, manner=manner)
-    news = tuple(each for each in learned.updates if _moved(each, own.get(each.row.key)) > least_change)
+    news = tuple(each for each in learned.updates if unlike(each, own.get(each.row.key)) > least_change)
     return Proposals(news, learned.left_out)
 
 
-def _moved(learned: Learned, own: OwnValue | None) -> float:
+def unlike(learned: Learned, own: OwnValue | None) -> float:
+    """Return by what share what was learned differs from what stands: the own value, or the row where there is none."""
     row = learned.row
     new = (learned.low, learned.likely, learned.high)
     if own is None:

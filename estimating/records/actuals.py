@@ -41,6 +41,7 @@ class Actual:
     surface: str = ""
     product: str = ""
     note: str = ""
+    crew: str = ""  # who did it; a blank is the usual crew
     id: int | None = None
 
 

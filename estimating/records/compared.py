@@ -9,7 +9,7 @@ from datetime import date
 from estimating.learning.rates import Observed
 from estimating.learning.release import Worked
 from estimating.records.actuals import Actual, list_actuals, list_releases
-from estimating.records.sent import SentAssumption, SentEstimate, SentLine, list_estimates
+from estimating.records.sent import WHOLE_JOB, SentAssumption, SentEstimate, SentLine, list_estimates
 from estimating.records.store import Records
 
 
@@ -39,7 +39,7 @@ def compare(records: Records) -> Compared:
         if line is None or line.likely <= 0 or amount <= 0:
             unmatched += actuals
         else:
-            observed.append(_observed(sent[key[0]], line, amount, actuals[-1].done_on))
+            observed.append(_observed(sent[key[0]], line, amount, actuals[-1].done_on, actuals[-1].crew))
     return Compared(tuple(observed), tuple(unmatched))
 
 
@@ -50,7 +50,7 @@ def worked(records: Records) -> tuple[Worked, ...]:
     )
 
 
-def _observed(estimate: SentEstimate, line: SentLine, amount: float, done_on: date) -> Observed:
+def _observed(estimate: SentEstimate, line: SentLine, amount: float, done_on: date, crew: str) -> Observed:
     assumed = _by_key(estimate).get(line.row)
     return Observed(
         job=estimate.job.name,
@@ -66,6 +66,8 @@ def _observed(estimate: SentEstimate, line: SentLine, amount: float, done_on: da
         row=line.row if assumed else "",
         assumed=assumed.likely if assumed else 0.0,
         unit=assumed.unit if assumed else "",
+        crew=crew,
+        whole=line.task == WHOLE_JOB,
     )
 
 

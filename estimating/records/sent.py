@@ -14,6 +14,8 @@ from estimating.errors import RecordsError
 from estimating.job.renamed import ADDRESSES, current_address
 from estimating.records.store import Records, moment, read, write
 
+WHOLE_JOB = "whole_job"  # the task of the line that promises all hours of a job together
+
 
 @dataclass(frozen=True)
 class Job:

@@ -125,4 +125,6 @@ FIRST = Step(
 
 METHODS = Step("a release is kept by its method", ("ALTER TABLE releases RENAME COLUMN way TO method",))
 
-STEPS: tuple[Step, ...] = (FIRST, METHODS)
+CREWS = Step("an actual says which crew it was", ("ALTER TABLE actuals ADD COLUMN crew TEXT NOT NULL DEFAULT ''",))
+
+STEPS: tuple[Step, ...] = (FIRST, METHODS, CREWS)

@@ -12,6 +12,7 @@ from typing import TypeAlias
 
 from estimating.errors import EstimatingError
 from estimating.evidence import Library, OwnValue, Row
+from estimating.learning.pace import Drift, Pace, Slip, drift, pace, slips
 from estimating.learning.rates import Learned, LeftOut, propose_updates
 from estimating.learning.release import LearnedChance, learn_release
 from estimating.records.compared import Compared, compare, worked
@@ -32,6 +33,10 @@ class Lessons:
     compared: Compared
     proposals: tuple[Lesson, ...]
     left_out: tuple[LeftOut, ...]
+    pace: Pace | None = None
+    slips: tuple[Slip, ...] = ()
+    drift: Drift | None = None
+    jobs: int = 0  # with anything recorded about their hours or gallons
 
 
 @dataclass(frozen=True)
@@ -71,7 +76,10 @@ def lessons(records: Records, library: Library, own: Mapping[str, OwnValue], tod
     news = [each for each in chances if _is_news(each, own.get(each.row.key))]
     found: list[Lesson] = [*rates.updates, *news]
     farthest_first = tuple(sorted(found, key=lambda each: -_moved(each, own)))
-    return Lessons(compared, farthest_first, (*rates.left_out, *strays))
+    observed = compared.observed
+    moved = pace(rows_of(library), observed, today=today, own=own)
+    jobs = len({each.job for each in observed})
+    return Lessons(compared, farthest_first, (*rates.left_out, *strays), moved, slips(observed), drift(observed), jobs)
 
 
 def _moved(lesson: Lesson, own: Mapping[str, OwnValue]) -> float:

@@ -13,7 +13,15 @@ from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.evidence import ANY
 from estimating.figures import Figure
 from estimating.job.file import dump_job
-from estimating.records.sent import SentAssumption, SentEstimate, SentLine, list_estimates, save_job, send_estimate
+from estimating.records.sent import (
+    WHOLE_JOB,
+    SentAssumption,
+    SentEstimate,
+    SentLine,
+    list_estimates,
+    save_job,
+    send_estimate,
+)
 from estimating.records.store import Records
 from estimating.review.release_terms import release_terms
 from estimating.row_key import RowKey
@@ -63,7 +71,7 @@ def sent_lines(outcome: Outcome, sure: EstimateRanges) -> tuple[SentLine, ...]:
     if not lines:
         return ()
     hours, range_ = outcome.estimate.hours, sure.hours
-    whole = SentLine(WHOLE, "whole_job", "hours", range_.low, hours.value, range_.high)
+    whole = SentLine(WHOLE, WHOLE_JOB, "hours", range_.low, hours.value, range_.high)
     return (whole, *(_sent_line(line, name, sure) for line, name in zip(lines, _names(lines), strict=True)))
 
 

@@ -9,7 +9,8 @@ from html import escape
 from estimating.errors import InputError
 from estimating.evidence import Library, OwnValue
 from estimating.learning.backtest import before_and_after, try_forward
-from estimating.learning.calibration import bias_by, coverage_of
+from estimating.learning.calibration import FEWEST, bias_by, coverage_of
+from estimating.learning.pace import unrecorded
 from estimating.learning.rates import Learned, LeftOut, Observed, implied
 from estimating.learning.release import LearnedChance
 from estimating.records.actuals import Release, SurfaceTest
@@ -111,18 +112,16 @@ def lesson_detail(lesson: Lesson, observed: Sequence[Observed]) -> str:
     )
     chart = rate_chart(published, yours, records, unit or "share")
     if isinstance(lesson, Learned) and lesson.own is not None:
-        with_crew_note = (
+        note = (
             f"Your own records of it alone average {number(lesson.own)} {unit}; the proposal lies between them and the "
             f"table's {number(row.likely)}, nearer to yours the more there are, and rests also on {lesson.elsewhere} "
             "lines of other work."
         )
     else:
-        with_crew_note = (
-            "The class of history is judged by what came down, and by the odds of tests and way on each job."
-        )
+        note = "The class of history is judged by what came down, and by the odds of tests and method on each job."
     return (
         f"<h4>{escape(row.key)}</h4><p>{escape(lesson.text)}</p>"
-        f'<p class="pe-small">{escape(with_crew_note)}</p><div class="pe-drawing">{chart}</div>'
+        f'<p class="pe-small">{escape(note)}</p><div class="pe-drawing">{chart}</div>'
     )
 
 
@@ -177,7 +176,8 @@ def honesty(found: Lessons, library: Library) -> str:
     observed = found.compared.observed
     if not observed:
         return "<p>No finished line can be compared yet: type what a sent estimate really took.</p>"
-    return _coverage(with_a_range(observed)) + _biases(observed) + _learning(observed, library) + _unmatched(found)
+    ranged = with_a_range(observed)
+    return _coverage(ranged) + _trend(found) + _biases(observed) + _learning(observed, library) + _unmatched(found)
 
 
 def _coverage(ranged: Sequence[Observed]) -> str:
@@ -187,11 +187,38 @@ def _coverage(ranged: Sequence[Observed]) -> str:
         if several:
             items.append(f"<li><strong>{measure}</strong>: {escape(coverage_of(several).text)}.</li>")
     note = (
-        '<p class="pe-small">Exact binomial bound at 95 %. Lines of one job are counted as if each were a job of its '
-        "own, so the true bound is wider.</p>"
+        '<p class="pe-small">Exact binomial bound at 95 % of as many independent lines as these are worth: lines of '
+        "one job share its good and bad days.</p>"
     )
     chart = f'<div class="pe-drawing">{held_chart(ranged)}</div>' if ranged else ""
     return f"<h3>Did the ranges hold?</h3><ul>{''.join(items)}</ul>{chart}{note}"
+
+
+def _trend(found: Lessons) -> str:
+    return f"<h3>Is your pace changing?</h3><p>{escape(found.drift.text)}</p>" if found.drift else ""
+
+
+def to_look_at(found: Lessons, sent: int) -> str:
+    """Return what to look at before trusting what the records teach: likely slips, and jobs nobody wrote down."""
+    said = [each.text for each in found.slips]
+    missing = unrecorded(sent, found.jobs)
+    return "".join(f"<p class='pe-mind'>{escape(each)}</p>" for each in (*said, *([missing] if missing else [])))
+
+
+def still_needed(found: Lessons) -> str:
+    """Return what the records still lack before they can teach, in a sentence; blank once they teach and can judge."""
+    if not found.jobs:
+        return "<p>Type one job's total hours and the records begin to teach your pace; lines teach single rates.</p>"
+    if found.jobs < FEWEST:
+        more = FEWEST - found.jobs
+        jobs = "one more job" if more == 1 else f"{more} more jobs"
+        return f"<p>Rates are learned already; whether the ranges hold can be said after {jobs}.</p>"
+    return ""
+
+
+def pace_line(found: Lessons) -> str:
+    """Return what accepting the crew's pace would do, in a sentence; blank where there is nothing to accept."""
+    return f"<p>{escape(found.pace.text[0].upper() + found.pace.text[1:])}.</p>" if found.pace else ""
 
 
 def _biases(observed: Sequence[Observed]) -> str:
@@ -239,6 +266,9 @@ def review_summary(found: Lessons, library: Library, sent: int, proposals: int =
     if tried:
         said = before_and_after(tried).text.split("; ")
         lines += ["", "Does learning help?", *(f"  {each}" for each in said)]
+    said = [each.text for each in (*found.slips, found.drift, found.pace) if each]
+    missing = unrecorded(sent, finished)
+    lines += ["", *said, *([missing] if missing else [])] if said or missing else []
     lines += ["", f"{len(found.proposals)} proposals, the farthest move first"]
     lines += [f"  {each.row.key}: {each.text}" for each in found.proposals[:proposals]]
     return "\n".join(lines)
