@@ -24,6 +24,14 @@ from estimating.review.lessons import Effect, Lesson, Lessons
 NAMES = {"description_width": "120px"}
 
 
+def _pace_button() -> widgets.Button:
+    return widgets.Button(
+        description="Use my pace for the rates without records",
+        tooltip="move every rate of hours that nothing is recorded of; each can be taken back by itself",
+        layout={"width": "auto"},
+    )
+
+
 class LessonsForm:
     """The proposals, the one looked at with what it would do, and the own values that stand."""
 
@@ -43,11 +51,7 @@ class LessonsForm:
         )
         self.needed = widgets.HTML()
         self.pace = widgets.HTML()
-        self.take_pace = widgets.Button(
-            description="Use my pace for the rates without records",
-            tooltip="move every rate of hours that nothing is recorded of; each can be taken back by itself",
-            layout={"width": "auto"},
-        )
+        self.take_pace = _pace_button()
         self.own = widgets.HTML()
         self.mine = widgets.Dropdown(options=[], description="own value", style=NAMES, layout={"width": "560px"})
         self.take_back = widgets.Button(

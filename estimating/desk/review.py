@@ -70,11 +70,7 @@ class Review:
         self.save = self._button("Save what it took", "keep what is typed below in the records", self._save)
         self.took, self.came_down = widgets.VBox([]), widgets.VBox([])
         self.lessons = LessonsForm(self._effects)
-        self.lessons.chosen.observe(self._guarded(self.lessons.look), names="value")
-        self.lessons.accept.on_click(self._guarded(self._accept))
-        self.lessons.take_pace.on_click(self._guarded(self._take_pace))
-        self.lessons.not_now.on_click(self._guarded(self._not_now))
-        self.lessons.take_back.on_click(self._guarded(self._take_back))
+        self._listen()
         self.honest = widgets.HTML()
         panes = [self.took, self.came_down, self.lessons.widget, self.honest]
         self.tabs = widgets.Tab(panes, titles=TABS)
@@ -89,6 +85,13 @@ class Review:
         )
         self.widget.add_class("estimating-desk")
         self._guarded(self._open)()
+
+    def _listen(self) -> None:
+        self.lessons.chosen.observe(self._guarded(self.lessons.look), names="value")
+        self.lessons.accept.on_click(self._guarded(self._accept))
+        self.lessons.take_pace.on_click(self._guarded(self._take_pace))
+        self.lessons.not_now.on_click(self._guarded(self._not_now))
+        self.lessons.take_back.on_click(self._guarded(self._take_back))
 
     def _button(self, name: str, tooltip: str, action: Callable[[], None]) -> widgets.Button:
         button = widgets.Button(description=name, tooltip=tooltip, layout={"width": "auto"})
