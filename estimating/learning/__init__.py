@@ -1,1 +1,1 @@
-"""What finished jobs teach: rates, release, calibration and a backtest."""
+"""What finished jobs teach: rates, chances of failure, calibration and a backtest."""

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from estimating.learning.failures import Worked
 from estimating.learning.rates import Observed
-from estimating.learning.release import Worked
 from estimating.records.actuals import Actual, list_actuals, list_releases
 from estimating.records.sent import WHOLE_JOB, SentAssumption, SentEstimate, SentLine, list_estimates
 from estimating.records.store import Records

@@ -12,9 +12,9 @@ from typing import TypeAlias
 
 from estimating.errors import EstimatingError
 from estimating.evidence import Library, OwnValue, Row
+from estimating.learning.failures import LearnedChance, learn_chance
 from estimating.learning.pace import Drift, Pace, Slip, drift, pace, slips
 from estimating.learning.rates import Learned, LeftOut, propose_updates
-from estimating.learning.release import LearnedChance, learn_release
 from estimating.records.compared import Compared, compare, worked
 from estimating.records.sent import SentEstimate
 from estimating.records.store import Records
@@ -98,7 +98,7 @@ def _chances(records: Records, library: Library, today: date) -> tuple[list[Lear
     for history in sorted({each.history for each in done}):
         address = prior_address(history, library)
         if address:
-            found.append(learn_release(library.named(address), history, done, today=today))
+            found.append(learn_chance(library.named(address), history, done, today=today))
         else:
             strays.append(LeftOut(f"release · {history}", "needs a class of history that is still in the tables"))
     return found, strays

@@ -124,5 +124,5 @@ def test_jobs_on_old_coatings_say_whether_anything_came_down(records: Records) -
     """Nothing released is no release, a little is one."""
     add_release(records, RELEASE)
     add_release(records, Release("hall", "painted_once", "spray", 0.2, 90.0, 1.5, 3.0, DAY, passes=2))
-    assert [each.released for each in worked(records)] == [False, True]
+    assert [each.failed for each in worked(records)] == [False, True]
     assert [each.odds for each in worked(records)] == [0.5, 0.2]

@@ -87,7 +87,7 @@ def test_rates_and_chances_are_proposed_the_farthest_move_first(records: Records
     assert rolled.n == 12
     moves = [each.likely / each.row.likely for each in found.proposals]
     assert max(moves[0], 1 / moves[0]) >= max(moves[-1], 1 / moves[-1])
-    assert "1 of 3 released" in _about(found.proposals, "release/prior/painted_once_unknown_primer/probability").text
+    assert "1 of 3 failed" in _about(found.proposals, "release/prior/painted_once_unknown_primer/probability").text
     assert {each.reason for each in found.left_out} == {"got '', needs a line that rests on one reference row"}
 
 

@@ -113,7 +113,7 @@ def _method_detail(option: Option, shown: UnitSystem) -> str:
 
 
 def release(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
-    """Return how likely an old texture comes down: history, each test, each way; and how much, if it does."""
+    """Return how likely the surface fails: history, each test, each method; and how much of it, if it does."""
     return "".join(_release(each, shown) for each in outcome.comparisons)
 
 

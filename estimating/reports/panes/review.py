@@ -10,9 +10,9 @@ from estimating.errors import InputError
 from estimating.evidence import Library, OwnValue
 from estimating.learning.backtest import before_and_after, try_forward
 from estimating.learning.calibration import FEWEST, bias_by, coverage_of
+from estimating.learning.failures import LearnedChance
 from estimating.learning.pace import unrecorded
 from estimating.learning.rates import Learned, LeftOut, Observed, implied
-from estimating.learning.release import LearnedChance
 from estimating.records.actuals import Release, SurfaceTest
 from estimating.records.sent import SentEstimate, SentLine
 from estimating.reports.charts.review import bias_chart, held_chart, learning_chart, rate_chart

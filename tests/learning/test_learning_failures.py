@@ -9,7 +9,7 @@ from scipy.stats import norm
 
 from estimating.errors import InputError
 from estimating.evidence import Row
-from estimating.learning.release import Worked, learn_release
+from estimating.learning.failures import Worked, learn_chance
 from estimating.origins import Kind, Origin
 
 TODAY = date(2026, 6, 1)
@@ -18,12 +18,12 @@ PRIOR = Row(
 )
 
 
-def _jobs(n: int, released: int, odds: float = 1.0) -> list[Worked]:
-    return [Worked("painted_once", odds, number < released, TODAY) for number in range(n)]
+def _jobs(n: int, failed: int, odds: float = 1.0) -> list[Worked]:
+    return [Worked("painted_once", odds, number < failed, TODAY) for number in range(n)]
 
 
 def _learn(jobs: list[Worked], row: Row = PRIOR, **more: float):
-    return learn_release(row, "painted_once", jobs, today=TODAY, **more)
+    return learn_chance(row, "painted_once", jobs, today=TODAY, **more)
 
 
 def test_without_jobs_the_chance_stays_what_it_was_taken_for() -> None:
@@ -33,15 +33,15 @@ def test_without_jobs_the_chance_stays_what_it_was_taken_for() -> None:
     assert same.n == 0
 
 
-@pytest.mark.parametrize(("n", "released", "odds"), [(7, 1, 1.0), (20, 0, 0.3), (12, 6, 2.5)])
-def test_quantiles_agree_with_adaptive_quadrature(n: int, released: int, odds: float) -> None:
+@pytest.mark.parametrize(("n", "failed", "odds"), [(7, 1, 1.0), (20, 0, 0.3), (12, 6, 2.5)])
+def test_quantiles_agree_with_adaptive_quadrature(n: int, failed: int, odds: float) -> None:
     """The posterior below each quantile, integrated by another method (scipy's quad), is 10, 50 and 90 %."""
-    learned = _learn(_jobs(n, released, odds))
+    learned = _learn(_jobs(n, failed, odds))
     below, above = (abs(logit(end) - logit(0.10)) / norm.ppf(0.9) for end in (0.05, 0.15))
 
     def weight(z: float) -> float:
         p = expit(logit(0.10) + z * (above if z > 0 else below) + np.log(odds))
-        return float(norm.pdf(z) * p**released * (1 - p) ** (n - released))
+        return float(norm.pdf(z) * p**failed * (1 - p) ** (n - failed))
 
     whole = quad(weight, -8, 0)[0] + quad(weight, 0, 8)[0]
     for chance, share in ((learned.low, 0.1), (learned.likely, 0.5), (learned.high, 0.9)):
@@ -75,7 +75,7 @@ def test_the_text_shows_prior_own_and_count() -> None:
     """The count stands beside the chance, so that one in seven is not taken for a law."""
     learned = _learn(_jobs(7, 1))
     assert learned.text.startswith("judgment 10 % → yours ")
-    assert learned.text.endswith("(1 of 7 released)")
+    assert learned.text.endswith("(1 of 7 failed)")
     assert learned.own_value(TODAY).kind is Kind.OWN_RECORD
 
 

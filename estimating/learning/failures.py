@@ -1,9 +1,10 @@
-"""Learning how often an old coating or texture comes down, from the contractor's own jobs.
+"""Learning how often what was there before fails under the work, from the contractor's own jobs.
 
 The prior chance of a class of history has a low, likely and high: P10, P50 and P90 of a chance that is normal on the
-log-odds scale, with a spread of its own on each side of the likely value. Each job tells whether anything came down,
-at odds which tests and way had multiplied by a known figure; so a class is learned from rolled, sprayed and sealed
-jobs together. The posterior has no closed form and is summed over a fine grid: exact to the grid, the same each time.
+log-odds scale, with a spread of its own on each side of the likely value. Each job tells whether anything failed,
+at odds which tests and method had multiplied by a known figure; so a class is learned from jobs of
+every method together. The posterior has no closed form and is summed over a fine grid: exact to the grid, and the same
+each time.
 Jobs of one class are taken as alike and independent, and the multipliers as right; both are judgment.
 """
 
@@ -28,11 +29,11 @@ STEPS = 8001
 
 @dataclass(frozen=True)
 class Worked:
-    """One finished job on an old coating: its class of history, the odds multiplier of tests and way, what happened."""
+    """One finished job: its class of history, the odds multiplier of tests and method, and what happened."""
 
     history: str
     odds: float
-    released: bool
+    failed: bool
     done_on: date
 
 
@@ -42,18 +43,18 @@ class LearnedChance:
 
     row: Row
     n: int
-    released: int
+    failed: int
     low: float
     likely: float
     high: float
 
     @property
     def text(self) -> str:
-        """The change in one line, such as `judgment 2 % → yours 3.1 % (1 of 7 released)`."""
+        """The change in one line, such as `judgment 2 % → yours 3.1 % (1 of 7 failed)`."""
         before, after = (
             digits(float(convert(chance, self.row.unit, "percent"))) for chance in (self.row.likely, self.likely)
         )
-        return f"{self.row.origin.kind} {before} % → yours {after} % ({self.released} of {self.n} released)"
+        return f"{self.row.origin.kind} {before} % → yours {after} % ({self.failed} of {self.n} failed)"
 
     def own_value(self, on: date) -> OwnValue:
         """Return the chance to use from `on`, once the contractor has said yes to it."""
@@ -62,10 +63,10 @@ class LearnedChance:
         )
 
 
-def learn_release(
+def learn_chance(
     row: Row, history: str, worked: Sequence[Worked], *, today: date, half_life: float = MANNER.half_life
 ) -> LearnedChance:
-    """Return the chance of release of a class of history after the jobs of that class.
+    """Return the chance of failure of a class of history after the jobs of that class.
 
     row: the prior chance, a share or percent with low < likely < high. half_life: days after which a job counts half.
     Raises InputError for a prior without a range inside 0 to 1, or odds of nothing.
@@ -79,10 +80,10 @@ def learn_release(
             raise InputError(f"odds of a job of class {history}", job.odds, "more than nothing")
         counts = 0.5 ** min(max((today - job.done_on).days, 0) / half_life, OLDEST)
         logit = log_odds + np.log(job.odds)
-        weight = weight - counts * np.logaddexp(0.0, -logit if job.released else logit)
+        weight = weight - counts * np.logaddexp(0.0, -logit if job.failed else logit)
     low, likely, high = _quantiles(log_odds, weight)
     low, likely, high = (float(convert(chance, "dimensionless", row.unit)) for chance in (low, likely, high))
-    return LearnedChance(row, len(own), sum(job.released for job in own), low, likely, high)
+    return LearnedChance(row, len(own), sum(job.failed for job in own), low, likely, high)
 
 
 def _prior_log_odds(row: Row, scores: Array) -> Array:
