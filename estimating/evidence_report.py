@@ -17,6 +17,7 @@ from estimating.printed import PUBLISHED
 AGE = 20  # years after which a row is listed as old
 _SHORT = {
     Kind.PUBLISHED: "published",
+    Kind.DERIVED: "derived",
     Kind.COMMON_PRACTICE: "practice",
     Kind.MEMORY: "memory",
     Kind.JUDGMENT: "judgment",

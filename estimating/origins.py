@@ -10,6 +10,7 @@ class Kind(StrEnum):
     """How much a number has behind it."""
 
     PUBLISHED = "published"
+    DERIVED = "derived"  # worked from what sources print by the rule in its note: halved, transferred, converted
     COMMON_PRACTICE = "common practice, no source"
     MEMORY = "from memory, not checked"
     JUDGMENT = "judgment"

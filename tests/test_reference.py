@@ -27,8 +27,8 @@ from estimating.rules import RuleCard
 from estimating.units import registry, same_dimension
 
 PACKAGE = REFERENCE.parent / "estimating"
-NOTED = {Kind.JUDGMENT, Kind.MEMORY, Kind.COMMON_PRACTICE}
-SOURCED = {Kind.PUBLISHED}
+NOTED = {Kind.JUDGMENT, Kind.MEMORY, Kind.COMMON_PRACTICE, Kind.DERIVED}
+SOURCED = {Kind.PUBLISHED, Kind.DERIVED}
 CSL_TYPES = {
     "article-journal", "article-magazine", "article-newspaper", "book", "chapter", "legislation", "manuscript", "post",
     "post-weblog",     "paper-conference", "regulation", "report", "standard", "thesis", "webpage", "document",
@@ -150,6 +150,13 @@ def test_a_row_says_what_it_rests_on(name: str) -> None:
         if row.origin.kind in NOTED:
             assert row.origin.note, row.key
         assert re.fullmatch(r"\d{4}|undated", row.origin.year), row.key
+
+
+@each_table
+def test_a_derived_figure_is_not_called_published(name: str) -> None:
+    """Published means that a source names that very figure; what was worked from it says so, and by what rule."""
+    claimed = [row.key for row in of(name) if row.origin.kind is Kind.PUBLISHED and "(derived)" in row.origin.place]
+    assert not claimed
 
 
 @each_table

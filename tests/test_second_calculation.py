@@ -92,9 +92,10 @@ PAID = row("business", "wage", unit="dollar/hour") * (1 + percent("business", "b
 OVERHEAD = row("business", "overhead", unit="dollar/hour")
 
 
-def spread(solids: float, dry: float, drinks: float, loss: float) -> float:
-    """Return the flat square feet a gallon covers on the rough surface."""
-    return MIL * solids / dry * (1 - loss) / (ROUGH * (1 + drinks))
+def spread(*keys: str, loss: float | None = None) -> float:
+    """Return the flat square feet a gallon covers on this ceiling: as the table has it by hand, less when sprayed."""
+    by_hand = row("coverage", "popcorn_medium", *keys, unit="ft**2/gallon")
+    return by_hand if loss is None else by_hand * (1 - loss) / (1 - percent("losses", "roll", "interior"))
 
 
 def sprayed(drinks: float) -> tuple[float, float]:
@@ -242,7 +243,7 @@ def release() -> tuple[float, float]:
         + ROUND / row("production", "mask_edge", "paper", "any", unit="ft/hour")
         + CEILING / rate("roll_ceiling", "roll", "popcorn")
     )
-    paint = cheapest(CEILING / spread(SOLIDS, DRY, 0.0, percent("losses", "roll", "interior")), "ceiling_flat")
+    paint = cheapest(CEILING / spread("sealed", "any", "any"), "ceiling_flat")
     mending, chances = 0.0, 0.0
     for extent in ("spots", "patches", "sheets"):
         area = CEILING * percent("release", "extent", extent, "area")
@@ -261,13 +262,11 @@ def second_calculation() -> dict[str, float]:
         "daily_start": days * hours("daily_start", "any", "any"),
         "travel": days * 2 * ONE_WAY * PEOPLE,
     }
-    coats = CEILING / spread(SOLIDS, DRY, FIRST, LOSS_1) + CEILING / spread(SOLIDS, DRY, LATER, LOSS_2)
-    sealer = spread(
-        percent("coatings", "stain_primer_solvent", "volume_solids"),
-        row("coatings", "stain_primer_solvent", "dry_film", unit="thou"),
-        FIRST,
-        percent("losses", "brush", "interior"),
+    first, later = (
+        spread("very_porous", coat, "any", loss=loss) for coat, loss in (("first", LOSS_1), ("later", LOSS_2))
     )
+    coats = CEILING / first + CEILING / later
+    sealer = spread("very_porous", "first", "any")
     outer, inner = (inches("fixtures", "recessed_trim", f"{side}_diameter") for side in ("outer", "inner"))
     rings = 4 * math.pi / 4 * (outer**2 - inner**2) * share("fixtures", "recessed_trim", "passes")
     enamel = rings * row("fixtures", "recessed_trim", "wet_film", unit="thou") / MIL

@@ -65,6 +65,34 @@ def paint_yield(*, loss: Number) -> Number:
 
 
 @rule(
+    "spread by a method = spread by hand × (1 − loss of the method) ÷ (1 − loss by hand)",
+    "ft**2/gallon",
+    definition("the film on the surface is the same; what differs is the share of the gallon that lands"),
+    by_hand="ft**2/gallon, more than 0",
+    loss="percent, 0 or more, less than 100",
+    hand_loss="percent, 0 or more, less than 100",
+)
+def spread_by_method(*, by_hand: Number, loss: Number, hand_loss: Number) -> Number:
+    """Return how far a gallon goes by a method, where it is known how far it goes by brush or roller.
+
+    A rate by hand holds the loss by hand already, which is therefore taken out before the other is put in.
+    """
+    return by_hand * paint_yield(loss=loss) / paint_yield(loss=hand_loss)
+
+
+@rule(
+    "spread = spread on the sealed surface ÷ (1 + take-up)",
+    "ft**2/gallon",
+    definition("what soaks in is paint on top of what stays as film"),
+    sealed="ft**2/gallon, more than 0",
+    take_up="dimensionless, 0 or more",
+)
+def spread_over_suction(*, sealed: Number, take_up: Number) -> Number:
+    """Return how far a gallon goes on a surface that drinks, where it is known how far it goes on the sealed one."""
+    return sealed / (1 + take_up)
+
+
+@rule(
     "practical spread = theoretical × (1 − loss) ÷ (area factor × (1 + take-up))",
     "ft**2/gallon",
     definition("more surface, more suction and more loss each take their share of the gallon"),

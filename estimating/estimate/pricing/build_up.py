@@ -87,7 +87,7 @@ def _paint(orders: Iterable[PaintOrder]) -> list[Line]:
             order.need,
             None,
             order.cost,
-            detail=f"buy {order.containers}; {'; '.join(order.purposes)}",
+            detail="; ".join((f"buy {order.containers}", *order.purposes, *order.remarks)),
             row=order.coverage_key,
         )
         for order in orders

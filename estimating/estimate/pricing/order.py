@@ -25,7 +25,8 @@ class PaintOrder:
     cost: Figure
     containers: ordering.Containers
     purposes: tuple[str, ...]
-    coverage_key: str  # blank where the batch rests on several rows, or on none
+    coverage_key: str  # the row most of the gallons rest on; blank where none holds more than half
+    remarks: tuple[str, ...] = ()
 
     @property
     def leftover(self) -> float:
@@ -75,9 +76,19 @@ def _paint_order(batch: list[Material], basis: Basis) -> PaintOrder:
     sizes = {size: price.value for size, price in can_prices(basis, first.product).items()}
     containers = ordering.containers(need.value, **sizes)
     purposes = tuple(dict.fromkeys(each.purpose for each in batch))
-    keys = {each.coverage_key for each in batch if each.coverage_key}
-    coverage = keys.pop() if len(keys) == 1 else ""
-    return PaintOrder(first.product, first.title, first.color, need, cost, containers, purposes, coverage)
+    coverage = _main_row(batch)
+    remarks = tuple(dict.fromkeys(f"{each.purpose}: {each.remark}" for each in batch if each.remark))
+    return PaintOrder(first.product, first.title, first.color, need, cost, containers, purposes, coverage, remarks)
+
+
+def _main_row(batch: list[Material]) -> str:
+    """Return the row that more than half of the gallons coated on rest on; blank where none does."""
+    gallons: dict[str, float] = {}
+    for each in batch:
+        if each.coverage_key:
+            gallons[each.coverage_key] = gallons.get(each.coverage_key, 0.0) + each.gallons.value
+    row = max(gallons, key=lambda key: gallons[key], default="")
+    return row if row and gallons[row] > sum(gallons.values()) / 2 else ""
 
 
 def order_supplies(supplies: Iterable[Supply]) -> tuple[SupplyOrder, ...]:

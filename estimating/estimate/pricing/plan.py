@@ -81,6 +81,7 @@ class Material:
     room: str = ""
     coverage_key: str = ""  # the reference row that actual gallons can correct
     share_key: str = ""  # materials of one job with the same word here are needed once, at the largest of their needs
+    remark: str = ""  # what is to be looked at before so much is bought
 
 
 @dataclass(frozen=True)

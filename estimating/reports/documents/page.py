@@ -146,10 +146,11 @@ def assumed(outcome: Outcome, table: str, *keys: str) -> Figure:
 
 def cited(origin: Origin, library: Library) -> str:
     """Return what a number rests on, its sources by their titles."""
-    if origin.kind is not Kind.PUBLISHED:
+    if origin.kind not in (Kind.PUBLISHED, Kind.DERIVED):
         return str(origin.kind)
     titles = [str(library.sources[key]["title"]) for key in origin.source.split("; ") if key]
-    return f"{'; '.join(titles)}: {origin.place}"
+    derived = "derived from " if origin.kind is Kind.DERIVED else ""
+    return f"{derived}{'; '.join(titles)}: {origin.place}"
 
 
 def caution_text(caution: Caution, outcome: Outcome, shown: UnitSystem) -> str:

@@ -13,6 +13,8 @@ from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job, WorkNotes
 from estimating.origins import Kind, Origin
+from estimating.scopes.shared import coverage
+from estimating.scopes.shared.coverage import Spread
 from estimating.scopes.shared.products import title_of
 from estimating.takeoff import TakeOff, take_off
 from estimating.trade import film, labor
@@ -63,27 +65,16 @@ class WorkArea:
             hours = work(labor.adjusted_hours, title, hours=hours, factor=factor)
         return Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key)
 
-    def spread(self, product: str, surface: str, porosity: str, coat: str, method: str, situation: str) -> Figure:
+    def spread(self, product: str, surface: str, porosity: str, coat: str, method: str, situation: str) -> Spread:
         """Return how far a gallon of a product goes over the flat area of a surface, in one coat by one method."""
-        theoretical = work(
-            film.theoretical_spread_rate,
-            f"{product.replace('_', ' ')}, theoretical spread",
-            volume_solids=self.basis.figure("coatings", product, "volume_solids"),
-            dry_film=self.basis.figure("coatings", product, "dry_film"),
-        )
-        return work(
-            film.practical_spread_rate,
-            f"{product.replace('_', ' ')}, {coat} coat, practical spread",
-            theoretical=theoretical,
-            area_factor=self.basis.figure("surfaces", surface, "area_factor"),
-            take_up=self.basis.figure("take_up", porosity, coat),
-            loss=self.basis.figure("losses", method, situation),
-        )
+        return coverage.spread(self.basis, coverage.Coat(product, surface, porosity, coat, method, situation))
 
-    def paint(self, product: str, area: Figure, spread: Figure, purpose: str, color: str = "") -> Material:
+    def paint(self, product: str, area: Figure, spread: Spread, purpose: str, color: str = "") -> Material:
         """Return the paint of one coat over an area."""
-        gallons = work(film.paint_for_coat, purpose, area=area, spread=spread)
-        return Material(product, title_of(product), gallons, purpose, color, self.room.room.name, coverage_row(spread))
+        gallons = work(film.paint_for_coat, purpose, area=area, spread=spread.rate)
+        remark = spread.remark(self.basis.figure(*coverage.APART))
+        room = self.room.room.name
+        return Material(product, title_of(product), gallons, purpose, color, room, spread.key, remark=remark)
 
     def dries(self, product: str) -> Figure:
         """Return how long a product dries before the next coat, as printed (hours)."""
@@ -118,18 +109,6 @@ class WorkArea:
         row = self.basis.library.row("cautions", key)
         advice, audience = row.words["advice"], Audience(row.words["audience"])
         return Caution(key, row.title, because, advice, str(row.origin), audience)
-
-
-def coverage_row(spread: Figure) -> str:
-    """Return the address of the row that the gallons really used can correct; blank where there is none.
-
-    That is the spread itself where it was looked up, and the film laid where it was worked out. Of all that goes into
-    a spread the film alone is the painter's own habit, belongs to the product (by which cans are counted), and takes
-    paint in proportion: solids stand on the can, and the surface and its suction belong to the place.
-    """
-    if spread.rule is None:
-        return spread.key
-    return next((each.key for each in spread.walk() if each.key.endswith("/dry_film")), "")
 
 
 def with_dry_time(task: Task, wait: Figure, why: str) -> Task:

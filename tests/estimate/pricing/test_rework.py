@@ -7,6 +7,7 @@ from places import JOBS
 
 from estimating.errors import InputError
 from estimating.evidence import OwnValue
+from estimating.row_key import RowKey
 from estimating.workbook import Outcome, estimate_job, read_job
 
 
@@ -49,9 +50,9 @@ def test_nothing_moved_is_the_estimate(outcome: Outcome) -> None:
 
 
 def test_cans_follow_the_gallons(outcome: Outcome) -> None:
-    """Twice the film: more gallons, and whole cans of them, so the paint lines jump and nothing else about them."""
-    films = [each for each in outcome.estimate.amount.walk() if each.key.endswith("/dry_film")]
-    found = outcome.moved({each.key: 2 * each.value for each in films})
+    """Half the coverage: more gallons, and whole cans of them, so the paint lines jump and nothing else about them."""
+    rates = [each for each in outcome.estimate.amount.walk() if RowKey.parse(each.key).table == "coverage"]
+    found = outcome.moved({each.key: each.value / 2 for each in rates})
     assert found.gallons > outcome.estimate.gallons
     assert found.price > outcome.estimate.price
 
