@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.evidence import Basis
@@ -16,6 +17,8 @@ from estimating.units import Reading, convert
 
 COMFORT = (50.0, 95.0)  # °F: within it the printed times are stretched or shortened; outside it no factor is claimed
 DAMPEST = 85.0  # percent
+SAGS = 90.0  # percent; the climate table's row humidity_sag, above which no drying time is claimed either
+COLDEST, HOTTEST = 40.0, 104.0  # °F: outside it no drying time is claimed at all, and paint may not dry
 INDEXED = (32.0, 120.0)  # °F that the heat index speaks of
 
 
@@ -28,6 +31,11 @@ def drying(work_area: WorkArea, product: str) -> Figure:
     if solvent_borne(product, work_area.basis):
         return printed
     return in_this_air(work_area, printed, f"{product.replace('_', ' ')} to dry")
+
+
+def dries(work_area: WorkArea) -> Callable[[str], Figure]:
+    """Return how long each product has to dry in a work area, as a function of the product."""
+    return partial(drying, work_area)
 
 
 def in_this_air(work_area: WorkArea, printed: Figure, name: str) -> Figure:
@@ -61,9 +69,20 @@ def _standard(basis: Basis) -> dict[str, Figure]:
     }
 
 
+def compound_dry(work_area: WorkArea) -> Figure:
+    """Return how long joint compound has to dry before it is sanded or primed, in the air of this job."""
+    printed = work_area.basis.figure("production", "dry", "joint_compound", "any")
+    return in_this_air(work_area, printed, "joint compound to dry, in this air")
+
+
 def _first(text: str) -> Finding:
     """Return a condition: indoors, air can be warmed and dried before the work begins."""
     return Finding(Suitability.CONDITIONS, text)
+
+
+def _not_now(text: str) -> Finding:
+    """Return that the work is not done while it stays so; no time to dry is claimed there."""
+    return Finding(Suitability.CLOSED, f"not now: {text}")
 
 
 def findings(work_area: WorkArea) -> Iterator[Finding]:
@@ -74,15 +93,20 @@ def findings(work_area: WorkArea) -> Iterator[Finding]:
             yield from _temperature(work_area.basis, name, reading)
     if site.humidity is not None:
         most = work_area.basis.figure("climate", "humidity_most", "any").value
-        if site.humidity > most:
+        if site.humidity > SAGS:
+            yield _not_now(f"humidity {site.humidity:.0f} %: paint sags and runs above {SAGS:.0f} %")
+        elif site.humidity > most:
             yield _first(f"humidity {site.humidity:.0f} %, more than {most:.0f} %: dry the air first")
     yield from _dew(work_area)
+    yield from _heat(work_area)
 
 
 def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Finding]:
     least = basis.figure("climate", f"{name}_least", "waterborne").value
     most = basis.figure("climate", f"{name}_most", "any").value
-    if reading.value < least:
+    if not COLDEST <= reading.value <= HOTTEST:
+        yield _not_now(f"{name} at {reading.value:.0f} °F, outside {COLDEST:.0f} to {HOTTEST:.0f} °F")
+    elif reading.value < least:
         yield _first(f"{name} at {reading.value:.0f} °F, below the {least:.0f} °F of water-borne paint: warm it first")
     elif reading.value > most:
         yield _first(f"{name} at {reading.value:.0f} °F, over {most:.0f} °F: laps and heat")
@@ -91,8 +115,16 @@ def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Finding]
 def _dew(work_area: WorkArea) -> Iterator[Finding]:
     margin = dew_margin(work_area.job.site)
     least = work_area.basis.figure("climate", "dew_point_margin", "any").value
-    if margin is not None and margin < least:
+    if margin is not None and margin <= 0:
+        yield _not_now("the surface is at or below the dew point, and water stands on it")
+    elif margin is not None and margin < least:
         yield _first(f"the surface is {margin:.0f} °F above the dew point, {least:.0f} °F is the least: dry the air")
+
+
+def _heat(work_area: WorkArea) -> Iterator[Finding]:
+    index = heat_index(work_area.job.site)
+    if index is not None and index >= work_area.basis.library.row("cautions", "heat_extreme").likely:
+        yield _not_now(f"heat index {index:.0f} °F: nobody works in it")
 
 
 def heat_index(site: Site) -> float | None:

@@ -8,6 +8,7 @@ from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.repairs import Repairs
 from estimating.origins import Kind, Origin
+from estimating.scopes.shared.drying import compound_dry
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_dry_time
 from estimating.takeoff import counted
 from estimating.trade import measuring, walls
@@ -88,8 +89,7 @@ def mend(repairs: Repairs, work_area: WorkArea, where: str) -> list[Task]:
 
 def compound_dries(work_area: WorkArea, task: Task) -> Task:
     """Return the task with the wait until joint compound is dry."""
-    dry = work_area.basis.figure("production", "dry", "joint_compound", "any")
-    return with_dry_time(task, dry, "joint compound to dry")
+    return with_dry_time(task, compound_dry(work_area), "joint compound to dry")
 
 
 def spots(repairs: Repairs, where: str) -> Figure:

@@ -76,10 +76,6 @@ class WorkArea:
         room = self.room.room.name
         return Material(product, title_of(product), gallons, purpose, color, room, spread.key, remark=remark)
 
-    def dries(self, product: str) -> Figure:
-        """Return how long a product dries before the next coat, as printed (hours)."""
-        return self.basis.figure("coatings", product, "recoat")
-
     def supply(self, item: str, title: str, need: Figure, holds: Figure | None, container: str) -> Supply:
         """Return something to buy; `container` is the column of the price list it is bought by."""
         return Supply(item, title, need, holds, self.basis.figure("prices", item, container))

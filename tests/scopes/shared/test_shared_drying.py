@@ -54,7 +54,7 @@ def test_ten_degrees_celsius_colder_doubles_it() -> None:
         ({"air": "40 degF"}, "warm it first"),
         ({"surface": "40 degF"}, "warm it first"),
         ({"air": "97 degF"}, "over 90"),
-        ({"humidity": 92}, "dry the air first"),
+        ({"humidity": 88}, "dry the air first"),
         ({"air": "70 degF", "surface": "62 degF", "humidity": 75}, "dew point"),
     ],
 )
@@ -63,6 +63,31 @@ def test_weather_against_paint_is_a_condition(site: dict[str, object], says: str
     found = list(weather.findings(work_area(**site)))
     assert any(says in reason.text for reason in found)
     assert {reason.suitability for reason in found} == {Suitability.CONDITIONS}
+
+
+@pytest.mark.parametrize(
+    ("site", "says"),
+    [
+        ({"air": "35 degF"}, "outside 40"),
+        ({"surface": "33 degF"}, "outside 40"),
+        ({"air": "105 degF"}, "outside 40"),
+        ({"humidity": 92}, "sags"),
+        ({"air": "70 degF", "surface": "50 degF", "humidity": 90}, "dew point"),
+        ({"air": "100 degF", "humidity": 60}, "heat index"),
+    ],
+)
+def test_out_of_range_is_not_now(site: dict[str, object], says: str) -> None:
+    """Where no time to dry is claimed, water stands on the wall, or nobody can work, the way is closed for now."""
+    closed = [each.text for each in weather.findings(work_area(**site)) if each.suitability is Suitability.CLOSED]
+    assert any(says in text and text.startswith("not now") for text in closed)
+
+
+def test_what_holds_no_water_dries_as_printed() -> None:
+    """Cold, damp air stretches a water-borne primer and joint compound, and leaves a solvent-borne one as it is."""
+    cold = work_area(air="59 degF", humidity=50)
+    assert weather.drying(cold, "stain_primer_solvent").rule is None
+    assert weather.drying(cold, "wallcovering_primer").rule is not None
+    assert weather.compound_dry(cold).value == pytest.approx(48.0)
 
 
 def test_fair_weather_says_nothing() -> None:

@@ -16,6 +16,7 @@ from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared import access, coat, masking, measure, prep, prime, protection, repairs, trim
 from estimating.scopes.shared.coat import Coating, Tool
 from estimating.scopes.shared.color import Color, coats_of, further_colors
+from estimating.scopes.shared.drying import dries
 from estimating.scopes.shared.prime import Layer
 from estimating.scopes.shared.products import CEILING_FLAT, TRIM_ENAMEL, WALL_PAINT
 from estimating.scopes.shared.solvent import stain_primer
@@ -155,8 +156,8 @@ class Repaint:
             prime.stains(area, item.stains or (), stain_primer(area.job.site), f"{self.where} · stains"),
             prime.bond(area, self.trim) if gloss and self.trim else Layer(),
         ]
-        first = prime.dried(prime.one_after_another(spots), area.dries)
-        rest = [prime.dried(each, area.dries) for each in prime.barriers(area, self.surfaces)]
+        first = prime.dried(prime.one_after_another(spots), dries(area))
+        rest = [prime.dried(each, dries(area)) for each in prime.barriers(area, self.surfaces)]
         return {False: first, True: prime.one_after_another([first, *rest])}
 
     @cached_property

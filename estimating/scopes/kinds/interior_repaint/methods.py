@@ -11,6 +11,7 @@ from estimating.scopes.kinds.interior_repaint import suitability
 from estimating.scopes.kinds.interior_repaint.facts import Method, Repaint, extra_colors, facts
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared import coat, color, prep, protection
+from estimating.scopes.shared.drying import dries
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.products import WALL_PAINT
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, for_tools
@@ -49,7 +50,7 @@ def scope_name(repaint: Repaint) -> str:
 def _plan(repaint: Repaint, method: Method) -> Plan:
     coatings = repaint.coated(method)
     primed = repaint.primed[method.barrier]
-    finish = coat.finish(coatings, repaint.work_area.dries)
+    finish = coat.finish(coatings, dries(repaint.work_area))
     tasks = [
         *_protect(repaint, method),
         *repaint.prepared,

@@ -13,6 +13,7 @@ from estimating.scopes.kinds.wallcovering.layout import Count
 from estimating.scopes.kinds.wallcovering.notes import FirstCoat, Gap, ObstacleKind, OldCovering, WallState
 from estimating.scopes.shared import measure, prep, prime, protection
 from estimating.scopes.shared.color import Coats
+from estimating.scopes.shared.drying import dries, in_this_air
 from estimating.scopes.shared.surface import SMOOTH, Surface
 from estimating.scopes.shared.work_area import drop_zero_hours, for_tools, with_crew_note, with_dry_time
 from estimating.takeoff import counted
@@ -63,7 +64,7 @@ def first_coat(walls: Papering, *, stripped: bool) -> FirstCoatOn:
         basis = walls.work_area.basis
         of_the_size = (
             basis.figure("wallcovering", "size_wall", "rate"),
-            basis.figure("wallcovering", "size_dry", "wait"),
+            in_this_air(walls.work_area, basis.figure("wallcovering", "size_dry", "wait"), "size to dry, in this air"),
         )
         size = prep.size(walls.at_work, walls.area, *of_the_size)
         return FirstCoatOn([size], [], [by_gallon(walls, "wall_size", "Wall size")])
@@ -80,7 +81,7 @@ def _primer(walls: Papering, stripped: bool) -> FirstCoatOn:
     surface = Surface("walls", "walls", PRIMER_UNDER_PAPER, walls.area, line, Coats(1, 1), texture, porosity)
     titled = ("Prime the walls for paper", "priming the walls for paper")
     layer = prime.dried(
-        prime.all_over(area, surface, PRIMER_UNDER_PAPER, *titled), area.dries, "wallcovering primer to dry"
+        prime.all_over(area, surface, PRIMER_UNDER_PAPER, *titled), dries(area), "wallcovering primer to dry"
     )
     left = protection.left_in(area, "roller", PRIMER_UNDER_PAPER)
     cover = area.bought("roller_cover", "each", "Roller covers", 1.0, "one for the primer")
@@ -90,7 +91,8 @@ def _primer(walls: Papering, stripped: bool) -> FirstCoatOn:
 def line(walls: Papering) -> list[Task]:
     """Return hanging the lining, which dries out before it is papered over."""
     tasks = _strips(walls, walls.lining, "line", "lining")
-    dry = walls.work_area.basis.figure("wallcovering", "lining_dry", "wait")
+    printed = walls.work_area.basis.figure("wallcovering", "lining_dry", "wait")
+    dry = in_this_air(walls.work_area, printed, "lining to dry out, in this air")
     return [*tasks[:-1], with_dry_time(tasks[-1], dry, "lining to dry out")]
 
 

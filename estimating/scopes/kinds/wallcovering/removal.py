@@ -14,6 +14,7 @@ from estimating.job.values import Answer
 from estimating.origins import Kind, Origin, definition
 from estimating.scopes.kinds.wallcovering.notes import OldCovering, Release, StripTest, Wallcovering
 from estimating.scopes.shared import rework
+from estimating.scopes.shared.drying import in_this_air
 from estimating.scopes.shared.repairs import compound_dries
 from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time
 from estimating.takeoff import counted, taped
@@ -252,7 +253,8 @@ def strip_tasks(found: Removal, work_area: WorkArea) -> list[Task]:
         found.mend_hours,
         basis.figure("wallcovering", "mend_wall", "rate"),
     )
-    dry = basis.figure("wallcovering", "stripped_dry", "wait")
+    printed = basis.figure("wallcovering", "stripped_dry", "wait")
+    dry = in_this_air(work_area, printed, "stripped wall to dry through, in this air")
     spans = f"{_three(work_area, found.stripping)} before any mending; stop and tell the client at the first torn place"
     return [
         with_dry_time(with_crew_note(strip, spans), dry, "stripped wall to dry through"),
