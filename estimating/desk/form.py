@@ -6,19 +6,46 @@ What was typed stays as it was typed, right or wrong, until the user changes it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from html import escape
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, Protocol, Union, get_args, get_origin
 
 import ipywidgets as widgets
+from pydantic.fields import FieldInfo
 
 from estimating.errors import Location
 from estimating.job.values import UNKNOWN, Notes
 
-LABELS = {"description_width": "170px"}
-WIDE = widgets.Layout(width="400px")
 Changed = Callable[[], None]
+
+
+@lru_cache(maxsize=1)
+def shared() -> Shared:
+    """Return the layouts and styles that all fields have in common: one of each, however many fields there are."""
+    width = "170px"
+    return Shared(
+        field=widgets.Layout(width="100%", min_width="0", max_width="460px"),
+        box=widgets.Layout(width="100%", min_width="0"),
+        text=widgets.TextStyle(description_width=width),
+        choice=widgets.DescriptionStyle(description_width=width),
+        button=widgets.ButtonStyle(),
+        press=widgets.Layout(width="auto"),
+    )
+
+
+@dataclass(frozen=True)
+class Shared:
+    """Layouts and styles in common."""
+
+    field: widgets.Layout
+    box: widgets.Layout
+    text: widgets.TextStyle
+    choice: widgets.DescriptionStyle
+    button: widgets.ButtonStyle
+    press: widgets.Layout
 
 
 class Part(Protocol):
@@ -29,8 +56,11 @@ class Part(Protocol):
     def plain(self) -> Any:
         """Return what was typed, as a job file would hold it."""
 
-    def mark(self, location: Location, complaint: str) -> None:
-        """Show a complaint at a place within this part; none takes every complaint away."""
+    def mark(self, location: Location, complaint: str) -> bool:
+        """Show a complaint at a place within this part, and say whether it has one; none takes every one away."""
+
+    def find(self, location: Location) -> Entry | None:
+        """Return the control at a place within this part."""
 
 
 class Entry:
@@ -38,7 +68,7 @@ class Entry:
 
     def __init__(self, control: widgets.Widget, changed: Changed) -> None:
         self.control = control
-        self.widget = widgets.VBox([control])
+        self.widget = widgets.VBox([control], layout=shared().box)
         self.widget.add_class("pe-field")
         control.observe(lambda _change: changed(), names="value")
 
@@ -46,12 +76,18 @@ class Entry:
         """Return what the control holds."""
         return self.control.value
 
-    def mark(self, location: Location, complaint: str) -> None:
+    def mark(self, location: Location, complaint: str) -> bool:
         """Show the complaint under the control, or nothing."""
         del location
         line = [widgets.HTML(f'<p class="pe-error" role="alert">{escape(complaint)}</p>')] if complaint else []
         if line or len(self.widget.children) > 1:
             self.widget.children = (self.control, *line)
+        return True
+
+    def find(self, location: Location) -> Entry | None:
+        """Return itself: there is nothing within it."""
+        del location
+        return self
 
 
 class ListEntry(Entry):
@@ -75,30 +111,48 @@ class CornersEntry(Entry):
 class Group:
     """The fields of one model, under one another."""
 
-    def __init__(self, model: type[Notes], values: Mapping[str, Any], changed: Changed) -> None:
+    def __init__(
+        self,
+        model: type[Notes],
+        values: Mapping[str, Any],
+        changed: Changed,
+        hidden: Iterable[str] = (),
+    ) -> None:
         self.fixed = {
             name: get_args(field.annotation)[0]
             for name, field in model.model_fields.items()
             if get_origin(field.annotation) is Literal
         }
+        self.fixed |= {name: values[name] for name in hidden if name in values}
         self.parts: dict[str, Part] = {
-            name: part_for(name, field.rebuild_annotation(), values.get(name, UNKNOWN), changed)
+            name: part_for(name, field.rebuild_annotation(), values.get(name, _usual(field)), changed)
             for name, field in model.model_fields.items()
-            if name not in self.fixed and name not in HIDDEN
+            if name not in self.fixed and name not in hidden
         }
-        self.widget = widgets.VBox([part.widget for part in self.parts.values()])
+        self.said = widgets.HTML()
+        self.widget = widgets.VBox([self.said, *(part.widget for part in self.parts.values())], layout=shared().box)
 
     def plain(self) -> Any:
         """Return the fields by name."""
         return {**self.fixed, **{name: part.plain() for name, part in self.parts.items()}}
 
-    def mark(self, location: Location, complaint: str) -> None:
-        """Pass the complaint on to the field it is about; take all away when there is none."""
-        if not location:
+    def mark(self, location: Location, complaint: str) -> bool:
+        """Pass the complaint on to the field it is about, or show it above them all; none takes every one away."""
+        if not complaint:
             for part in self.parts.values():
-                part.mark((), complaint)
-        elif location[0] in self.parts:
-            self.parts[str(location[0])].mark(location[1:], complaint)
+                part.mark((), "")
+        elif location and location[0] in self.parts:
+            return self.parts[str(location[0])].mark(location[1:], complaint)
+        said = f'<p class="pe-error" role="alert">{escape(complaint)}</p>' if complaint else ""
+        if self.said.value != said:
+            self.said.value = said
+        return True
+
+    def find(self, location: Location) -> Entry | None:
+        """Return the control at a place within these fields: of a place with parts, the first."""
+        if location and location[0] in self.parts:
+            return self.parts[str(location[0])].find(location[1:])
+        return next((found for part in self.parts.values() if (found := part.find(()))), None)
 
 
 class Rows:
@@ -108,9 +162,8 @@ class Rows:
         self.changed, self.make, self.name = changed, make, name
         self.unknown = values in (UNKNOWN, None)
         self.rows: list[Part] = [make(each) for each in (() if self.unknown or values == "none" else values)]
-        self.add = widgets.Button(description=f"Add: {name}", tooltip=f"add one more under {name}")
-        self.add.on_click(lambda _button: self._added())
-        self.widget = widgets.VBox([])
+        self.add = _press(f"Add to {name}", self._added)
+        self.widget = widgets.VBox([], layout=shared().box)
         self._laid()
 
     def _laid(self) -> None:
@@ -118,11 +171,9 @@ class Rows:
         self.widget.children = (title, *(self._row(each) for each in self.rows), self.add)
 
     def _row(self, part: Part) -> widgets.Widget:
-        remove = widgets.Button(description="Take away", tooltip=f"take this one away from {self.name}")
-        remove.on_click(lambda _button: self._removed(part))
-        return widgets.VBox(
-            [part.widget, remove], layout=widgets.Layout(border_left="3px solid #bbb", padding="0 0 4px 8px")
-        )
+        row = widgets.VBox([part.widget, _press(f"Remove from {self.name}", lambda: self._removed(part))])
+        row.add_class("pe-row")
+        return row
 
     def _added(self) -> None:
         self.unknown = False
@@ -139,13 +190,23 @@ class Rows:
         """Return the rows, or unknown when nobody has answered."""
         return UNKNOWN if self.unknown else [row.plain() for row in self.rows]
 
-    def mark(self, location: Location, complaint: str) -> None:
-        """Pass the complaint on to the row it is about."""
-        if location and isinstance(location[0], int) and location[0] < len(self.rows):
-            self.rows[location[0]].mark(location[1:], complaint)
-        elif not location:
+    def mark(self, location: Location, complaint: str) -> bool:
+        """Pass the complaint on to the row it is about; none takes every one away."""
+        if not complaint:
             for row in self.rows:
-                row.mark((), complaint)
+                row.mark((), "")
+            return True
+        found = self._at(location)
+        return found.mark(location[1:], complaint) if found else False
+
+    def find(self, location: Location) -> Entry | None:
+        """Return the control at a place within the rows."""
+        found = self._at(location) or next(iter(self.rows), None)
+        return found.find(location[1:]) if found else None
+
+    def _at(self, location: Location) -> Part | None:
+        place = location[0] if location else None
+        return self.rows[place] if isinstance(place, int) and place < len(self.rows) else None
 
 
 class Kinds:
@@ -159,8 +220,8 @@ class Kinds:
             options=[(each.replace("_", " "), each) for each in models],
             value=kind,
             description=words(name),
-            style=LABELS,
-            layout=WIDE,
+            style=shared().choice,
+            layout=shared().field,
         )
         self.group = Group(models[kind], values, changed)
         self.choice.observe(lambda _change: self._changed(), names="value")
@@ -175,12 +236,15 @@ class Kinds:
         """Return the fields of the kind chosen."""
         return self.group.plain()
 
-    def mark(self, location: Location, complaint: str) -> None:
+    def mark(self, location: Location, complaint: str) -> bool:
         """Pass the complaint on to the kind chosen."""
-        self.group.mark(location, complaint)
+        return self.group.mark(location, complaint)
+
+    def find(self, location: Location) -> Entry | None:
+        """Return the control at a place within the kind chosen."""
+        return self.group.find(location)
 
 
-HIDDEN = frozenset({"own", "invented"})  # shown elsewhere on the desk
 ROW = "kind"  # what a row of several is labelled by, where it can be of several kinds
 
 
@@ -189,9 +253,34 @@ def heading(text: str) -> widgets.HTML:
     return widgets.HTML(f'<p class="pe-heading">{escape(text)}</p>')
 
 
+LABELS = {  # where a field's own name is not what a contractor calls it
+    "recessed_trim": "can lights",
+    "flush_light": "ceiling lights",
+    "grille": "vents",
+    "detector": "smoke or CO alarms",
+    "plates": "switch and outlet covers",
+    "bulkheads": "soffits",
+    "removals": "take down and rehang",
+    "openings": "doors and windows",
+    "washing": "how dirty",
+    "walls_next": "walls after the ceiling",
+    "closes_the_room": "paper on all walls",
+    "change": "color change",
+    "over_stairs_feet": "wall over stairs, ft",
+    "caulk_feet": "caulk, ft",
+    "travel_minutes": "drive, min one way",
+    "air": "room temperature",
+    "surface": "wall temperature",
+    "airflow": "can be ventilated",
+    "ignition": "pilot lights and sparks",
+    "batch": "dye lot",
+    "measured": "how sure of the tape",
+}
+
+
 def words(name: str) -> str:
     """Return a field's name as its label."""
-    return name.replace("_", " ")
+    return LABELS.get(name, name.replace("_", " "))
 
 
 def part_for(name: str, annotation: Any, value: Any, changed: Changed) -> Part:
@@ -224,8 +313,24 @@ def _list_part(name: str, item: Any, value: Any, changed: Changed) -> Part:
 
 def _text(name: str, value: str, hint: str = "") -> widgets.Text:
     return widgets.Text(
-        value=value, description=words(name), placeholder=hint, continuous_update=False, style=LABELS, layout=WIDE
+        value=value,
+        description=words(name),
+        placeholder=hint,
+        continuous_update=False,
+        style=shared().text,
+        layout=shared().field,
     )
+
+
+def _press(label: str, pressed: Callable[[], None]) -> widgets.Button:
+    button = widgets.Button(description=label, style=shared().button, layout=shared().press)
+    button.on_click(lambda _button: pressed())
+    return button
+
+
+def _usual(field: FieldInfo) -> Any:
+    """Return what stands in a field that nobody filled in: its number where it has one, else that it is unknown."""
+    return field.default if isinstance(field.default, int) and not isinstance(field.default, bool) else UNKNOWN
 
 
 def _dropdown(name: str, choices: type[StrEnum], value: Any) -> widgets.Dropdown:
@@ -234,8 +339,8 @@ def _dropdown(name: str, choices: type[StrEnum], value: Any) -> widgets.Dropdown
         options=options,
         value=value if value in options else UNKNOWN,
         description=words(name),
-        style=LABELS,
-        layout=WIDE,
+        style=shared().choice,
+        layout=shared().field,
     )
 
 
