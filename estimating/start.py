@@ -1,6 +1,7 @@
 """Open the workbook, or run every check, on a machine that has nothing but Python.
 
-    python3 -m estimating.start                       opens the workbook
+    python3 -m estimating.start                       opens the workbook in JupyterLab
+    python3 -m estimating.start page                  opens it as pages without cells, for small windows too
     python3 -m estimating.start tests                 runs every check
 
 The first run makes the folder .venv and installs into it; later runs use it until pyproject.toml changes.
@@ -90,9 +91,15 @@ def set_up(root: Path, extra: str = "") -> Path:
     return python_of(venv)
 
 
-def lab_command(python: Path, extra: Sequence[str] = ()) -> list[str]:
-    """Return the command that opens the workbook in JupyterLab; run it in the folder to be shown."""
-    return [str(python), "-m", "jupyterlab", f"--LabApp.default_url=/lab/tree/{FIRST_PAGE}", *extra]
+def lab_command(python: Path, extra: Sequence[str] = (), *, as_page: bool = False) -> list[str]:
+    """Return the command that opens the workbook, in JupyterLab or as a page; run it in the folder to be shown."""
+    first = f"/voila/render/{FIRST_PAGE}" if as_page else f"/doc/tree/{FIRST_PAGE}"
+    return [str(python), "-m", "jupyterlab", f"--LabApp.default_url={first}", *extra]
+
+
+def trust_command(python: Path, root: Path) -> list[str]:
+    """Return the command that signs the workbook's own notebooks, so that they open by themselves."""
+    return [str(python), "-m", "nbformat.sign", *map(str, sorted((root / "notebooks").glob("*.ipynb")))]
 
 
 def lab_environment(private: Path, given: Mapping[str, str]) -> dict[str, str]:
@@ -109,10 +116,12 @@ def lab_environment(private: Path, given: Mapping[str, str]) -> dict[str, str]:
     }
 
 
-def open_workbook(root: Path, extra: Sequence[str]) -> int:
+def open_workbook(root: Path, extra: Sequence[str], *, as_page: bool = False) -> int:
     """Open the workbook and stay until it is closed."""
-    command = lab_command(set_up(root), extra)
+    python = set_up(root)
+    command = lab_command(python, extra, as_page=as_page)
     environment = lab_environment(root / ".venv" / "jupyter", os.environ)
+    subprocess.call(trust_command(python, root), env=environment, stdout=subprocess.DEVNULL)
     os.chdir(root)
     if os.name == "posix":
         os.execve(command[0], command, environment)  # so that Ctrl-C and an end from outside reach JupyterLab alone
@@ -147,6 +156,8 @@ def main(words: Sequence[str]) -> int:
         return 0
     if words and words[0] == "tests":
         return run_checks(ROOT, words[1:])
+    if words and words[0] == "page":
+        return open_workbook(ROOT, words[1:], as_page=True)
     return open_workbook(ROOT, words)
 
 

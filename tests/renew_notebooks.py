@@ -21,7 +21,8 @@ def renew(path: Path) -> None:
     """Run one notebook in its folder and save it; raises nbclient's CellExecutionError where a cell fails."""
     notebook = nbformat.read(path, as_version=4)
     NotebookClient(notebook, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}).execute()
-    notebook.metadata = {"kernelspec": notebook.metadata.kernelspec, "language_info": {"name": "python"}}
+    kept = {name: notebook.metadata[name] for name in ("kernelspec", "estimating") if name in notebook.metadata}
+    notebook.metadata = {**kept, "language_info": {"name": "python"}}
     for cell in notebook.cells:
         cell.metadata.pop("execution", None)
         if cell.cell_type == "code" and any(FORM in output.get("data", {}) for output in cell.outputs):

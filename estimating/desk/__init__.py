@@ -3,5 +3,16 @@
 from estimating.desk.desk import Desk, open_desk
 from estimating.desk.reference import ReferencePage, open_reference
 from estimating.desk.review import Review, example_summary, open_review
+from estimating.desk.workbook_page import WorkbookPage, open_page
 
-__all__ = ["Desk", "ReferencePage", "Review", "example_summary", "open_desk", "open_reference", "open_review"]
+__all__ = [
+    "Desk",
+    "ReferencePage",
+    "Review",
+    "WorkbookPage",
+    "example_summary",
+    "open_desk",
+    "open_page",
+    "open_reference",
+    "open_review",
+]

@@ -24,9 +24,10 @@ class RoomGrid(anywidget.AnyWidget):
     label = traitlets.Unicode("Rooms").tag(sync=True)
     entry = traitlets.Unicode("Add rooms as they stand in your notes, a line a room").tag(sync=True)
     hint = traitlets.Unicode("").tag(sync=True)
-    cols = traitlets.List().tag(sync=True)
-    rows = traitlets.List().tag(sync=True)
-    foot = traitlets.List().tag(sync=True)
+    tools: Any = traitlets.List(["Copy", "Remove"]).tag(sync=True)  # buttons in each line
+    cols: Any = traitlets.List().tag(sync=True)
+    rows: Any = traitlets.List().tag(sync=True)
+    foot: Any = traitlets.List().tag(sync=True)
     chosen = traitlets.Unicode("").tag(sync=True)
 
     def __init__(self, heard: Callable[[Message], None], **given: Any) -> None:
@@ -51,7 +52,7 @@ class FileButtons(anywidget.AnyWidget):
     """Buttons for files that are made when pressed: `make` returns a name, a media type and the bytes, or nothing."""
 
     _esm = _script("files.js")
-    offered = traitlets.List().tag(sync=True)
+    offered: Any = traitlets.List().tag(sync=True)
 
     def __init__(self, make: Callable[[str], tuple[str, str, bytes] | None], **given: Any) -> None:
         super().__init__(**given)
@@ -85,3 +86,24 @@ class Pulse(anywidget.AnyWidget):
             self.asked("look")
         elif message.get("do") in ("undo", "redo"):
             self.asked(str(message["do"]))
+
+
+class ActionRows(anywidget.AnyWidget):
+    """A table of words with buttons in each line; a press comes as the line's id and the button's word."""
+
+    _esm = _script("rows.js")
+    caption = traitlets.Unicode().tag(sync=True)
+    head: Any = traitlets.List().tag(sync=True)
+    rows: Any = traitlets.List().tag(sync=True)
+
+    def __init__(self, pressed: Callable[[str, str], None], **given: Any) -> None:
+        super().__init__(**given)
+        self.on_msg(lambda _widget, message, _buffers: pressed(str(message["row"]), str(message["do"])))
+
+
+class LeverBoard(anywidget.AnyWidget):
+    """Sliders with a number and a bar each; `moved` is the last one moved, and of a drag only the newest is sent."""
+
+    _esm = _script("levers.js")
+    rows: Any = traitlets.List().tag(sync=True)
+    moved = traitlets.Dict().tag(sync=True)

@@ -1,115 +1,131 @@
-"""The desk itself: the form on the left, the result on the right, walked through anew at every change."""
+"""The desk: one job in a contractor's hands. A change is kept, priced at once, and looked into when the hand rests."""
 
 from __future__ import annotations
 
-import base64
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date
-from html import escape
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
 
-from estimating.desk.assumptions import Assumptions
-from estimating.desk.form import Group
+from estimating.desk.bar import COPY, NEW, REDO, UNDO, Bar
+from estimating.desk.browser_parts import FileButtons
+from estimating.desk.confirm import Confirm, open_questions
+from estimating.desk.details import JobDetails, PartForm, RoomDetails
+from estimating.desk.documents import OFFERED, File, made_file
+from estimating.desk.layout import card, two_columns, whole_page
+from estimating.desk.levers import Levers, Swing, Tree, own_figure
+from estimating.desk.notices import MINE, THEIRS, Notices
+from estimating.desk.places import find_place, room_of, row_and_column, spoken
+from estimating.desk.pricing import Pricing
+from estimating.desk.rest import Rest
+from estimating.desk.results import WHAT_IF, Results
+from estimating.desk.room_table import RoomTable
 from estimating.desk.send_row import SendRow
 from estimating.desk.status import StatusLine
+from estimating.desk.usual import ASSUMED
 from estimating.desk.whatif import WhatIf
-from estimating.errors import InputError, InputErrors, RecordsError
-from estimating.estimate.uncertainty.estimate_ranges import CORRELATED_GROUPS, EstimateRanges, estimate_ranges
-from estimating.estimate.uncertainty.sensitivity import ranked
+from estimating.errors import InputError, Location, RecordsError
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.whatif.scenario import apply, value_at
 from estimating.evidence import load_library
-from estimating.job.file import dump_job, plain_job, write_job
-from estimating.records.own import NOTHING_OWN, own_table, usual_place
-from estimating.reports.charts.room_drawing import plans_of_ceilings
-from estimating.reports.charts.wall_drawing import drawn_walls
-from estimating.reports.documents.documents import papers
-from estimating.reports.exports.estimate_json import estimate_json
-from estimating.reports.exports.explain import explain
-from estimating.reports.exports.summary_csv import summary_csv
+from estimating.records.business import read_business, usual_job
+from estimating.records.my_jobs import copy_job, new_job, open_file, title_of
+from estimating.records.own import usual_place
+from estimating.records.sitting import Sitting
+from estimating.reports.charts.room_at_desk import room_drawing
 from estimating.reports.exports.text_summary import plain_summary
 from estimating.reports.format import UnitSystem
-from estimating.reports.panes import desk_panes as panes
-from estimating.reports.panes.evidence import own_in_use
-from estimating.reports.panes.price import price_ages
-from estimating.review.prices import aged_prices, trusted_days
-from estimating.scopes.registry import JOB
-from estimating.workbook import Outcome, build_job, estimate_job, read_job
+from estimating.reports.panes.bar import Cheap, Step
+from estimating.workbook import Outcome
 
-SLIDERS = 8
-ESTIMATE, WHAT_IF = "estimate", "what if"
-STYLE = files("estimating.reports").joinpath("style.css").read_text(encoding="utf-8")
+QUICK = 0.08  # seconds: a job that prices in less is worked out again for every open answer
+LATER = 1.5  # seconds of rest before that begins
 
 
 def open_desk(path: str | Path, records: str | Path | None = None) -> Desk:
     """Return the desk with the job of this file on it, priced with the own values of the records file."""
-    return Desk(Path(path), Path(records) if records else usual_place())
+    place = Path(records) if records else usual_place()
+    return Desk(open_file(place, Path(path)), place)
+
+
+def _nobody(_word: str) -> None:
+    """Do nothing: a desk by itself has no list of jobs to go back to."""
 
 
 class Desk:
     """A job on the desk. `widget` is shown; `outcome` is the last good result."""
 
-    def __init__(self, path: Path, records: Path) -> None:
-        self.records = records
-        self.outcome: Outcome | None = None
-        self.before: Outcome | None = None  # the job as it was opened, which a change order starts from
-        self.sure: EstimateRanges | None = None
-        self.stale = False
-        self.head = widgets.HTML()
+    def __init__(self, sitting: Sitting, records: Path, leave: Callable[[str], None] = _nobody) -> None:
+        self.sitting, self.records, self.leave = sitting, records, leave
+        self.pricing = Pricing()
+        self.shown: Cheap | None = None  # the figures on the bar
+        self.pending: dict[str, float] = {}  # sliders moved since the hand last rested
+        self.before_levers: Cheap | None = None
         line = StatusLine()
-        self.status, self._say, self._guarded = line.widget, line.say, line.guarded
-        self.kept = widgets.HTML()
-        self.links = widgets.HTML()
-        self.answers = {name: widgets.HTML() for name in PANES}
-        self.why = widgets.Dropdown(options=[], description="why?", layout={"width": "420px"})
-        self.why.observe(self._guarded(self._paint), names="value")
-        self.tabs = widgets.Tab([*self.answers.values()], titles=[*PANES])
-        self.tabs.observe(self._guarded(self._paint), names="selected_index")
-        self.file = widgets.Text(
-            value=str(path), description="job file", continuous_update=False, layout={"width": "420px"}
-        )
-        self.open = widgets.Button(description="Open", tooltip="open the job file named here")
-        self.save = widgets.Button(description="Save", tooltip="write the job to the file named here")
-        self.open.on_click(self._guarded(self._open))
-        self.save.on_click(self._guarded(self._save))
-        self.again = widgets.Button(description="Refresh", tooltip="read my own values again and price anew")
-        self.again.on_click(self._guarded(self._read_again))
+        self.status, self._say, self.guarded = line.widget, line.say, line.guarded
+        self.rest, self.later = Rest(line.fail), Rest(line.fail)
+        self.bar = Bar(self._asked, self._titled, self._stated, self.guarded(self._look))
+        self.table = RoomTable(self, self.guarded, self._chosen)
+        self.room, self.about = RoomDetails(self), JobDetails(self)
+        self.confirm = Confirm(self, self.guarded)
+        self.levers = Levers(lambda key, value: self.guarded(lambda: self._moved(key, value))())
+        self.drawing = widgets.HTML()
+        self.whatif = WhatIf(self, self.guarded)
+        self.results = Results(self.whatif.widget, self.guarded(self._look))
+        self.files = FileButtons(self._make, offered=[list(each) for each in OFFERED])
         self.sending = SendRow(self._to_send, self._say)
-        self.sending.button.on_click(self._guarded(lambda: self.sending.send(self.records, date.today())))
-        self.shown = widgets.Dropdown(options=[*map(str, UnitSystem)], description="show in", layout={"width": "220px"})
-        self.shown.observe(self._guarded(self._paint), names="value")
-        self.inputs = widgets.Accordion([])
-        self.whatif = WhatIf(self, self._guarded)
-        self.side = widgets.ToggleButtons(options=[ESTIMATE, WHAT_IF], style={"button_width": "110px"})
-        self.side.observe(self._guarded(self._turn), names="value")
-        self.body = widgets.VBox([])
+        self.sending.button.on_click(self.guarded(self._send))
+        self.notices = Notices(self._asked)
         self.widget = self._laid_out()
-        self._open()
+        self.lay(sitting)
 
     def _laid_out(self) -> widgets.VBox:
-        result = widgets.VBox([self.head, self.links, self.side, self.body])
-        result.add_class("pe-result")
-        self.inputs.add_class("pe-inputs")
-        whole = widgets.VBox(
+        body = two_columns(
+            [card("", self.table.grid), card("", self.room.widget), card("The job", self.about.widget)],
             [
-                widgets.HTML(f"<style>{STYLE}</style>"),
-                widgets.HBox([self.file, self.open, self.save, self.again, self.shown]),
-                self.sending.widget,
-                self.status,
-                self.kept,
-                widgets.HBox([self.inputs, result]),
-            ]
+                card("", self.drawing),
+                card("Still to confirm", self.confirm.widget),
+                card("Biggest price drivers", self.levers.widget),
+            ],
         )
-        whole.add_class("estimating-desk")
-        self._turn()
-        return whole
+        papers = card("Documents", self.files, self.sending.widget)
+        inside = [self.notices.widget, self.status, body, papers, card("", self.results.widget)]
+        return whole_page(self.bar.widget, inside)
 
-    def _turn(self) -> None:
-        """Turn to the estimate or to what-if; what is turned away from is not worked out."""
-        self.body.children = (self.whatif.widget,) if self.side.value == WHAT_IF else (self.why, self.tabs)
-        self._paint()
+    # what is on the desk
+
+    @property
+    def job(self) -> Mapping[str, Any]:
+        """The job as typed."""
+        return self.sitting.job
+
+    @property
+    def house(self) -> Mapping[str, Any]:
+        """The usual house of the business."""
+        house: Mapping[str, Any] = self.business["house"]
+        return house
+
+    @property
+    def units(self) -> UnitSystem:
+        """The units the result is shown in."""
+        return UnitSystem(self.bar.units.value)
+
+    @property
+    def outcome(self) -> Outcome | None:
+        """The last good result."""
+        return self.pricing.outcome
+
+    @property
+    def sure(self) -> EstimateRanges | None:
+        """The ranges of the last good result."""
+        return self.pricing.sure
+
+    @property
+    def stale(self) -> bool:
+        """Whether the notes have moved on from the last good result."""
+        return self.pricing.stale
 
     def summary(self) -> str:
         """Return the last good result as plain text."""
@@ -117,166 +133,257 @@ class Desk:
             return "no result yet"
         return plain_summary(self.outcome, self.sure, self.units)
 
-    @property
-    def units(self) -> UnitSystem:
-        """The units the result is shown in."""
-        return UnitSystem(self.shown.value)
+    def lay(self, sitting: Sitting) -> None:
+        """Lay a job on the desk; what was on it is kept already."""
+        self.sitting = sitting
+        self.pricing.forget()
+        self.shown = None
+        self.pending = {}
+        self.table.bad = {}
+        self.levers.clear()
+        self.results.clear()
+        self.table.choose(0 if self.job.get("rooms") else -1)
+        self.room.choose(self.table.place)
+        self.read_again()
+        self.whatif.scenarios.start(self.job)
 
-    def _open(self) -> None:
-        job = read_job(Path(self.file.value))
-        plain = plain_job(job)
-        self._lay(plain)
-        self._read_again()
-        self.before = None if self.stale else self.outcome
-        self.whatif.scenarios.start(plain)
-        self._paint()
-        if job.notices and not self.stale:
-            self._say(". ".join(job.notices))
-
-    def put(self, plain: Mapping[str, Any]) -> None:
-        """Put a job into the form in place of what is typed there, and price it."""
-        self._lay(plain)
+    def read_again(self) -> None:
+        """Read the business and the own values anew, and price the job with them."""
+        self.business = read_business(self.records)
+        problem = self.pricing.read_own(self.records)
         self.refresh()
-        self._offer_assumptions()
+        self.notices.own_values(self.pricing.own, load_library())
+        if problem:
+            self._say(problem, "alert")
 
-    def _lay(self, plain: Mapping[str, Any]) -> None:
-        refresh = self._guarded(self.refresh)
-        self.assumptions = Assumptions(plain["own"], refresh)
-        self.form = Group(JOB, plain, refresh)
-        self.invented = bool(plain["invented"])
-        parts = {name: part.widget for name, part in self.form.parts.items()}
-        self.inputs.children = (*parts.values(), self.assumptions.widget)
-        self.inputs.titles = (*parts, "assumptions")
-        self.inputs.selected_index = list(parts).index("work")
+    # changes
 
-    def _read_again(self) -> None:
-        """Read the own values anew, so that one kept since is used, and price the job with them."""
-        library = load_library()
+    def put(self, path: Location, value: Any) -> None:
+        """Let something else stand at a place of the job; what was assumed there is assumed no more."""
+        job = apply(self.job, {path: value})
+        if ASSUMED in job:
+            job[ASSUMED] = [text for text in job[ASSUMED] if _same(find_place(text, job), self.job, job)]
+        self.take(job, spoken(path, job))
+
+    def take(self, job: Mapping[str, Any], said: str = "") -> None:
+        """Take a changed job: keep it on disk, price it, and show what it did."""
+        self._settle()
+        self._keep(lambda: self.sitting.change(job, said))
+        self.refresh()
+
+    def _keep(self, write: Callable[[], object]) -> None:
         try:
-            self.own = own_table(self.records, library)
-            self.kept.value = own_in_use(self.own.values, library, self.own.warning)
+            write()
         except RecordsError as problem:
-            self.own = NOTHING_OWN
-            self.kept.value = own_in_use({}, library, f"priced without own values: {problem}")
-        self.refresh()
-        self._offer_assumptions()
+            self.notices.not_kept(str(problem))
 
-    def _offer_assumptions(self) -> None:
-        if self.outcome is None:
+    def _titled(self, title: str) -> None:
+        self.guarded(lambda: self.put(("title",), title))()
+
+    def _stated(self, state: str) -> None:
+        self.guarded(lambda: self._keep(lambda: self.sitting.note(state=state)))()
+
+    def _asked(self, word: str) -> None:
+        self.guarded(lambda: self._do(word))()
+
+    def _do(self, word: str) -> None:
+        if word == "look":
+            if self.sitting.taken_elsewhere():
+                self.notices.taken_elsewhere()
+            return
+        self._settle()
+        if word.capitalize() in (UNDO, REDO):
+            self._back(word.capitalize())
+        elif word in (THEIRS, MINE):
+            self._keep(self.sitting.take_theirs if word == THEIRS else self.sitting.keep_mine)
+            self.notices.at_one_desk()
+            self.refresh()
+        elif word == NEW:
+            self.lay(new_job(self.records, usual_job(self.business)))
+        elif word == COPY:
+            self.lay(copy_job(self.records, self.sitting.kept, usual_job(self.business)))
+        self.leave(word)
+
+    def _back(self, word: str) -> None:
+        done: list[str] = []
+        self._keep(lambda: done.append(self.sitting.undo() if word == UNDO else self.sitting.redo()))
+        self.table.bad = {}
+        self.refresh()
+        self._say(f"{word}: {done[0]}" if done and done[0] else f"Nothing to {word.lower()}")
+
+    # levers: one leaf of the standing tree
+
+    def _moved(self, key: str, value: float) -> None:
+        if self.outcome is None or self.shown is None or self.stale:
+            return
+        self._stop()
+        self.before_levers = self.before_levers or self.shown
+        self.pending[key] = value
+        self.shown = self.tree.with_values(self.pending)
+        self.bar.show_price(self.shown, _step(self.before_levers, self.shown), stale=False)
+        self.rest.begin(self._settled)
+
+    def _settled(self) -> Iterator[None]:
+        before, self.before_levers = self.before_levers, None
+        self._settle()
+        self.refresh(before)
+        yield
+
+    def _settle(self) -> None:
+        """Take what the sliders were moved to into the job, as one step."""
+        if not self.pending or self.outcome is None:
             return
         used = self.outcome.basis.used()
-        shares = ranked(self.outcome.estimate.amount, groups={}, top=SLIDERS + 4)
-        keys = [figure.key for share in shares for figure in share.leaves if figure.key in used]
-        self.assumptions.offer(used, list(dict.fromkeys(keys))[:SLIDERS])
+        moved = {key: dict(own_figure(used[key], value)) for key, value in self.pending.items() if key in used}
+        self.pending = {}
+        self.before_levers = None
+        job = {**self.job, "own": {**(self.job.get("own") or {}), **moved}}
+        self._keep(lambda: self.sitting.change(job, ", ".join(used[key].name for key in moved)))
 
-    def _save(self) -> None:
-        write_job(build_job(self._typed()), Path(self.file.value))
-        self._say(f"saved to {self.file.value}")
+    # pricing and painting
 
-    def _to_send(self) -> tuple[Outcome, EstimateRanges]:
-        """Return what is shown, which is what is sent; InputError while the form says something else."""
-        if self.outcome is None or self.sure is None or self.stale:
-            raise InputError(
-                "estimate", "from before the last change", "the marked fields put right, then it can be sent"
-            )
-        return self.outcome, self.sure
+    def _stop(self) -> None:
+        self.rest.stop()
+        self.later.stop()
 
-    def _typed(self) -> dict[str, Any]:
-        return {**self.form.plain(), "own": self.assumptions.own, "invented": self.invented}
-
-    def refresh(self) -> None:
+    def refresh(self, before: Cheap | None = None) -> None:
         """Walk the whole way again with what is typed now; keep the last good result where something is wrong."""
-        self.form.mark((), "")
+        self._stop()
+        before = before or self.shown
         self._say("")
-        try:
-            self.outcome = estimate_job(build_job(self._typed()), own=self.own.values)
-            self.sure = estimate_ranges(self.outcome.estimate)
-            self.stale = False
-        except InputErrors as problems:
-            self._complain(list(problems.problems))
-        except InputError as problem:
-            self._complain([problem])
-        self._paint()
+        for form in self._forms():
+            form.mark((), "")
+        problems = self.pricing.price(self.job)
+        if not problems:
+            self.table.bad = {}
+        self.room.paint()
+        self.about.paint()
+        self._complain(problems)
+        self._paint(before)
+
+    def _forms(self) -> list[PartForm]:
+        return [*self.room.forms, *self.about.forms]
 
     def _complain(self, problems: list[InputError]) -> None:
-        self.stale = True
+        elsewhere = []
         for problem in problems:
-            self.form.mark(problem.location, f"{problem.value!r}: needs {problem.needed}")
-        self._say("; ".join(str(problem) for problem in problems), "alert")
+            place = problem.location or find_place(problem.field, self.job)
+            said = f"{_short(problem.value)}: needs {problem.needed}"
+            if not self._mark(place, said):
+                elsewhere.append(f"{spoken(place, self.job) if place else problem.field}: {said}")
+        if elsewhere:
+            self._say("; ".join(elsewhere), "alert")
 
-    def _paint(self) -> None:
-        if self.outcome is None or self.sure is None:
-            return
-        self.head.value = panes.head(self.outcome, self.sure, self.stale)
+    def _mark(self, place: Location, said: str) -> bool:
+        cell = row_and_column(place)
+        if cell:
+            self.table.mark(*cell, f"{spoken(place, self.job)}: {said}")
+            return True
+        return any(form.mark(place, said) for form in self._forms())
+
+    def _paint(self, before: Cheap | None) -> None:
+        self.bar.show_job(self.sitting.kept, title_of(self.job))
+        self.notices.demo(bool(self.sitting.kept.demo))
+        if self.outcome is None:
+            self.shown = None
+            self.bar.show_nothing()
+            self.results.clear()
+        elif not self.stale:
+            self.shown = Cheap.of(self.outcome.estimate)
+            self.tree = Tree(self.outcome)
+        if self.shown:
+            self.bar.show_price(self.shown, _step(before, self.shown) if before else None, self.stale)
+        self.table.paint(None if self.stale else self.outcome)
         if not self.stale:
-            self.links.value = _links(self.outcome, self.sure, self.units, self.before)
-            self._offer_questions(self.outcome)
-        if self.side.value == WHAT_IF:
-            self.whatif.paint()
+            self.rest.begin(self._at_rest)
+
+    def _at_rest(self) -> Iterator[None]:
+        """Work out what takes time: the drawing, ranges, the pane that is open, questions, levers."""
+        self._draw()
+        yield
+        outcome, shown = self.outcome, self.shown
+        if outcome is None or shown is None:
+            self.confirm.offer([])
             return
-        name = [*PANES][self.tabs.selected_index or 0]
-        shown = PANES[name](self)
-        if self.answers[name].value != shown:
-            self.answers[name].value = shown
+        yield from self.pricing.work_out_ranges()
+        self.bar.show_facts(shown, outcome.job.crew.people, self.sure)
+        yield from self._look_closer()
+        self.confirm.offer(open_questions(outcome.questions, self.job, self.house))
+        self.notices.invented(outcome)
+        yield
+        self._keep(lambda: self.sitting.note(price=f"{outcome.estimate.price:.2f}"))
+        swings: list[Swing] = []
+        for swing in self.tree.swings():
+            swings.append(swing)
+            yield
+        self.levers.offer(swings)
+        if self.pricing.took < QUICK:
+            self.later.begin(lambda: self.confirm.rank(self.job, self.pricing.price_of), LATER)
 
-    def _offer_questions(self, outcome: Outcome) -> None:
-        options = ["price", "method", *dict.fromkeys(line.key for line in outcome.estimate.lines)]
-        if list(self.why.options) != options:
-            kept = self.why.value if self.why.value in options else "price"
-            self.why.options = options
-            self.why.value = kept
+    def _look_closer(self) -> Iterator[None]:
+        outcome, sure = self.outcome, self.sure
+        if outcome is None or sure is None:
+            return
+        if self.results.name == WHAT_IF:
+            self.whatif.paint()
+            yield
+        else:
+            yield from self.results.paint(outcome, sure, self.units)
+
+    def _look(self) -> None:
+        """Show the pane that was opened, and the drawing, in the units chosen."""
+        self._draw()
+        for _ in self._look_closer():
+            pass
+
+    def _chosen(self) -> None:
+        self.room.choose(self.table.place)
+        self._draw()
+
+    def _draw(self) -> None:
+        drawn = room_drawing(self.job, self.table.place, self.units)
+        if self.drawing.value != drawn:
+            self.drawing.value = drawn
+
+    def go_to(self, place: Location) -> None:
+        """Put the cursor into the field at a place, in the room it belongs to."""
+        room = room_of(place, self.job)
+        if room is not None:
+            self.table.choose(room)
+        if not any(form.focus(place) for form in self._forms()):
+            self._say(f"{spoken(place, self.job)} stands in the table of rooms")
+
+    # papers
+
+    def _make(self, which: str) -> File | None:
+        made: list[File] = []
+        self.guarded(lambda: made.append(made_file(which, *self._to_send(), self.units, self._as_sent())))()
+        return made[0] if made else None
+
+    def _as_sent(self) -> Outcome | None:
+        sent = self.sitting.kept.sent
+        return self.pricing.outcome_of(sent) if sent else None
+
+    def _send(self) -> None:
+        self.sending.send(self.records, date.today())
+        self._keep(lambda: self.sitting.note(state="sent", sent=True))
+        self.bar.show_job(self.sitting.kept, title_of(self.job))
+
+    def _to_send(self) -> tuple[Outcome, EstimateRanges]:
+        if self.pending:
+            self._settle()
+            self.refresh()
+        return self.pricing.to_send()
 
 
-def _links(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem, before: Outcome | None) -> str:
-    made = papers(outcome, sure, date.today(), shown, before)
-    offered = (
-        ("summary.csv", "text/csv", summary_csv(outcome, sure, shown), "Job summary (CSV)"),
-        ("estimate.json", "application/json", estimate_json(outcome, sure), "Estimate (JSON)"),
-        ("job.toml", "application/toml", dump_job(outcome.job), "Job file (TOML)"),
-        *(
-            (name, "text/html", text, name.removesuffix(".html").replace("_", " ").capitalize())
-            for name, text in made.items()
-        ),
-    )
-    return '<p class="pe-links">' + "".join(_link(*each) for each in offered) + "</p>"
+def _step(before: Cheap, now: Cheap) -> Step:
+    return Step(now.price - before.price, now.hours - before.hours)
 
 
-def _link(name: str, kind: str, text: str, title: str) -> str:
-    packed = base64.b64encode(text.encode("utf-8")).decode("ascii")
-    return f'<a download="{name}" href="data:{kind};base64,{packed}">{title}</a>'
+def _same(place: Location, before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
+    return bool(value_at(before, place) == value_at(after, place))
 
 
-def _with(view: Callable[[Outcome, EstimateRanges, UnitSystem], str]) -> Callable[[Desk], str]:
-    def shown(desk: Desk) -> str:
-        return view(desk.outcome, desk.sure, desk.units) if desk.outcome and desk.sure else ""
-
-    return shown
-
-
-def _why(desk: Desk) -> str:
-    if desk.outcome is None or not desk.why.value:
-        return ""
-    return f'<div class="pe-trail">{escape(explain(desk.outcome, desk.why.value, desk.units))}</div>'
-
-
-def _price_ages(outcome: Outcome) -> str:
-    prices = aged_prices(outcome.estimate.amount, outcome.basis, date.today())
-    return price_ages(prices, trusted_days(outcome.basis))
-
-
-def _movers(outcome: Outcome) -> str:
-    return panes.movers(ranked(outcome.estimate.amount, groups=CORRELATED_GROUPS))
-
-
-PANES: dict[str, Callable[[Desk], str]] = {
-    "methods": _with(lambda outcome, sure, shown: panes.methods(outcome, shown)),
-    "price": _with(panes.lines),
-    "order": _with(lambda outcome, sure, shown: panes.order(outcome, shown) + _price_ages(outcome)),
-    "days": _with(lambda outcome, sure, shown: panes.days(outcome, shown)),
-    "set-up": _with(lambda outcome, sure, shown: panes.set_up(outcome, shown)),
-    "drawing": _with(lambda outcome, sure, shown: plans_of_ceilings(outcome, shown) + drawn_walls(outcome, shown)),
-    "cautions": _with(lambda outcome, sure, shown: panes.cautions(outcome, shown)),
-    "questions": _with(lambda outcome, sure, shown: panes.questions(outcome)),
-    "what moves it": _with(lambda outcome, sure, shown: _movers(outcome)),
-    "why": _why,
-}
+def _short(value: object) -> str:
+    text = "nothing" if value is None else str(value)
+    return text if len(text) <= 60 else f"{text[:57]}…"

@@ -14,6 +14,8 @@ from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, Protocol, Union, get_args, get_origin
 
 import ipywidgets as widgets
+from ipywidgets.widgets.widget_description import DescriptionStyle
+from ipywidgets.widgets.widget_string import TextStyle
 from pydantic.fields import FieldInfo
 
 from estimating.errors import Location
@@ -29,8 +31,8 @@ def shared() -> Shared:
     return Shared(
         field=widgets.Layout(width="100%", min_width="0", max_width="460px"),
         box=widgets.Layout(width="100%", min_width="0"),
-        text=widgets.TextStyle(description_width=width),
-        choice=widgets.DescriptionStyle(description_width=width),
+        text=TextStyle(description_width=width),
+        choice=DescriptionStyle(description_width=width),
         button=widgets.ButtonStyle(),
         press=widgets.Layout(width="auto"),
     )
@@ -42,8 +44,8 @@ class Shared:
 
     field: widgets.Layout
     box: widgets.Layout
-    text: widgets.TextStyle
-    choice: widgets.DescriptionStyle
+    text: TextStyle
+    choice: DescriptionStyle
     button: widgets.ButtonStyle
     press: widgets.Layout
 
@@ -285,9 +287,9 @@ def words(name: str) -> str:
 
 def part_for(name: str, annotation: Any, value: Any, changed: Changed) -> Part:
     """Return the part of the form for a field of this type."""
-    inner = _bare(annotation)
+    inner = bare(annotation)
     if _is_list(inner):
-        return _list_part(name, _bare(get_args(inner)[0]), value, changed)
+        return _list_part(name, bare(get_args(inner)[0]), value, changed)
     models = [each for each in _members(inner) if isinstance(each, type) and issubclass(each, Notes)]
     if len(models) > 1:
         return Kinds(name, {_kind_of(model): model for model in models}, value, changed)
@@ -344,13 +346,13 @@ def _dropdown(name: str, choices: type[StrEnum], value: Any) -> widgets.Dropdown
     )
 
 
-def _bare(annotation: Any) -> Any:
+def bare(annotation: Any) -> Any:
     """Return a type without its annotations and without the None that stands for unknown."""
     if get_origin(annotation) is Annotated:
-        return _bare(get_args(annotation)[0])
+        return bare(get_args(annotation)[0])
     if get_origin(annotation) in (Union, UnionType):
         members = [each for each in get_args(annotation) if each is not NoneType]
-        return _bare(members[0]) if len(members) == 1 else annotation
+        return bare(members[0]) if len(members) == 1 else annotation
     return annotation
 
 

@@ -36,10 +36,8 @@ def read_line(text: str, house: Mapping[str, Any], unit: str = "ft") -> Line:
     """Return the room that a line of notes describes, with what is usual for the house where it says nothing."""
     name, rest = _name_and_rest(text)
     line = Line(usual_room(name, house))
-    words = []
-    for part in (part.strip() for part in re.split(r"[;,]", rest)):
-        if part and not (_sides(part, line.room, unit) or _opening(part, line.room, house)):
-            words.append(part)
+    parts = [part.strip() for part in re.split(r"[;,]", rest) if part.strip()]
+    words = [part for part in parts if not (_sides(part, line.room, unit) or _opening(part, line.room, house))]
     line.work, line.left_over = take_words(words, line.room, [], house)
     return line
 
@@ -48,7 +46,7 @@ def _name_and_rest(text: str) -> tuple[str, str]:
     name, colon, rest = text.partition(":")
     if colon:
         return name.strip(), rest
-    name, comma, rest = re.sub(r"\s+", " ", text).partition(";") if ";" in text else text.partition(",")
+    name, _, rest = re.sub(r"\s+", " ", text).partition(";") if ";" in text else text.partition(",")
     return name.strip(), rest
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from estimating.desk.desk import STYLE
+from estimating.desk.layout import STYLE
 from estimating.desk.status import StatusLine
 from estimating.errors import InputError
 from estimating.evidence import OwnValue, Row, load_library

@@ -11,7 +11,7 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from estimating.desk.actuals_form import ActualsForm, SurfaceForm, fill
-from estimating.desk.desk import STYLE
+from estimating.desk.layout import STYLE
 from estimating.desk.lessons_form import LessonsForm
 from estimating.desk.status import StatusLine
 from estimating.errors import RecordsError

@@ -12,7 +12,7 @@ from typing import Any
 from estimating.desk import to_do
 from estimating.desk.quick_entry import count_openings, read_line, read_size, set_openings, usual_room
 from estimating.errors import InputError
-from estimating.reports.format import dollars, number
+from estimating.reports.format import dollars
 from estimating.reports.panes.selling import sold_lines
 from estimating.units import convert, read_length
 from estimating.workbook import Outcome
@@ -104,13 +104,12 @@ def hours_words(hours: float) -> str:
 
 
 def foot(job: Mapping[str, Any], outcome: Outcome, sums: Mapping[str, RoomSum]) -> list[str]:
-    """Return the last line of the grid: the whole job, and what belongs to no room."""
+    """Return the last line of the grid: the whole job, with what belongs to no room, its hours and its price."""
     names = {str(room.get("name")) for room in job.get("rooms") or []}
     inside = sum((each.price for name, each in sums.items() if name in names), Decimal(0))
     price = outcome.estimate.price
-    rest = f"with {dollars(price - inside).split('.')[0]} for the job as a whole"
-    hours = hours_words(outcome.estimate.hours.value)
-    return ["Whole job", "", "", "", "", rest, hours, f"${price:,.0f}"]
+    whole = f"Whole job, with {dollars(price - inside).split('.')[0]} that belongs to no one room"
+    return [whole, hours_words(outcome.estimate.hours.value), f"${price:,.0f}"]
 
 
 def work_in(job: Mapping[str, Any], room: str) -> list[Plain]:
@@ -120,12 +119,12 @@ def work_in(job: Mapping[str, Any], room: str) -> list[Plain]:
 
 def changed(job: Mapping[str, Any], row: str, column: str, text: str, house: Mapping[str, Any], unit: str) -> Plain:
     """Return the job with one cell of the grid changed; InputError where the text cannot be read."""
-    job = deepcopy(dict(job))
-    room = job["rooms"][place_of(row)]
+    made = _copy(job)
+    room = made["rooms"][place_of(row)]
     text = text.strip()
     match column:
         case "name":
-            return renamed(job, place_of(row), text)
+            return renamed(made, place_of(row), text)
         case "size":
             shape, height = read_size(text, unit)
             room["shape"] = {**shape}
@@ -135,8 +134,8 @@ def changed(job: Mapping[str, Any], row: str, column: str, text: str, house: Map
         case "door" | "window":
             set_openings(room, column, _whole(text), house)
         case "to_do":
-            _let_do(job, room, text, house)
-    return job
+            _let_do(made, room, text, house)
+    return made
 
 
 def _whole(text: str) -> int:
@@ -187,21 +186,25 @@ def free_name(job: Mapping[str, Any], name: str) -> str:
 
 def copied(job: Mapping[str, Any], row: str) -> Plain:
     """Return the job with a room once more after it, its work with it."""
-    job = deepcopy(dict(job))
-    place = place_of(row)
-    room = deepcopy(job["rooms"][place])
-    old, room["name"] = room["name"], free_name(job, room["name"])
-    job["rooms"].insert(place + 1, room)
-    job["work"] = [*(job.get("work") or []), *({**deepcopy(item), "room": room["name"]} for item in work_in(job, old))]
-    return job
+    made, place = _copy(job), place_of(row)
+    room = deepcopy(made["rooms"][place])
+    old, room["name"] = room["name"], free_name(made, room["name"])
+    made["rooms"].insert(place + 1, room)
+    again = [{**deepcopy(item), "room": room["name"]} for item in work_in(made, old)]
+    made["work"] = [*(made.get("work") or []), *again]
+    return made
 
 
 def removed(job: Mapping[str, Any], row: str) -> Plain:
     """Return the job without a room and without its work."""
-    job = deepcopy(dict(job))
-    name = job["rooms"].pop(place_of(row))["name"]
-    job["work"] = [item for item in job.get("work") or [] if item.get("room") != name]
-    return job
+    made = _copy(job)
+    name = made["rooms"].pop(place_of(row))["name"]
+    made["work"] = [item for item in made.get("work") or [] if item.get("room") != name]
+    return made
+
+
+def _copy(job: Mapping[str, Any]) -> Plain:
+    return {name: deepcopy(value) for name, value in job.items()}
 
 
 def with_lines(job: Mapping[str, Any], text: str, house: Mapping[str, Any], unit: str) -> tuple[Plain, list[str], int]:
@@ -209,21 +212,19 @@ def with_lines(job: Mapping[str, Any], text: str, house: Mapping[str, Any], unit
 
     A line with a room's own name adds to the job a room of the next free name; nothing is overwritten.
     """
-    job = deepcopy(dict(job))
+    made = _copy(job)
     unclear: list[str] = []
     count = 0
-    for typed in (line.strip() for line in text.splitlines()):
-        if not typed:
-            continue
+    for typed in (line.strip() for line in text.splitlines() if line.strip()):
         line = read_line(typed, house, unit)
         if line.left_over or not line.room["shape"]["length"]:
             unclear.append(_marked(typed, line.left_over))
             continue
-        line.room["name"] = free_name(job, line.room["name"])
-        job.setdefault("rooms", []).append(line.room)
-        job["work"] = [*(job.get("work") or []), *({**item, "room": line.room["name"]} for item in line.work)]
+        line.room["name"] = free_name(made, line.room["name"])
+        made.setdefault("rooms", []).append(line.room)
+        made["work"] = [*(made.get("work") or []), *({**item, "room": line.room["name"]} for item in line.work)]
         count += 1
-    return job, unclear, count
+    return made, unclear, count
 
 
 def _marked(typed: str, left_over: Sequence[str]) -> str:
@@ -237,20 +238,15 @@ def with_cells(
     """Return the job with pasted cells put in from one cell on, and what could not be read by line and column."""
     names = [each["id"] for each in COLUMNS if each["kind"] != "read"]
     bad: dict[str, dict[str, str]] = {}
-    job = deepcopy(dict(job))
+    made = _copy(job)
     for down, line in enumerate(each for each in text.splitlines() if each.strip()):
         place = place_of(row) + down
-        if place >= len(job["rooms"]):
-            job["rooms"].append(usual_room(free_name(job, ""), house))
+        if place >= len(made["rooms"]):
+            made["rooms"].append(usual_room(free_name(made, ""), house))
         for across, cell in enumerate(line.split("\t")[: len(names) - names.index(column)]):
             name = names[names.index(column) + across]
             try:
-                job = changed(job, room_id(place), name, cell, house, unit)
+                made = changed(made, room_id(place), name, cell, house, unit)
             except InputError as problem:
                 bad.setdefault(room_id(place), {})[name] = f"{cell}: needs {problem.needed}"
-    return job, bad
-
-
-def summary_of(sums: RoomSum) -> str:
-    """Return what a room comes to in a few words."""
-    return f"{number(sums.hours)} h, {dollars(sums.price)}"
+    return made, bad

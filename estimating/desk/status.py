@@ -28,9 +28,13 @@ class StatusLine:
         def handler(*_change: Any) -> None:
             try:
                 action()
-            except EstimatingError as problem:
-                self.say(str(problem), "alert")
             except Exception as problem:
-                self.say(f"unexpected: {type(problem).__name__}: {problem}. The last good result is kept.", "alert")
+                self.fail(problem)
 
         return handler
+
+    def fail(self, problem: Exception) -> None:
+        """Say what went wrong."""
+        known = isinstance(problem, EstimatingError)
+        said = f"unexpected: {type(problem).__name__}: {problem}. The last good result is kept."
+        self.say(str(problem) if known else said, "alert")

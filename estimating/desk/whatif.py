@@ -28,16 +28,24 @@ Guarded = Callable[[Callable[[], None]], Callable[..., None]]
 class OnTheDesk(Protocol):
     """What lies on the desk: the last good result, and whether the form has moved on from it."""
 
-    outcome: Outcome | None
-    sure: EstimateRanges | None
-    stale: bool
+    @property
+    def outcome(self) -> Outcome | None:
+        """The last good result."""
+
+    @property
+    def sure(self) -> EstimateRanges | None:
+        """Its ranges."""
+
+    @property
+    def stale(self) -> bool:
+        """Whether the notes have moved on from it."""
 
     @property
     def units(self) -> UnitSystem:
         """The units results are shown in."""
 
-    def put(self, plain: Mapping[str, Any]) -> None:
-        """Put a job into the form."""
+    def take(self, job: Mapping[str, Any], said: str = "") -> None:
+        """Take another job as the next step."""
 
 
 class WhatIf:
@@ -186,7 +194,7 @@ class Scenarios:
 
     def _back(self, name: str) -> None:
         scenario, _ = self.kept[name]
-        self.desk.put(scenario.of(self.base))
+        self.desk.take(scenario.of(self.base), f"back to {name}")
 
     def _forget(self, name: str) -> None:
         del self.kept[name]

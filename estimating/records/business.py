@@ -141,7 +141,7 @@ def usual_job(business: Mapping[str, Any]) -> dict[str, Any]:
         or UNKNOWN,
         "license": business["license"],
     }
-    terms = {**{name: UNKNOWN for name in Terms.model_fields}, **business["terms"], **sender}
+    terms = {**dict.fromkeys(Terms.model_fields, UNKNOWN), **business["terms"], **sender}
     return {"crew": {**plain_crew(), "people": business["people"]}, "terms": terms}
 
 

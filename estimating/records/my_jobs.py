@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
@@ -11,12 +12,14 @@ from pathlib import Path
 from typing import Any
 
 from estimating.errors import EstimatingError, RecordsError
-from estimating.job.file import parse_job, plain_job, read_job
+from estimating.files import write_aside
+from estimating.job.file import plain_job
 from estimating.job.values import UNKNOWN
 from estimating.records.sitting import Kept, Sitting, loaded, open_sitting
+from estimating.scopes.registry import READER
 
 FOLDER = "jobs"
-LAST = "last_open.txt"
+LAST = "open_pages"
 DEMO = "demo-"  # a draft over a demo is kept under the demo's name, and is no job of one's own
 EMPTY: Mapping[str, Any] = {"title": "New job", "invented": False, "rooms": [], "work": [], "own": {}}
 
@@ -69,7 +72,7 @@ def demo_jobs(folder: Path) -> list[JobRow]:
     rows = []
     for path in sorted(folder.glob("*.toml")):
         try:
-            job = read_job(path)
+            job = READER.read(path)
         except EstimatingError:
             continue  # a job file that cannot be read is no demo; opening it says what is wrong
         if job.invented:
@@ -106,8 +109,8 @@ def copy_job(records: Path, kept: Kept, usual: Mapping[str, Any]) -> Sitting:
     job = deepcopy(dict(kept.job))
     job["title"] = f"Copy of {title_of(job)}"
     if job.get("invented") or kept.demo:
-        kinds = {name: job[name] for name in ("title", "rooms", "work") if name in job}
-        job = {**deepcopy(dict(EMPTY)), **deepcopy(dict(usual)), **kinds}
+        kept_parts = {str(name): job[name] for name in ("title", "rooms", "work") if name in job}
+        job = {**deepcopy(dict(EMPTY)), **deepcopy(dict(usual)), **kept_parts}
     return begin(records, Kept(job=job))
 
 
@@ -123,7 +126,7 @@ def open_file(records: Path, path: Path) -> Sitting:
     """
     path = path.resolve()
     text = _text(path)
-    job = parse_job(text, str(path))
+    job = READER.parse(text, str(path))
     mark = sha256(text.encode("utf-8")).hexdigest()
     folder = jobs_folder(records)
     drafts = [folder / f"{DEMO}{path.stem}.json"] if job.invented else sorted(folder.glob("*.json"))
@@ -149,19 +152,26 @@ def _from_source(drafts: Iterable[Path], path: Path) -> Sitting | None:
 
 
 def _text(path: Path) -> str:
-    read_job(path)  # says in words what is wrong with a file that cannot be read
+    READER.read(path)  # says in words what is wrong with a file that cannot be read
     return path.read_text(encoding="utf-8")
 
 
-def remember(records: Path, key: str) -> None:
-    """Remember which job of one's own is on the desk, so that a page opened again goes on with it; empty for none."""
+def remember(records: Path, page: str, key: str) -> None:
+    """Remember which job of one's own a page has on its desk, so that it goes on with it; empty for none."""
     folder = jobs_folder(records)
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / LAST).write_text(key, encoding="utf-8")
+    write_aside(folder / LAST, json.dumps({**_remembered(records), page: key}))
 
 
-def last_open(records: Path) -> str:
-    """Return the job that was on the desk last; empty when it is there no more."""
-    path = jobs_folder(records) / LAST
-    key = path.read_text(encoding="utf-8").strip() if path.exists() else ""
+def last_open(records: Path, page: str) -> str:
+    """Return the job of one's own that a page had on its desk last; empty when it is there no more."""
+    key = _remembered(records).get(page, "")
     return key if key and (jobs_folder(records) / f"{key}.json").exists() else ""
+
+
+def _remembered(records: Path) -> dict[str, str]:
+    try:
+        held = json.loads((jobs_folder(records) / LAST).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return {str(page): str(key) for page, key in held.items()} if isinstance(held, dict) else {}

@@ -46,6 +46,7 @@ class Kept:
     demo: str = ""  # the demo file this is a draft of; empty for a job of one's own
     source: str = ""  # the job file it was read from, and a mark of what that held
     source_mark: str = ""
+    sent: Mapping[str, Any] | None = None  # the job as it was last recorded as sent, which a change order starts from
 
 
 class Sitting:
@@ -87,17 +88,28 @@ class Sitting:
         self._write(replace(self.kept, job=apply(self.kept.job, step.forth), at=self.kept.at + 1))
         return step.said
 
-    def note(self, **noted: str) -> None:
-        """Note a state, or the price last worked out; no step of the sitting, so undo passes it over."""
-        changed = replace(self.kept, **noted)  # type: ignore[arg-type]
-        if changed != self.kept and (self.path.exists() or "state" in noted):
-            self._write(changed, now=self.kept.changed)
-        else:
-            self.kept = changed
+    def note(self, *, price: str | None = None, state: str | None = None, sent: bool = False) -> None:
+        """Note the price last worked out, a state, or that it was sent as it is; undo passes these over."""
+        now = replace(
+            self.kept,
+            price=self.kept.price if price is None else price,
+            state=self.kept.state if state is None else state,
+            sent=self.kept.job if sent else self.kept.sent,
+        )
+        untouched = not self.path.exists() and state is None and not sent
+        if untouched:
+            self.kept = now
+        elif now != self.kept:
+            self._write(now, now=self.kept.changed)
 
     def taken_elsewhere(self) -> bool:
         """Say whether somebody else has written the file since this sitting read or wrote it."""
         return mark_of(self.path) != self.seen
+
+    def take_theirs(self) -> None:
+        """Take up what somebody else has written."""
+        self.kept = loaded(self.path)
+        self.seen = mark_of(self.path)
 
     def keep_mine(self) -> None:
         """Write what is typed here over what somebody else has written."""

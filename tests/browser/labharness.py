@@ -86,6 +86,8 @@ def running_lab(folder: Path) -> Iterator[LabServer]:
     environment = start.lab_environment(folder / "private", os.environ)
     environment.pop("PYTHONWARNINGS", None)
     environment.pop("ESTIMATING_RECORDS", None)  # the copy has its own folder for them
+    trust = start.trust_command(Path(sys.executable), folder)
+    subprocess.run(trust, env=environment, check=True, stdout=subprocess.DEVNULL)
     with server.log.open("wb") as log:
         command = start.lab_command(Path(sys.executable), options)
         process = subprocess.Popen(command, cwd=folder, env=environment, stdout=log, stderr=log)
@@ -119,7 +121,7 @@ class Lab:
         page.on("pageerror", lambda error: self.script_errors.append(str(error)))
         page.on("request", lambda request: self.asked.append(request.url))
         workspace = f"test-{time.monotonic_ns()}"  # a fresh one each time, else Lab opens what was open before
-        page.goto(f"{self.server.url}/lab/workspaces/{workspace}/tree/notebooks/{name}?token={TOKEN}")
+        page.goto(f"{self.server.url}/doc/workspaces/{workspace}/tree/notebooks/{name}?token={TOKEN}")
         page.get_by_role("button", name=BUTTON).wait_for()
         page.wait_for_function(KERNEL_IDLE)
         return page

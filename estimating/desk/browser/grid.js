@@ -8,10 +8,10 @@ function render({ model, el }) {
   said.setAttribute('role', 'status'); notes.setAttribute('aria-label', model.get('entry'));
   table.createCaption().textContent = model.get('label');
   const head = table.createTHead().insertRow(), body = table.createTBody(), foot = table.createTFoot().insertRow();
-  entry.append(notes, add); el.append(table, entry, said);
+  entry.append(notes, add); el.append(table, entry, said); entry.hidden = !model.get('entry');
   const cols = model.get('cols'), rows = () => model.get('rows'), send = what => model.send(what);
   for (const c of cols) head.append(Object.assign(make('th', { scope: 'col', textContent: c.name, className: c.kind })));
-  head.append(make('td'));
+  const tools = model.get('tools'); if (tools.length) head.append(make('td'));
   const tool = (word, name, id) => {
     const b = make('button', { type: 'button', textContent: word, className: 'rg-tool' });
     b.setAttribute('aria-label', `${word} ${name}`); b.onclick = () => send({ do: word.toLowerCase(), row: id }); return b; };
@@ -23,19 +23,19 @@ function render({ model, el }) {
     while (body.rows.length > list.length) body.deleteRow(-1);
     list.forEach((r, i) => {
       let tr = body.rows[i];
-      if (!tr) { tr = body.insertRow(); for (const c of cols) { const td = tr.insertCell(); td.className = c.kind; td.dataset.name = c.name; td.append(cell(c)); } tr.insertCell().className = 'rg-tools'; }
+      if (!tr) { tr = body.insertRow(); for (const c of cols) { const td = tr.insertCell(); td.className = c.kind; td.dataset.name = c.name; td.append(cell(c)); } if (tools.length) tr.insertCell().className = 'rg-tools'; }
       const name = r.cells[cols[0].id] || `row ${i + 1}`;
       if (r.id === chosen) tr.setAttribute('aria-current', 'true'); else tr.removeAttribute('aria-current');
-      if (tr.dataset.id !== r.id || tr.dataset.called !== name) tr.lastChild.replaceChildren(tool('Copy', name, r.id), tool('Remove', name, r.id));
+      if (tools.length && (tr.dataset.id !== r.id || tr.dataset.called !== name)) tr.lastChild.replaceChildren(...tools.map(word => tool(word, name, r.id)));
       tr.dataset.id = r.id; tr.dataset.called = name;
       cols.forEach((c, j) => {
         const e = tr.cells[j].firstChild, text = String(r.cells[c.id] ?? ''), bad = r.bad?.[c.id] ?? '';
         if (c.kind === 'read') { e.textContent = text; return; }
-        e.setAttribute('aria-label', `${c.name}, ${name}`);
+        e.setAttribute('aria-label', `${c.name}, ${name}`); e.placeholder = r.hints?.[c.id] ?? '';
         if (e.was !== text || !e.matches(':focus')) { e.value = text; e.was = text; }
         e.toggleAttribute('aria-invalid', false); if (bad) e.setAttribute('aria-invalid', 'true'); e.title = bad; });
     });
-    foot.replaceChildren(...model.get('foot').map((text, j) => make('td', { textContent: text, className: cols[j]?.kind ?? '' })));
+    foot.replaceChildren(...model.get('foot').map((text, j, all) => make('td', { textContent: text, colSpan: j ? 1 : cols.length - all.length + 1, className: j ? 'read' : '' })));
     table.hidden = !list.length;
   }
   const place = e => [e.closest('tr').sectionRowIndex, e.closest('td').cellIndex];
