@@ -102,6 +102,11 @@ def trust_command(python: Path, root: Path) -> list[str]:
     return [str(python), "-m", "nbformat.sign", *map(str, sorted((root / "notebooks").glob("*.ipynb")))]
 
 
+def trust(python: Path, root: Path, environment: Mapping[str, str]) -> None:
+    """Sign the workbook's own notebooks; one that is not signed is opened by hand, with Calculate."""
+    subprocess.call(trust_command(python, root), env=environment, stdout=subprocess.DEVNULL)
+
+
 def lab_environment(private: Path, given: Mapping[str, str]) -> dict[str, str]:
     """Return the environment JupyterLab runs in: the workbook's settings, and `private` for all it writes.
 
@@ -121,7 +126,7 @@ def open_workbook(root: Path, extra: Sequence[str], *, as_page: bool = False) ->
     python = set_up(root)
     command = lab_command(python, extra, as_page=as_page)
     environment = lab_environment(root / ".venv" / "jupyter", os.environ)
-    subprocess.call(trust_command(python, root), env=environment, stdout=subprocess.DEVNULL)
+    trust(python, root, environment)
     os.chdir(root)
     if os.name == "posix":
         os.execve(command[0], command, environment)  # so that Ctrl-C and an end from outside reach JupyterLab alone

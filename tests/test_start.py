@@ -137,13 +137,14 @@ def test_the_workbook_opens_with_its_own_settings(root: Path, calls: Calls, monk
         raise SystemExit  # this process is another one from here on
 
     monkeypatch.setattr(os, "execve", become)
+    monkeypatch.setattr(start, "trust", lambda *_given: None)
     monkeypatch.chdir(root)
     start.set_up(root)
     with pytest.raises(SystemExit):
         start.open_workbook(root, ["--no-browser"])
     ((program, command, environment),) = started
     assert program == command[0] == str(start.python_of(root / ".venv"))
-    assert command[1:] == ["-m", "jupyterlab", f"--LabApp.default_url=/lab/tree/{start.FIRST_PAGE}", "--no-browser"]
+    assert command[1:] == ["-m", "jupyterlab", f"--LabApp.default_url=/doc/tree/{start.FIRST_PAGE}", "--no-browser"]
     assert environment["JUPYTER_CONFIG_PATH"] == str(start.LAB_SETTINGS)
     private = [environment[name] for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "IPYTHONDIR")]
     assert all(Path(each).is_relative_to(root / ".venv") for each in private)

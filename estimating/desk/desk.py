@@ -9,6 +9,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from estimating.desk.assumptions import AnyFigure
 from estimating.desk.bar import COPY, NEW, REDO, UNDO, Bar
 from estimating.desk.browser_parts import FileButtons
 from estimating.desk.confirm import Confirm, open_questions
@@ -69,6 +70,7 @@ class Desk:
         self.bar = Bar(self._asked, self._titled, self._stated, self.guarded(self._look))
         self.table = RoomTable(self, self.guarded, self._chosen)
         self.room, self.about = RoomDetails(self), JobDetails(self)
+        self.figures = AnyFigure(self, lambda: self.outcome.basis.used() if self.outcome else {})
         self.confirm = Confirm(self, self.guarded)
         self.levers = Levers(lambda key, value: self.guarded(lambda: self._moved(key, value))())
         self.drawing = widgets.HTML()
@@ -83,7 +85,11 @@ class Desk:
 
     def _laid_out(self) -> widgets.VBox:
         body = two_columns(
-            [card("", self.table.grid), card("", self.room.widget), card("The job", self.about.widget)],
+            [
+                card("", self.table.grid),
+                card("", self.room.widget),
+                card("The job", self.about.widget, *self.figures.folded.widgets),
+            ],
             [
                 card("", self.drawing),
                 card("Still to confirm", self.confirm.widget),
@@ -258,8 +264,15 @@ class Desk:
             self.table.bad = {}
         self.room.paint()
         self.about.paint()
+        self.figures.paint()
         self._complain(problems)
         self._paint(before)
+
+    def finish(self) -> None:
+        """Do at once what waits for the hand to rest: ranges, the open pane, questions, levers, the ranking."""
+        while self.rest.work or self.later.work:
+            self.rest.finish()
+            self.later.finish()
 
     def _forms(self) -> list[PartForm]:
         return [*self.room.forms, *self.about.forms]

@@ -13,11 +13,12 @@ Work = Callable[[], Iterator[None]]
 
 
 class Rest:
-    """The slow work that belongs to the last change. Without a running loop, as in a script, it is done at once."""
+    """The slow work that belongs to the last change. Without a running loop, as in a script, it waits for `finish`."""
 
     def __init__(self, failed: Callable[[Exception], None]) -> None:
         self.failed = failed
         self.task: asyncio.Task[None] | None = None
+        self.work: Work | None = None
 
     def begin(self, work: Work, pause: float = PAUSE) -> None:
         """Drop what is going on and begin this work after a pause."""
@@ -25,13 +26,19 @@ class Rest:
         try:
             loop = asyncio.get_running_loop()
         except RuntimeError:
-            for _ in work():
-                pass
+            self.work = work
             return
         self.task = loop.create_task(self._run(work, pause))
 
+    def finish(self) -> None:
+        """Do at once what is waiting."""
+        work, self.work = self.work, None
+        for _ in work() if work else ():
+            pass
+
     def stop(self) -> None:
         """Drop what is going on."""
+        self.work = None
         if self.task is not None:
             self.task.cancel()
             self.task = None

@@ -1,4 +1,4 @@
-"""The desk in-process: what a control does to the result, without a browser."""
+"""The desk in-process: what a change does to price, notes and draft, without a browser."""
 
 from __future__ import annotations
 
@@ -9,149 +9,126 @@ import pytest
 from places import JOBS
 
 from estimating.desk import Desk, open_desk
-from estimating.desk.form import Entry, Group, Kinds, Rows
+from estimating.desk.confirm import ASSUME
+from estimating.desk.notices import invented_in_use
 from estimating.evidence import OwnValue, load_library
 from estimating.job.file import plain_job
+from estimating.records.business import read_business, usual_job
+from estimating.records.my_jobs import new_job, open_own
 from estimating.records.own import keep_own
-from estimating.workbook import read_job
+from estimating.workbook import estimate_job, parse_job, read_job
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
+BED = "bed 1: 12' x 11'6\" x 8'; 2 doors, 1 window; walls, ceiling, baseboard"
 
 
 @pytest.fixture
-def desk(tmp_path: Path) -> Desk:
+def records(tmp_path: Path) -> Path:
+    return tmp_path / "records" / "records.sqlite"
+
+
+@pytest.fixture
+def desk(tmp_path: Path, records: Path) -> Desk:
     path = tmp_path / "job.toml"
     shutil.copy(DEMO, path)
-    return open_desk(path)
+    return open_desk(path, records)
 
 
-def first(desk: Desk, section: str) -> Group:
-    """Return the first row of a section of the form."""
-    rows = desk.form.parts[section]
-    assert isinstance(rows, Rows)
-    row = rows.rows[0]
-    group = row.group if isinstance(row, Kinds) else row
-    assert isinstance(group, Group)
-    return group
+@pytest.fixture
+def own(records: Path) -> Desk:
+    """A job of one's own with nothing in it."""
+    return Desk(new_job(records, usual_job(read_business(records))), records)
 
 
-def entry(group: Group, name: str) -> Entry:
-    """Return one field of a group."""
-    part = group.parts[name]
-    assert isinstance(part, Entry)
-    return part
-
-
-def test_the_form_says_what_the_file_says(desk: Desk) -> None:
-    """A job put on the desk and taken off again is the same job."""
+def test_the_desk_says_what_the_file_says(desk: Desk) -> None:
+    """A job laid on the desk is the job of the file."""
     job = read_job(DEMO)
     assert desk.outcome is not None
-    assert desk.outcome.job == job
     assert plain_job(desk.outcome.job) == plain_job(job)
+    assert desk.stale is False
 
 
-def test_opening_sets_no_figure_of_ones_own(desk: Desk) -> None:
-    """Sliders stand on the table's figures and change none until they are moved."""
-    assert desk.assumptions.sliders
-    assert desk.assumptions.own == {}
-
-
-def test_a_slider_changes_the_price_and_goes_back(desk: Desk) -> None:
-    """Moving a slider sets an own figure; going back to the table brings the old price back."""
+def test_a_lever_moves_the_price_at_once_and_is_one_step_when_the_hand_rests(desk: Desk) -> None:
+    """The standing tree is worked out again with the new value; at rest the job holds it, and undo takes it back."""
     assert desk.outcome is not None
     before = desk.outcome.estimate.price
-    key, slider = next(iter(desk.assumptions.sliders.items()))
-    slider.value = slider.max
-    assert desk.outcome.estimate.price != before
-    assert desk.assumptions.own[key]["likely"] == pytest.approx(slider.max)
-    desk.assumptions.picker.value = key
-    desk.assumptions.back.click()
+    desk.finish()
+    row = desk.levers.widget.rows[0]
+    for value in (row["min"], row["max"]):
+        desk.levers.widget.moved = {"key": row["key"], "value": value}
+    assert desk.shown is not None
+    moved = desk.shown.price
+    assert moved != float(before)
+    assert desk.job["own"] == {}
+    desk.finish()
+    assert desk.outcome.job.own[row["key"]].likely == pytest.approx(row["max"])
+    assert len(desk.sitting.kept.steps) == 1
+    desk.sitting.undo()
+    desk.refresh()
     assert desk.outcome.estimate.price == before
-    assert desk.assumptions.own == {}
 
 
-def test_any_assumption_can_be_replaced_by_name(desk: Desk) -> None:
+def test_the_price_at_once_is_the_price_of_the_whole_way(desk: Desk) -> None:
+    """What a lever shows before the hand rests is what pricing the job with that value gives."""
+    desk.finish()
+    key = "production/roll_ceiling/roll/popcorn"
+    shown = desk.tree.with_values({key: 80.0})
+    own = {key: {"likely": 80.0, "unit": "ft**2/hour"}}
+    assert shown.price == pytest.approx(desk.pricing.price_of({**desk.job, "own": own}), abs=0.01)
+
+
+def test_any_figure_can_be_replaced_by_name(desk: Desk) -> None:
     """The picker shows a row's range and takes an own figure with a note."""
     assert desk.outcome is not None
     before = desk.outcome.estimate.price
-    desk.assumptions.picker.value = "business/wage"
-    assert desk.assumptions.boxes["likely"].value == "28"
-    desk.assumptions.boxes["likely"].value = "40"
-    desk.assumptions.boxes["low"].value = "40"
-    desk.assumptions.boxes["high"].value = "40"
-    desk.assumptions.boxes["note"].value = "new wage"
-    desk.assumptions.use.click()
+    desk.figures.folded.open()
+    desk.figures.picker.value = "business/wage"
+    assert desk.figures.boxes["likely"].value == "28"
+    for name, text in (("low", "40"), ("likely", "40"), ("high", "40"), ("note", "new wage")):
+        desk.figures.boxes[name].value = text
+    desk.figures.use.click()
     assert desk.outcome.estimate.price > before
     assert desk.outcome.job.own["business/wage"].note == "new wage"
+    desk.figures.back.click()
+    assert desk.outcome.estimate.price == before
 
 
-def test_nonsense_keeps_the_last_good_price_and_marks_the_field(desk: Desk) -> None:
-    """A wrong entry is marked where it stands, kept as typed, and the result is marked as from before."""
+def test_nonsense_in_the_table_keeps_the_last_good_price_and_is_marked_in_its_cell(desk: Desk) -> None:
+    """What cannot be read changes nothing; the cell says what would be right."""
     assert desk.outcome is not None
     before = desk.outcome.estimate.price
-    height = entry(first(desk, "rooms"), "height")
-    height.control.value = "tall"
-    assert desk.stale
+    desk.table._heard({"do": "set", "row": "r0", "col": "height", "value": "tall"})
     assert desk.outcome.estimate.price == before
-    assert "tall" in height.widget.children[1].value
-    assert height.control.value == "tall"
-    assert "pe-stale" in desk.head.value
-    height.control.value = "9 ft"
-    assert not desk.stale
-    assert len(height.widget.children) == 1
+    assert "tall" in desk.table.grid.rows[0]["bad"]["height"]
+    desk.table._heard({"do": "set", "row": "r0", "col": "height", "value": "9 ft"})
+    assert desk.table.grid.rows[0]["bad"] == {}
+    assert desk.outcome.estimate.price != before
 
 
-def test_several_wrong_fields_are_marked_at_once(desk: Desk) -> None:
-    """Each wrong field has its own mark."""
-    height = entry(first(desk, "rooms"), "height")
-    coats = entry(first(desk, "work"), "coats")
-    height.control.value = "tall"
+def test_nonsense_in_a_field_is_marked_there_once_and_the_price_is_marked_as_from_before(desk: Desk) -> None:
+    """The line of the page does not say it again, and no path of the code is in it."""
+    form = desk.room.forms[1]
+    form.folded.open()
+    assert form.form is not None
+    coats = form.form.find(("coats",))
+    assert coats is not None
     coats.control.value = "many"
-    assert len(height.widget.children) == 2
-    assert len(coats.widget.children) == 2
-    assert "height" in desk.status.value
-    assert "coats" in desk.status.value
-
-
-def test_rows_are_added_and_taken_away(desk: Desk) -> None:
-    """An added row waits for its answers without losing the last result; taking it away brings all back in order."""
-    assert desk.outcome is not None
-    before = desk.outcome.estimate.price
-    work = first(desk, "work")
-    tests = work.parts["tests"]
-    assert isinstance(tests, Rows)
-    tests.add.click()
     assert desk.stale
-    tests._removed(tests.rows[-1])
+    assert "many" in coats.widget.children[1].value
+    assert "many" not in desk.status.value
+    assert "pe-stale" in desk.bar.price.value
+    coats.control.value = "2"
     assert not desk.stale
-    assert desk.outcome.estimate.price == before
+    assert len(coats.widget.children) == 1
 
 
-def test_history_flips_the_recommendation(desk: Desk) -> None:
-    """What was put on the texture before decides between spraying and rolling here."""
-    assert desk.outcome is not None
-    assert desk.outcome.comparisons[0].recommended.plan.method == "spray"
-    entry(first(desk, "work"), "history").control.value = "primed and painted twice"
-    assert desk.outcome.comparisons[0].recommended.plan.method == "roll"
-
-
-def test_saving_and_opening_again(desk: Desk, tmp_path: Path) -> None:
-    """A saved job opens as it was left, own figures included; a bad path is said on the page."""
-    entry(first(desk, "work"), "coats").control.value = "3"
-    key, slider = next(iter(desk.assumptions.sliders.items()))
-    slider.value = slider.min
-    desk.file.value = str(tmp_path / "other.toml")
-    desk.save.click()
-    assert "saved" in desk.status.value
-    again = open_desk(tmp_path / "other.toml")
-    assert again.outcome is not None
-    assert desk.outcome is not None
-    assert again.outcome.estimate.price == desk.outcome.estimate.price
-    assert key in again.assumptions.own
-    desk.file.value = str(tmp_path / "nowhere" / "x.toml")
-    desk.open.click()
-    assert "job file" in desk.status.value
-    assert desk.outcome is not None
+def test_only_the_chosen_room_has_controls(own: Desk) -> None:
+    """Another room chosen is another room shown."""
+    own.table.add_lines(f"{BED}\nhall: 12' x 4' x 8'; 1 door; walls")
+    assert [part.path for part in own.room.parts] == [("rooms", 0), ("work", 0)]
+    own.table.choose(1)
+    assert [part.path for part in own.room.parts] == [("rooms", 1), ("work", 1)]
+    assert all(form.form is None for form in own.room.forms)
 
 
 def test_an_unexpected_error_is_shown_on_the_page(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -160,46 +137,39 @@ def test_an_unexpected_error_is_shown_on_the_page(desk: Desk, monkeypatch: pytes
     def broken(_job: object, own: object) -> None:
         raise ZeroDivisionError("a fault")
 
-    monkeypatch.setattr("estimating.desk.desk.estimate_job", broken)
-    entry(first(desk, "work"), "coats").control.value = "3"
+    monkeypatch.setattr("estimating.desk.pricing.estimate_job", broken)
+    desk.bar.title.value = "another title"
     assert "a fault" in desk.status.value
 
 
-def test_every_pane_is_painted_when_its_tab_is_opened(desk: Desk) -> None:
-    """Each tab shows something once it is chosen."""
-    for place, pane in enumerate(desk.answers.values()):
-        desk.tabs.selected_index = place
-        assert pane.value
+def test_every_pane_is_painted_when_it_is_opened(desk: Desk) -> None:
+    """Each pane shows something once it is chosen."""
+    for name, pane in desk.results.answers.items():
+        desk.results.open(name)
+        desk.guarded(desk._look)()
+        assert pane.value, name
+    desk.results.open("Show the math")
+    assert "<strong>" in desk.results.math.value
 
 
 def test_what_the_user_types_is_never_markup(desk: Desk) -> None:
-    """A room called <b> is shown as typed."""
-    entry(first(desk, "work"), "color_wanted").control.value = "<script>alert(1)</script>"
-    desk.tabs.selected_index = list(desk.answers).index("price")
-    assert "<script>" not in desk.answers["price"].value
-    assert "&lt;script&gt;" in desk.answers["price"].value
+    """A color called <script> is shown as typed."""
+    desk.put(("work", 0, "color_wanted"), "<script>alert(1)</script>")
+    desk.results.open("Shopping list")
+    shown = desk.results.answers["Shopping list"].value
+    assert "<script>" not in shown
+    assert "&lt;script&gt;" in shown
 
 
-def test_own_values_of_the_records_price_the_job_and_are_named(tmp_path: Path) -> None:
-    """A value kept elsewhere is used on Refresh; the job's own figure goes before it; looking made no file."""
-    shutil.copy(DEMO, tmp_path / "job.toml")
-    records = tmp_path / "records" / "records.sqlite"
-    desk = open_desk(tmp_path / "job.toml", records)
+def test_own_values_of_the_records_price_the_job_and_are_named(desk: Desk, records: Path) -> None:
+    """A value kept elsewhere is used when the desk reads again; looking made no file."""
     assert desk.outcome is not None
     published = desk.outcome.estimate.price
-    assert desk.kept.value == ""
     assert not records.exists()
-    wage = load_library().row("business", "wage")
-    keep_own(records, wage, OwnValue(40, "dollar/hour", note="what I pay"))
-    desk.again.click()
+    keep_own(records, load_library().row("business", "wage"), OwnValue(40, "dollar/hour", note="what I pay"))
+    desk.read_again()
     assert desk.outcome.estimate.price > published
-    assert "business/wage invented for the demo $28/h → yours $40/h" in desk.kept.value
-    desk.assumptions.picker.value = "business/wage"
-    assert desk.assumptions.boxes["likely"].value == "40"
-    for name, figure in (("low", "24"), ("likely", "28"), ("high", "33")):
-        desk.assumptions.boxes[name].value = figure
-    desk.assumptions.use.click()
-    assert desk.outcome.estimate.price == published
+    assert "yours $40/h" in desk.notices.of_own.value
 
 
 def test_a_damaged_records_file_does_not_stop_the_desk(tmp_path: Path) -> None:
@@ -208,5 +178,93 @@ def test_a_damaged_records_file_does_not_stop_the_desk(tmp_path: Path) -> None:
     (tmp_path / "records.sqlite").write_text("not a records file", encoding="utf-8")
     desk = open_desk(tmp_path / "job.toml", tmp_path / "records.sqlite")
     assert desk.outcome is not None
-    assert "priced without own values" in desk.kept.value
-    assert "is no records file" in desk.kept.value
+    assert "priced without own values" in desk.status.value
+
+
+def test_a_new_job_is_clean_and_says_what_is_still_invented(own: Desk) -> None:
+    """Nothing of a demo is in it, and invented rates are named before a paper goes out."""
+    assert own.job["invented"] is False
+    assert own.outcome is None
+    own.table.add_lines(BED)
+    own.finish()
+    assert own.outcome is not None
+    assert own.outcome.job.site.household is None
+    assert "Still invented" in own.notices.of_invented.value
+    assert "wage" in invented_in_use(own.outcome)
+
+
+def test_what_the_last_change_did_stands_beside_the_price(own: Desk) -> None:
+    """The difference in dollars and hours is shown until the next change."""
+    own.table.add_lines(BED)
+    own.table._heard({"do": "set", "row": "r0", "col": "to_do", "value": "walls, ceiling, baseboard, doors"})
+    assert "+$" in own.bar.price.value
+    assert " h</span>" in own.bar.price.value
+
+
+def test_a_file_is_made_only_when_asked_for_and_prices_the_same(own: Desk) -> None:
+    """The job file of the desk, priced by the command line's way, comes to the price on the desk."""
+    own.table.add_lines(BED)
+    made = own._make("job.toml")
+    assert made is not None
+    assert own.outcome is not None
+    again = estimate_job(parse_job(made[2].decode("utf-8")))
+    assert again.estimate.price == own.outcome.estimate.price
+
+
+def test_a_change_order_needs_something_sent(own: Desk) -> None:
+    """Before the estimate is recorded as sent there is nothing to compare with; afterwards there is."""
+    own.table.add_lines(BED)
+    assert own._make("change_order.html") is None
+    assert "recorded as sent" in own.status.value
+    own.sending.button.click()
+    assert own.bar.state.value == "sent"
+    own.table._heard({"do": "copy", "row": "r0"})
+    assert own._make("change_order.html") is not None
+
+
+def test_undo_goes_back_to_the_empty_job_and_redo_forth_again(own: Desk, records: Path) -> None:
+    """Also by a desk that opens the same job later."""
+    own.table.add_lines(BED)
+    own.table._heard({"do": "copy", "row": "r0"})
+    own.put(("title",), "Maple Street")
+    priced = own.outcome
+    assert priced is not None
+    later = Desk(open_own(records, own.sitting.path.stem), records)
+    for _ in range(3):
+        later._asked("undo")
+    assert later.job["rooms"] == []
+    assert later.outcome is None
+    for _ in range(3):
+        later._asked("redo")
+    assert later.job["title"] == "Maple Street"
+    assert later.outcome is not None
+    assert later.outcome.estimate.price == priced.estimate.price
+
+
+def test_two_desks_on_one_job_notice_each_other(own: Desk, records: Path) -> None:
+    """The one that comes second asks whose to keep, and loses nothing of its own until it is told to."""
+    other = Desk(open_own(records, own.sitting.path.stem), records)
+    own.table.add_lines(BED)
+    other._asked("look")
+    assert other.notices.two_desks in other.notices.widget.children
+    other.put(("title",), "mine")
+    assert other.job["title"] == "mine"
+    other._asked("Take theirs")
+    assert len(other.job["rooms"]) == 1
+    assert other.notices.two_desks not in other.notices.widget.children
+
+
+def test_questions_are_ranked_by_dollars_and_the_usual_can_be_assumed(own: Desk) -> None:
+    """The dearest stands first; an assumed answer is in the job, marked as assumed, and asked no more."""
+    own.table.add_lines(BED)
+    own.finish()
+    stakes = [own.confirm.stakes[each.place] for each in own.confirm.open if each.place in own.confirm.stakes]
+    assert max(stakes) > 0
+    first = own.confirm.widget.rows[0]
+    assert first["cells"][0] == f"±${max(stakes) / 2:,.0f}"
+    row = next(each for each in own.confirm.widget.rows if ASSUME in each["actions"])
+    asked = own.confirm.open[int(row["id"][1:])]
+    own.confirm._pressed(row["id"], ASSUME)
+    assert asked.question.field in own.job["assumed"]
+    assert own.outcome is not None
+    assert asked.question.field not in [each.field for each in own.outcome.questions]

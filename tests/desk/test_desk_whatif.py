@@ -9,7 +9,6 @@ import pytest
 from places import JOBS
 
 from estimating.desk import Desk, open_desk
-from estimating.desk.form import Entry, Group, Rows
 from estimating.desk.whatif import NOW, BreakEven, HowSure, MoreTests
 from estimating.reports.panes import whatif as whatif_panes
 
@@ -21,7 +20,7 @@ def desk(tmp_path: Path) -> Desk:
     path = tmp_path / "job.toml"
     shutil.copy(DEMO, path)
     found = open_desk(path, tmp_path / "records.sqlite")
-    found.side.value = "what if"
+    found.results.open("What if")
     return found
 
 
@@ -51,15 +50,9 @@ def more_tests(desk: Desk) -> MoreTests:
 
 
 def typed(desk: Desk, field: str, value: str) -> None:
-    """Type an answer into a field of the first piece of work."""
-    rows = desk.form.parts["work"]
-    assert isinstance(rows, Rows)
-    row = rows.rows[0]
-    kinds = getattr(row, "group", row)
-    assert isinstance(kinds, Group)
-    part = kinds.parts[field]
-    assert isinstance(part, Entry)
-    part.control.value = value
+    """Type an answer into a field of the first piece of work, and let the hand rest."""
+    desk.put(("work", 0, field), value)
+    desk.finish()
 
 
 def keep(desk: Desk, name: str) -> None:
@@ -132,19 +125,18 @@ def test_a_scenario_is_the_job_with_a_few_changes(desk: Desk) -> None:
 def test_back_to_a_scenario(desk: Desk) -> None:
     """Its answers and own figures stand in the form again, and the price is the one it was kept with."""
     assert desk.outcome is not None
-    key, slider = next(iter(desk.assumptions.sliders.items()))
-    slider.value = slider.max
+    key = "production/roll_ceiling/roll/popcorn"
+    desk.put(("own", key), {"likely": 60, "unit": "ft**2/hour"})
     keep(desk, "slow")
     price = desk.outcome.estimate.price
     typed(desk, "coats", "3")
-    desk.assumptions.picker.value = key
-    desk.assumptions.back.click()
+    desk.put(("own",), {})
     assert desk.outcome.estimate.price != price
     label, back, _ = desk.whatif.scenarios.rows.children[0].children
     assert label.value == "slow"
     back.click()
     assert desk.outcome.estimate.price == price
-    assert key in desk.assumptions.own
+    assert key in desk.job["own"]
     assert not desk.stale
 
 
@@ -185,7 +177,7 @@ def test_only_what_is_right_can_be_kept(desk: Desk) -> None:
 def test_another_job_starts_without_scenarios(desk: Desk) -> None:
     """Opening a file anew forgets what was kept: it belonged to the job before."""
     keep(desk, "one")
-    desk.open.click()
+    desk.lay(desk.sitting)
     assert not desk.whatif.scenarios.kept
     assert desk.whatif.scenarios.rows.children == ()
 
@@ -246,7 +238,7 @@ def test_only_the_open_pane_is_worked_out(desk: Desk, monkeypatch: pytest.Monkey
         monkeypatch.setattr(part, "paint", lambda name=name: seen.append(name))
     typed(desk, "coats", "3")
     assert set(seen) == {"how sure"}
-    desk.side.value = "estimate"
+    desk.results.open("Cautions")
     seen.clear()
     typed(desk, "coats", "2")
     assert seen == []
@@ -268,5 +260,5 @@ def test_units_shown_reach_the_panes(desk: Desk) -> None:
     part = break_even(desk)
     part.moved.value = "production/roll_ceiling/roll/popcorn"
     assert "ft²/h" in part.shown.value
-    desk.shown.value = "metric"
+    desk.bar.units.value = "metric"
     assert "m²/h" in part.shown.value

@@ -176,14 +176,14 @@ def test_accepting_changes_the_rate_and_taking_back_brings_the_old_one(page: Rev
     assert 90 / 1.4 < own[ROLL].likely < 90
     assert own[ROLL].date == TODAY.isoformat()
     assert ROLL not in [key for _, key in page.lessons.chosen.options]
-    desk.again.click()
+    desk.read_again()
     after = [option.price for option in desk.outcome.comparisons[0].options if option.plan.method == "roll"]
     assert after > before
     page.lessons.suitability.value = ROLL
     page.lessons.take_back.click()
     assert own_table(page.path, load_library()).values == {}
     assert ROLL in [key for _, key in page.lessons.chosen.options]
-    desk.again.click()
+    desk.read_again()
     assert [option.price for option in desk.outcome.comparisons[0].options if option.plan.method == "roll"] == before
 
 
