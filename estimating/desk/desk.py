@@ -16,7 +16,7 @@ from estimating.desk.confirm import Confirm, open_questions
 from estimating.desk.details import JobDetails, PartForm, RoomDetails
 from estimating.desk.documents import OFFERED, File, made_file
 from estimating.desk.layout import card, two_columns, whole_page
-from estimating.desk.levers import Levers, Swing, Tree, own_figure
+from estimating.desk.levers import Levers, Swing, own_figure, swings, with_values
 from estimating.desk.notices import MINE, THEIRS, Notices
 from estimating.desk.places import find_place, room_of, row_and_column, spoken
 from estimating.desk.pricing import Pricing
@@ -152,6 +152,8 @@ class Desk:
         self.room.choose(self.table.place)
         self.read_again()
         self.whatif.scenarios.start(self.job)
+        if self.sitting.notices:
+            self._say(". ".join(self.sitting.notices))
 
     def read_again(self) -> None:
         """Read the business and the own values anew, and price the job with them."""
@@ -225,7 +227,7 @@ class Desk:
         self._stop()
         self.before_levers = self.before_levers or self.shown
         self.pending[key] = value
-        self.shown = self.tree.with_values(self.pending)
+        self.shown = with_values(self.outcome, self.pending)
         self.bar.show_price(self.shown, _step(self.before_levers, self.shown), stale=False)
         self.rest.begin(self._settled)
 
@@ -303,7 +305,6 @@ class Desk:
             self.results.clear()
         elif not self.stale:
             self.shown = Cheap.of(self.outcome.estimate)
-            self.tree = Tree(self.outcome)
         if self.shown:
             self.bar.show_price(self.shown, _step(before, self.shown) if before else None, self.stale)
         self.table.paint(None if self.stale else self.outcome)
@@ -325,11 +326,11 @@ class Desk:
         self.notices.invented(outcome)
         yield
         self._keep(lambda: self.sitting.note(price=f"{outcome.estimate.price:.2f}"))
-        swings: list[Swing] = []
-        for swing in self.tree.swings():
-            swings.append(swing)
+        found: list[Swing] = []
+        for swing in swings(outcome):
+            found += [swing] if swing else []
             yield
-        self.levers.offer(swings)
+        self.levers.offer(found)
         if self.pricing.took < QUICK:
             self.later.begin(lambda: self.confirm.rank(self.job, self.pricing.price_of), LATER)
 

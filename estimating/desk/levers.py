@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from decimal import Decimal
 
 from estimating.desk.browser_parts import LeverBoard
 from estimating.errors import InputError
-from estimating.figures import Figure, evaluate, leaves
+from estimating.figures import Figure
 from estimating.reports.format import number, quantity, spoken_unit
 from estimating.reports.panes.bar import Cheap
-from estimating.units import cents
 from estimating.workbook import Outcome
 
 SHOWN = 8
@@ -21,37 +18,23 @@ DECIDED = ("business/",)  # wage, markup and the like are the contractor's decis
 Moved = Callable[[str, float], None]
 
 
-class Tree:
-    """The tree of a priced job, to be worked out again with another value for one assumption."""
+def with_values(outcome: Outcome, moved: Mapping[str, float]) -> Cheap:
+    """Return the figures of a job with other values for assumptions; InputError where a rule cannot take one."""
+    made = outcome.moved(moved)
+    return Cheap(float(made.price), made.hours, made.days, outcome.estimate.margin)
 
-    def __init__(self, outcome: Outcome) -> None:
-        self.outcome = outcome
-        estimate = outcome.estimate
-        self.targets = [estimate.hours, estimate.schedule.days, *(line.amount for line in estimate.lines)]
-        self.by_key: dict[str, list[Figure]] = defaultdict(list)
-        used = outcome.basis.used()
-        for leaf in leaves(self.targets):
-            if leaf.key in used:
-                self.by_key[leaf.key].append(leaf)
 
-    def with_values(self, moved: Mapping[str, float]) -> Cheap:
-        """Return the figures with other values for assumptions; InputError where a rule cannot take one."""
-        draws = {leaf: value for key, value in moved.items() for leaf in self.by_key[key]}
-        hours, days, *amounts = evaluate(self.targets, draws)
-        price = sum((cents(float(amount)) for amount in amounts), Decimal(0))
-        return Cheap(float(price), float(hours), float(days), self.outcome.estimate.margin)
-
-    def swings(self) -> Iterator[Swing]:
-        """Work out, one assumption at a time, how far each can move the price between its low and its high."""
-        price = float(self.outcome.estimate.price)
-        for key, several in self.by_key.items():
-            leaf = several[0]
-            if leaf.low is None or leaf.high is None or leaf.low == leaf.high:
-                continue
-            try:
-                ends = [self.with_values({key: end}).price - price for end in (leaf.low, leaf.high)]
-            except InputError:
-                continue  # a rule holds for less than the range: that end cannot be drawn as a bar
+def swings(outcome: Outcome) -> Iterator[Swing | None]:
+    """Work out, one assumption at a time, how far each can move the price; None where it cannot be told."""
+    price = float(outcome.estimate.price)
+    for key, leaf in outcome.basis.used().items():
+        if leaf.low is None or leaf.high is None or leaf.low == leaf.high or key.startswith(DECIDED):
+            continue
+        try:
+            ends = [with_values(outcome, {key: end}).price - price for end in (leaf.low, leaf.high)]
+        except InputError:
+            yield None  # a rule holds for less than the range, or the price does not rest on it after all
+        else:
             yield Swing(key, leaf, ends[0], ends[1])
 
 
@@ -83,7 +66,7 @@ class Levers:
     def offer(self, swings: Sequence[Swing]) -> None:
         """Show the largest; a slider under the hand stays where the hand has it."""
         top = sorted(swings, key=lambda swing: -swing.size)
-        chosen = [each for each in top if not each.key.startswith(DECIDED)][:SHOWN]
+        chosen = top[:SHOWN]
         self.leaves = {each.key: each.leaf for each in chosen}
         largest = max((each.size for each in chosen), default=1.0) or 1.0
         self.widget.rows = [_row(each, largest) for each in chosen]

@@ -31,7 +31,7 @@ VIEWS: dict[str, View] = {
     "Shopping list": _order,
     "Schedule": lambda outcome, _sure, shown: panes.days(outcome, shown),
     "Cautions": lambda outcome, _sure, shown: panes.cautions(outcome, shown),
-    "Spraying": lambda outcome, _sure, shown: panes.set_up(outcome, shown),
+    "Set-up": lambda outcome, _sure, shown: panes.set_up(outcome, shown),
 }
 
 
@@ -73,7 +73,7 @@ class Results:
 
     def paint(self, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) -> Iterator[None]:
         """Work out the pane that is open; what-if is left to its own controls."""
-        if self.name in ("Methods", "Spraying"):
+        if self.name in ("Methods", "Set-up"):
             _ = outcome.comparisons
             yield
         if self.name in VIEWS:

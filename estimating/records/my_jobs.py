@@ -133,10 +133,11 @@ def open_file(records: Path, path: Path) -> Sitting:
     sitting = _from_source(drafts, path)
     if sitting is None:
         kept = Kept(plain_job(job), demo=str(path) if job.invented else "", source=str(path), source_mark=mark)
-        return Sitting(drafts[0], kept) if job.invented else begin(records, kept)
-    if sitting.kept.source_mark != mark:
+        sitting = Sitting(drafts[0], kept) if job.invented else begin(records, kept)
+    elif sitting.kept.source_mark != mark:
         sitting.kept = replace(sitting.kept, source_mark=mark)
         sitting.change(plain_job(job), "job file read again")
+    sitting.notices = job.notices
     return sitting
 
 

@@ -56,6 +56,7 @@ class Sitting:
         self.path = path
         self.kept = kept
         self.seen = mark_of(path)
+        self.notices: tuple[str, ...] = ()  # what the reader of a job file had to put right
 
     @property
     def job(self) -> Mapping[str, Any]:

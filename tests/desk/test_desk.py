@@ -10,6 +10,7 @@ from places import JOBS
 
 from estimating.desk import Desk, open_desk
 from estimating.desk.confirm import ASSUME
+from estimating.desk.levers import with_values
 from estimating.desk.notices import invented_in_use
 from estimating.evidence import OwnValue, load_library
 from estimating.job.file import plain_job
@@ -72,7 +73,8 @@ def test_the_price_at_once_is_the_price_of_the_whole_way(desk: Desk) -> None:
     """What a lever shows before the hand rests is what pricing the job with that value gives."""
     desk.finish()
     key = "production/roll_ceiling/roll/popcorn"
-    shown = desk.tree.with_values({key: 80.0})
+    assert desk.outcome is not None
+    shown = with_values(desk.outcome, {key: 80.0})
     own = {key: {"likely": 80.0, "unit": "ft**2/hour"}}
     assert shown.price == pytest.approx(desk.pricing.price_of({**desk.job, "own": own}), abs=0.01)
 
