@@ -2,9 +2,9 @@
 
 import numpy as np
 import pytest
-from estimating.trade.sampling import bulk_samples
 
 from estimating.errors import InputError
+from estimating.trade.sampling import bulk_samples
 
 
 def test_three_five_or_seven_by_the_area() -> None:
