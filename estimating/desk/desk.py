@@ -355,7 +355,7 @@ class Desk:
         self._draw()
 
     def _draw(self) -> None:
-        drawn = room_drawing(self.job, self.table.place, self.units)
+        drawn = room_drawing(self.job, self.table.place, self.table.covered, self.units)
         if self.drawing.value != drawn:
             self.drawing.value = drawn
 

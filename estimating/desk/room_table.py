@@ -7,6 +7,7 @@ from typing import Any, Protocol
 
 from estimating.desk import rooms
 from estimating.desk.browser_parts import Message, RoomGrid
+from estimating.desk.to_do import covered
 from estimating.errors import InputError
 from estimating.reports.format import UnitSystem
 from estimating.workbook import Outcome
@@ -49,6 +50,13 @@ class RoomTable:
     def place(self) -> int:
         """The place of the chosen room in the job; -1 for none."""
         return rooms.place_of(self.grid.chosen)
+
+    @property
+    def covered(self) -> set[str]:
+        """The surfaces of the chosen room that are painted or papered."""
+        several = self.desk.job.get("rooms") or []
+        name = several[self.place].get("name") if 0 <= self.place < len(several) else None
+        return covered(rooms.work_in(self.desk.job, str(name)))
 
     @property
     def unit(self) -> str:

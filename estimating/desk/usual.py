@@ -40,7 +40,6 @@ USUAL: Mapping[str, Any] = MappingProxyType(
         "ceiling_line": "straight and level",
         "place": "open room",
         "wall": "sound, flat paint",
-        "first_coat": "wallcovering primer",
         "travel_minutes": "20",
         "wall_sized": "yes",
         "painted": "no",

@@ -15,6 +15,7 @@ from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.model import Job, WorkNotes
 from estimating.scopes.drawings import Drawing
+from estimating.scopes.words import WorkInWords
 
 
 def _nothing_turns(plan: Plan) -> Figure | None:
@@ -39,6 +40,7 @@ class KindOfWork:
     drawings: Callable[[Any, Plan, Job, Basis], tuple[Drawing, ...]] = _nothing_drawn  # of the plan that is taken
     prior: str = ""  # address of the chance of a class of {history}, where finished jobs can correct it
     field_tests: tuple[tuple[str, str], ...] = ()  # each test made on site with each thing it can show
+    words: WorkInWords | None = None  # None where it cannot be begun from a line of notes
 
     @property
     def key(self) -> str:

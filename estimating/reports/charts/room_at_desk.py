@@ -17,8 +17,11 @@ NOT_YET = "The room is drawn here once its size and height can be read."
 COUNTED = "Doors and windows are counted, not placed: they are drawn where there is room."
 
 
-def room_drawing(job: Mapping[str, Any], place: int, shown: UnitSystem = UnitSystem.US) -> str:
-    """Return the drawing of one room of a job as typed; a line of words while it cannot be drawn."""
+def room_drawing(job: Mapping[str, Any], place: int, done: set[str], shown: UnitSystem = UnitSystem.US) -> str:
+    """Return the drawing of one room of a job as typed; a line of words while it cannot be drawn.
+
+    done: the surfaces that are painted (walls, ceiling) or papered (paper).
+    """
     rooms = job.get("rooms") or []
     if not 0 <= place < len(rooms):
         return f'<p class="pe-small">{NOT_YET}</p>'
@@ -26,7 +29,6 @@ def room_drawing(job: Mapping[str, Any], place: int, shown: UnitSystem = UnitSys
         room = Room.model_validate(rooms[place])
     except (EstimatingError, ValueError):
         return f'<h3>{escape(str(rooms[place].get("name", "")))}</h3><p class="pe-small">{NOT_YET}</p>'
-    done = _done([item for item in job.get("work") or [] if item.get("room") == room.name])
     points = corners(room)
     height = room.height.value if room.height else 0.0
     said = f"{room.name} to scale, {length(_wide(points), shown)} by {length(_deep(points), shown)}"
@@ -39,19 +41,6 @@ def room_drawing(job: Mapping[str, Any], place: int, shown: UnitSystem = UnitSys
         f'aria-label="{escape(said)}">'
         f"{plan}{walls}</svg></div>{note}"
     )
-
-
-def _done(work: Iterable[Mapping[str, Any]]) -> set[str]:
-    """Return the surfaces that are painted or papered, as far as the notes say."""
-    done: set[str] = set()
-    for item in work:
-        if item.get("kind") == "wallcovering":
-            done |= {"paper", *(f"paper {wall.get('width')}" for wall in item.get("walls") or [])}
-        elif item.get("kind") == "textured_ceiling":
-            done.add("ceiling")
-        else:
-            done |= {part for part in ("walls", "ceiling", "trim") if (item.get(part) or {}).get("painted") == "yes"}
-    return done
 
 
 def _wide(points: Sequence[Point]) -> float:

@@ -9,6 +9,7 @@ from estimating.scopes.drawings import Drawing, coated_ceilings
 from estimating.scopes.kinds.interior_repaint.methods import plans
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.kinds.interior_repaint.questions import open_questions
+from estimating.scopes.kinds.interior_repaint.words import WORDS
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea
 
@@ -24,4 +25,4 @@ def drawings(item: InteriorRepaint, plan: Plan, job: Job, basis: Basis) -> tuple
     return coated_ceilings(plan)
 
 
-KIND = KindOfWork(InteriorRepaint, plans, questions, drawings=drawings)
+KIND = KindOfWork(InteriorRepaint, plans, questions, drawings=drawings, words=WORDS)

@@ -10,6 +10,7 @@ from estimating.scopes.kinds.textured_ceiling import facts
 from estimating.scopes.kinds.textured_ceiling.methods import decision_figure, plans, tests
 from estimating.scopes.kinds.textured_ceiling.notes import TexturedCeiling
 from estimating.scopes.kinds.textured_ceiling.release import PRIOR, RESULTS
+from estimating.scopes.kinds.textured_ceiling.words import WORDS
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea
 
@@ -25,4 +26,6 @@ def drawings(item: TexturedCeiling, plan: Plan, job: Job, basis: Basis) -> tuple
     return coated_ceilings(plan)
 
 
-KIND = KindOfWork(TexturedCeiling, plans, questions, decision_figure, tests, drawings, prior=PRIOR, field_tests=RESULTS)
+KIND = KindOfWork(
+    TexturedCeiling, plans, questions, decision_figure, tests, drawings, prior=PRIOR, field_tests=RESULTS, words=WORDS
+)

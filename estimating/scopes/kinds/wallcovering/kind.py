@@ -11,6 +11,7 @@ from estimating.scopes.kinds.wallcovering.elevations import elevations
 from estimating.scopes.kinds.wallcovering.layout import laid_out, new_paper
 from estimating.scopes.kinds.wallcovering.methods import decision_figure, plans
 from estimating.scopes.kinds.wallcovering.notes import Wallcovering
+from estimating.scopes.kinds.wallcovering.words import WORDS
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea
 
@@ -28,4 +29,4 @@ def drawings(item: Wallcovering, plan: Plan, job: Job, basis: Basis) -> tuple[Dr
     return tuple(elevations(laid_out(item, WorkArea.of(item, job, basis), paper)))
 
 
-KIND = KindOfWork(Wallcovering, plans, questions, decision_figure, drawings=drawings)
+KIND = KindOfWork(Wallcovering, plans, questions, decision_figure, drawings=drawings, words=WORDS)
