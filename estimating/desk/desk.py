@@ -18,7 +18,7 @@ from estimating.desk.documents import OFFERED, File, made_file
 from estimating.desk.layout import card, two_columns, whole_page
 from estimating.desk.levers import Levers, Swing, own_figure, swings, with_values
 from estimating.desk.notices import MINE, THEIRS, Notices
-from estimating.desk.places import find_place, room_of, row_and_column, spoken
+from estimating.desk.places import find_place, room_of, row_and_column, short, spoken
 from estimating.desk.pricing import Pricing
 from estimating.desk.rest import Rest
 from estimating.desk.results import WHAT_IF, Results
@@ -38,7 +38,7 @@ from estimating.records.sitting import Sitting
 from estimating.reports.charts.room_at_desk import room_drawing
 from estimating.reports.exports.text_summary import plain_summary
 from estimating.reports.format import UnitSystem
-from estimating.reports.panes.bar import Cheap, Step
+from estimating.reports.panes.bar import Cheap
 from estimating.workbook import Outcome
 
 QUICK = 0.08  # seconds: a job that prices in less is worked out again for every open answer
@@ -228,7 +228,7 @@ class Desk:
         self.before_levers = self.before_levers or self.shown
         self.pending[key] = value
         self.shown = with_values(self.outcome, self.pending)
-        self.bar.show_price(self.shown, _step(self.before_levers, self.shown), stale=False)
+        self.bar.show_price(self.shown, self.shown.since(self.before_levers), stale=False)
         self.rest.begin(self._settled)
 
     def _settled(self) -> Iterator[None]:
@@ -283,7 +283,7 @@ class Desk:
         elsewhere = []
         for problem in problems:
             place = problem.location or find_place(problem.field, self.job)
-            said = f"{_short(problem.value)}: needs {problem.needed}"
+            said = f"{short(problem.value)}: needs {problem.needed}"
             if not self._mark(place, said):
                 elsewhere.append(f"{spoken(place, self.job) if place else problem.field}: {said}")
         if elsewhere:
@@ -306,7 +306,7 @@ class Desk:
         elif not self.stale:
             self.shown = Cheap.of(self.outcome.estimate)
         if self.shown:
-            self.bar.show_price(self.shown, _step(before, self.shown) if before else None, self.stale)
+            self.bar.show_price(self.shown, self.shown.since(before) if before else None, self.stale)
         self.table.paint(None if self.stale else self.outcome)
         if not self.stale:
             self.rest.begin(self._at_rest)
@@ -390,14 +390,5 @@ class Desk:
         return self.pricing.to_send()
 
 
-def _step(before: Cheap, now: Cheap) -> Step:
-    return Step(now.price - before.price, now.hours - before.hours)
-
-
 def _same(place: Location, before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
     return bool(value_at(before, place) == value_at(after, place))
-
-
-def _short(value: object) -> str:
-    text = "nothing" if value is None else str(value)
-    return text if len(text) <= 60 else f"{text[:57]}…"

@@ -83,3 +83,9 @@ def room_of(location: Location, job: Mapping[str, Any]) -> int | None:
     room = value_at(job, (*location[:2], "room"))
     names = [each.get("name") for each in job.get("rooms") or []]
     return names.index(room) if room is not ABSENT and room in names else None
+
+
+def short(value: object) -> str:
+    """Return what was typed, as much of it as fits beside a field."""
+    text = "nothing" if value is None else str(value)
+    return text if len(text) <= 60 else f"{text[:57]}…"

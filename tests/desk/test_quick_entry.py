@@ -112,7 +112,7 @@ def test_cells_are_pasted_from_where_the_cursor_stands(house: Mapping[str, Any])
 def test_doors_are_counted_up_and_down(house: Mapping[str, Any]) -> None:
     """Doors of another size that were noted stay."""
     made = job(house)
-    made["rooms"][0]["openings"][0]["width"] = "36 in"
+    next(each for each in made["rooms"][0]["openings"] if each["kind"] == "door")["width"] = "36 in"
     for count in ("3", "1"):
         made = rooms.changed(made, "r0", "door", count, house, "ft")
     doors = [each for each in made["rooms"][0]["openings"] if each["kind"] == "door"]

@@ -43,6 +43,10 @@ class Cheap:
         days = estimate.schedule.days.value
         return cls(float(estimate.price), estimate.hours.value, days, estimate.margin)
 
+    def since(self, before: Cheap) -> Step:
+        """Return what has changed since other figures."""
+        return Step(self.price - before.price, self.hours - before.hours)
+
 
 def price_words(now: Cheap, step: Step | None, stale: bool) -> str:
     """Return the price and what the last change did to it."""
