@@ -19,6 +19,7 @@ from estimating.job.room import Room
 from estimating.job.site import Client, Crew, Site
 from estimating.job.terms import Terms
 from estimating.job.values import Notes
+from estimating.units import Reading
 
 
 class RoomPart(StrEnum):
@@ -36,6 +37,9 @@ class Claim:
     part: RoomPart
     wall: str = ""
     field: str = ""  # the answer that lays the claim, where another answer would give it up
+    width: Reading | None = None  # of that wall
+    height: Reading | None = None  # None where it is as high as the room
+    openings: float = 0.0  # in that wall (ft²)
 
 
 class WorkNotes(Notes):

@@ -27,6 +27,14 @@ class Measured:
     line: Figure
 
 
+@dataclass(frozen=True)
+class CoveredWall:
+    """One wall that another item covers: its width (ft; None where it is not covered to the top), and its net area."""
+
+    width: Figure | None
+    area: Figure
+
+
 def tape(work_area: WorkArea) -> Figure:
     """Return how true the tape readings of the room are."""
     return work_area.basis.figure("factors", "measured", str(work_area.room.room.measured))
@@ -39,10 +47,11 @@ def true_length(work_area: WorkArea, reading: Reading, name: str, key: str, titl
 
 
 def measured_walls(
-    work_area: WorkArea, apart: Sequence[tuple[str, Reading]], where: str
+    work_area: WorkArea, apart: Sequence[tuple[str, Reading]], where: str, covered: Sequence[CoveredWall] = ()
 ) -> tuple[Measured, tuple[Measured, ...]]:
     """Return the walls in the main color, and those with a name and length of their own one by one.
 
+    covered: walls that are not painted at all.
     Openings are taken off the main color; nobody noted in which wall they are. Raises InputError where the walls apart
     are longer than the room is round, or openings and walls apart leave no wall.
     """
@@ -51,11 +60,13 @@ def measured_walls(
     share = work(
         walls.share_of_whole,
         "share of the accent walls",
-        part=total("accent walls", lengths, unit="ft"),
+        part=total("accent walls", [*lengths, *(each.width for each in covered if each.width)], unit="ft"),
         whole=work_area.room.perimeter,
     )
     line = work(walls.rest_of_length, "line to cut in", quantity=cut_line(work_area), share=share)
-    return Measured(_net_walls(work_area, [each.area for each in found]), line), found
+    return Measured(
+        _net_walls(work_area, [*(each.area for each in found), *(each.area for each in covered)]), line
+    ), found
 
 
 def _lengths(work_area: WorkArea, apart: Sequence[tuple[str, Reading]], where: str) -> list[Figure]:

@@ -14,6 +14,7 @@ from estimating.job.surfaces import Coloring, Condition, Plain, Sheen, SurfaceNo
 from estimating.job.values import Answer
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared import access, coat, masking, measure, prep, prime, protection, repairs, trim
+from estimating.scopes.shared.claimed import covered_walls
 from estimating.scopes.shared.coat import Coating, Tool
 from estimating.scopes.shared.color import Color, coats_of, further_colors
 from estimating.scopes.shared.drying import dries
@@ -309,7 +310,9 @@ def _wall_pace(item: InteriorRepaint, area: WorkArea, opened: Figure) -> Pace:
 
 def _walls(item: InteriorRepaint, area: WorkArea, opened: Figure) -> tuple[Surface, tuple[Surface, ...]]:
     where = f'work "{item.room}" · walls · accents'
-    main, apart = measure.measured_walls(area, [(each.name, each.length) for each in item.walls.accents], where)
+    covered = () if item.walls.covered_walls_too is Answer.YES else covered_walls(area)
+    accents = [(each.name, each.length) for each in item.walls.accents]
+    main, apart = measure.measured_walls(area, accents, where, covered)
     pace = _wall_pace(item, area, opened)
     named: list[tuple[str, str, Coloring, measure.Measured]] = [("walls", "walls", item.walls, main)]
     named += [

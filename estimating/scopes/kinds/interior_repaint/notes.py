@@ -22,6 +22,7 @@ class Walls(Plain):
     """The walls, with those in another color named."""
 
     accents: Listed[AccentWall] = ()
+    covered_walls_too: Answer | None = None  # paint the walls, too, that another work item covers
 
 
 class InteriorRepaint(WorkNotes):

@@ -8,6 +8,7 @@ from estimating.estimate.pricing.plan import Question
 from estimating.job.surfaces import Coloring, SurfaceNotes
 from estimating.scopes.kinds.interior_repaint.facts import in_the_price, walls_painted
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
+from estimating.scopes.shared.claimed import covered_walls
 from estimating.scopes.shared.questions import (
     Asked,
     asbestos_question,
@@ -23,7 +24,7 @@ from estimating.scopes.shared.work_area import WorkArea
 def open_questions(item: InteriorRepaint, work_area: WorkArea) -> tuple[Question, ...]:
     """Return every question without an answer; none of them blocks the price, each says what is taken."""
     sealed = solvent_questions(work_area) if item.stains else ()
-    return unanswered((*_scope(item), *_surfaces(item), *_repairs(item), *_place(work_area), *sealed))
+    return unanswered((*_scope(item), *_surfaces(item, work_area), *_repairs(item), *_place(work_area), *sealed))
 
 
 def _scope(item: InteriorRepaint) -> Iterator[Asked]:
@@ -43,7 +44,7 @@ def _scope(item: InteriorRepaint) -> Iterator[Asked]:
             yield field, door.sides, "One side or both? Taken as one."
 
 
-def _surfaces(item: InteriorRepaint) -> Iterator[Asked]:
+def _surfaces(item: InteriorRepaint, work_area: WorkArea) -> Iterator[Asked]:
     where = f'work "{item.room}"'
     found: list[tuple[str, SurfaceNotes]] = [("walls", item.walls)] if walls_painted(item) else []
     found += [(name, each) for name, each in (("ceiling", item.ceiling), ("trim", item.trim)) if in_the_price(each)]
@@ -60,6 +61,9 @@ def _surfaces(item: InteriorRepaint) -> Iterator[Asked]:
         yield from _color(f"{where} · walls · accents[{place}]", accent)
     if walls_painted(item):
         yield f"{where} · walls · texture", item.walls.texture, "What do the walls feel like? Taken as smooth."
+        if covered_walls(work_area):
+            asked = "Are the walls that get another covering painted too? They are left out of the painting."
+            yield f"{where} · walls · covered_walls_too", item.walls.covered_walls_too, asked
         yield f"{where} · over_stairs_feet", item.over_stairs_feet, "How much wall is over a stair? Taken as none."
     if in_the_price(item.ceiling):
         yield f"{where} · ceiling · texture", item.ceiling.texture, "What does the ceiling feel like? Taken as smooth."

@@ -66,6 +66,14 @@ class PaperedWall(Notes):
     height: Length | None = None  # of the paper; the room's height where it goes from base to ceiling
     openings: Listed[PlacedOpening] | None = None
 
+    @property
+    def open_area(self) -> float:
+        """What its openings take up (ft²)."""
+        return sum(
+            each.width.value * (each.head.value - (each.sill.value if each.sill else 0.0))
+            for each in self.openings or ()
+        )
+
 
 class Covering(StrEnum):
     """What the new goods are made of."""
@@ -250,4 +258,7 @@ class Wallcovering(WorkNotes):
 
     def claims(self) -> tuple[Claim, ...]:
         """Return each wall that is papered, by its name."""
-        return tuple(Claim(RoomPart.WALLS, wall.name) for wall in self.walls)
+        return tuple(
+            Claim(RoomPart.WALLS, wall.name, width=wall.width, height=wall.height, openings=wall.open_area)
+            for wall in self.walls
+        )
