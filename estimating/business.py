@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
-from estimating.errors import EstimatingError
 from estimating.evidence import OwnValue, load_library
 from estimating.records.own import keep_own
+from estimating.terminal import run
 from estimating.trade.labor import overhead_rate
 from estimating.trade.pricing import margin_from_markup, markup_from_margin
 
@@ -52,18 +52,18 @@ def _share_words(asked: str, percent: float) -> str:
     return f"a markup of {percent:g} % on cost is a margin of {margin:.1%} of the price"
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command; 0 when done, 2 when a figure cannot be used."""
+def _asked(arguments: Sequence[str] | None) -> int:
     options = _parser().parse_args(arguments)
-    try:
-        if options.asked == "overhead":
-            print(overhead_words(options.year, options.hours, options.keep, date.today()))
-        else:
-            print(_share_words(options.asked, options.percent))
-    except EstimatingError as problem:
-        print(problem, file=sys.stderr)
-        return 2
+    if options.asked == "overhead":
+        print(overhead_words(options.year, options.hours, options.keep, date.today()))
+    else:
+        print(_share_words(options.asked, options.percent))
     return 0
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command; 0 when done, else a status and a line that says what is wrong."""
+    return run(_asked, arguments)
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import csv
+import sys
 import textwrap
 from collections import Counter
 from collections.abc import Iterable, Sequence
@@ -13,6 +14,7 @@ from pathlib import Path
 from estimating.evidence import Library, Row, load_library
 from estimating.origins import Kind
 from estimating.printed import PUBLISHED
+from estimating.terminal import run
 
 AGE = 20  # years after which a row is listed as old
 _SHORT = {
@@ -130,12 +132,17 @@ def _named(rows: Iterable[Row]) -> list[str]:
     return lines
 
 
-def main(arguments: Sequence[str] | None = None) -> None:
-    """Print the report; --years says when a row is old."""
+def _printed(arguments: Sequence[str] | None) -> int:
     parser = argparse.ArgumentParser(prog="python -m estimating.evidence", description=__doc__)
     parser.add_argument("--years", type=int, default=AGE, help=f"when a published row is old (default {AGE})")
     print(report(load_library(), years=parser.parse_args(arguments).years))
+    return 0
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Print the report; --years says when a row is old."""
+    return run(_printed, arguments)
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

@@ -15,7 +15,7 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parent.parent / "estimating"
 LAYERS = (  # each may import what stands above it in this list, and its own row
-    ("errors", "units", "origins", "bounds", "rules", "figures", "row_key", "evidence", "printed", "files"),
+    ("errors", "units", "origins", "bounds", "rules", "figures", "row_key", "evidence", "printed", "files", "terminal"),
     ("trade",),
     ("job", "takeoff"),
     ("estimate",),
@@ -25,7 +25,7 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
     ("workbook",),
     ("review",),
     ("reports",),
-    ("evidence_report", "business", "__main__"),
+    ("evidence_report", "command", "business", "__main__"),
     ("desk",),
 )
 APART = ("start", "lab")  # they open the workbook, and know nothing of it

@@ -9,11 +9,12 @@ from datetime import date
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
-from estimating.errors import EstimatingError, InputError, RecordsError
+from estimating.errors import InputError, RecordsError
 from estimating.evidence import OwnValue, load_library
 from estimating.records.actuals import Price, add_price, latest_prices, list_prices
 from estimating.records.own import keep_own
 from estimating.records.store import back_up, backups, open_records, restore
+from estimating.terminal import run
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -88,15 +89,15 @@ COMMANDS: Mapping[str, Callable[[argparse.Namespace], str]] = {
 }
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
-    """Run the command; 0 when done, 2 when the file or a figure cannot be used."""
+def _asked(arguments: Sequence[str] | None) -> int:
     options = _parser().parse_args(arguments)
-    try:
-        print(COMMANDS[options.asked](options))
-    except EstimatingError as problem:
-        print(problem, file=sys.stderr)
-        return 2
+    print(COMMANDS[options.asked](options))
     return 0
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command; 0 when done, else a status and a line that says what is wrong."""
+    return run(_asked, arguments)
 
 
 if __name__ == "__main__":
