@@ -208,7 +208,7 @@ def test_a_place_that_cannot_be_written_is_refused(option: str, tmp_path: Path, 
     assert main([str(DEMO), option, str(tmp_path / "nowhere" / "out")]) == 2
     assert "a folder that can be written to" in capsys.readouterr().err
     assert main([str(DEMO), option, str(tmp_path)]) == 2
-    assert "a place that can be written to" in capsys.readouterr().err
+    assert "an ordinary file" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
 
 
