@@ -82,17 +82,24 @@ def bond(work_area: WorkArea, surface: Surface) -> Layer:
 
 
 def all_over(
-    work_area: WorkArea, surface: Surface, product: str, title: str, purpose: str, *, porosity: str = ""
+    work_area: WorkArea, surface: Surface, product: str, title: str, purpose: str, *, back_rolled: bool = False
 ) -> Layer:
-    """Return one coat of primer by roller over a whole surface."""
-    spread = work_area.spread(product, surface.texture, porosity or surface.porosity, "first", "roll", "interior")
-    task = _rolled(work_area, surface, f"prime_{surface.key}", title)
+    """Return one coat of primer over a whole surface, by roller, or sprayed and rolled out at once."""
+    losses = ("airless", "masked_interior") if back_rolled else ("roll", "interior")
+    spread = work_area.spread(product, surface.texture, surface.porosity, "first", *losses)
+    task = _primed(work_area, surface, f"prime_{surface.key}", title, back_rolled=back_rolled)
     return Layer([task], [work_area.paint(product, surface.area, spread, purpose)])
 
 
-def _rolled(work_area: WorkArea, surface: Surface, key: str, title: str) -> Task:
-    row = ("roll_ceiling", "roll", surface.grade) if surface.overhead else ("prime_wall", "roll", "any")
-    return work_area.slowed(surface.pace.area).by_area(key, title, Phase.PRIME, surface.area, *row)
+def _primed(work_area: WorkArea, surface: Surface, key: str, title: str, *, back_rolled: bool = False) -> Task:
+    overhead = None
+    row = ("prime_wall", "roll", "any")
+    if back_rolled:
+        row = ("prime_wall", "airless_back_roll", "any")
+        overhead = work_area.basis.figure("factors", "element", "ceiling") if surface.overhead else None
+    elif surface.overhead:
+        row = ("roll_ceiling", "roll", surface.grade)
+    return work_area.slowed(surface.pace.area, overhead).by_area(key, title, Phase.PRIME, surface.area, *row)
 
 
 def barriers(work_area: WorkArea, surfaces: Sequence[Surface]) -> list[Layer]:
@@ -120,4 +127,4 @@ def _barrier_tasks(work_area: WorkArea, surface: Surface, number: int) -> list[T
     cut = work_area.slowed(surface.pace.first_line).by_length(
         f"cut_{key}", f"{title}, cut in", Phase.PRIME, surface.line, "cut_in", "brush", "sealed"
     )
-    return [cut, _rolled(work_area, surface, key, title)]
+    return [cut, _primed(work_area, surface, key, title)]
