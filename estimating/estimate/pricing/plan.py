@@ -82,6 +82,7 @@ class Material:
     coverage_key: str = ""  # the reference row that actual gallons can correct
     share_key: str = ""  # materials of one job with the same word here are needed once, at the largest of their needs
     remark: str = ""  # what is to be looked at before so much is bought
+    stays_in_tools: bool = False  # it is bought, and coats nothing
 
 
 @dataclass(frozen=True)

@@ -144,10 +144,10 @@ def in_coats(said: Iterable[str]) -> list[str]:
 
 
 def _coats(plan: Plan) -> Html:
-    """Return each product and what it coats; paint that stays in the tools coats nothing, and is a bare leaf."""
+    """Return each product and what it coats; paint that stays in the tools coats nothing."""
     used: dict[tuple[str, str], list[str]] = {}
     for material in plan.materials:
-        if material.gallons.rule is not None:
+        if not material.stays_in_tools:
             used.setdefault((material.title, material.color), []).append(material.purpose)
     rows = [[title, color or "–", "; ".join(in_coats(purposes))] for (title, color), purposes in used.items()]
     return grid(("Product", "Color", "Coats"), rows)

@@ -139,7 +139,7 @@ def left_in(work_area: WorkArea, tool: str, product: str, color: str = "") -> Ma
     """Return the paint that stays in the sprayer or the roller, once for each product and color of the job."""
     left = work_area.basis.figure("losses", "equipment", tool)
     word = f"left in the {tool}, {product}, {color}"
-    return Material(product, title_of(product), left, f"left in the {tool}", color, share_key=word)
+    return Material(product, title_of(product), left, f"left in the {tool}", color, share_key=word, stays_in_tools=True)
 
 
 def mist_settles(work_area: WorkArea, product: str, droplets: str = "fine") -> Figure:
