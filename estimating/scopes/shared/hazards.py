@@ -13,7 +13,7 @@ from estimating.estimate.pricing.plan import Finding, Plan, Suitability
 from estimating.job.room import Furniture
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
-from estimating.scopes.shared import asbestos, drying, lead, solvent
+from estimating.scopes.shared import asbestos, drying, heights, lead, solvent
 from estimating.scopes.shared.cautions import cautions
 from estimating.scopes.shared.exposure import Exposure, Facts, facts_of
 from estimating.scopes.shared.requirements import client_requirements
@@ -23,7 +23,7 @@ from estimating.scopes.shared.work_area import WorkArea
 def with_hazards(plan: Plan, work_area: WorkArea, exposure: Exposure) -> Plan:
     """Return a plan with the findings, cautions and requests that its facts lead to, after its own."""
     facts = facts_of(plan, work_area, exposure)
-    added = (_asbestos_first, _lead_safe)
+    added = (_asbestos_first, _lead_safe, _stood_on)
     for each in added:
         plan = each(plan, facts)
     return replace(
@@ -53,6 +53,11 @@ def _lead_safe(plan: Plan, facts: Facts) -> Plan:
         charges=(*plan.charges, lead.vacuum(facts)),
         notes=(*plan.notes, *((lead.price_of_testing(facts),) if untested else ())),
     )
+
+
+def _stood_on(plan: Plan, facts: Facts) -> Plan:
+    tasks, hired = heights.set_up(facts), heights.hire(facts)
+    return replace(plan, tasks=(*plan.tasks, *tasks), charges=(*plan.charges, *hired)) if tasks else plan
 
 
 def findings(facts: Facts) -> tuple[Finding, ...]:

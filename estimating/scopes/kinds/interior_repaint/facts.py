@@ -108,10 +108,16 @@ class Repaint:
         return (
             *prep.take_down(item.removals, area, f"{self.where} · removals"),
             *self._washed(),
-            *repairs.mend(item.repairs, area, f"{self.where} · repairs"),
+            *repairs.mend(item.repairs, self._at("walls"), f"{self.where} · repairs"),
             *self._scuffed(),
-            prep.caulk(area, self.joints),
+            prep.caulk(self._at("walls"), self.joints),
         )
+
+    def _at(self, name: str) -> WorkArea:
+        """Return the work area slowed where the ceiling or the walls are high or over a stair: all work there is."""
+        if name == "ceiling":
+            return self.at_work.slowed(access.height(self.work_area))
+        return self.at_work.slowed(_wall_pace(self.item, self.work_area, self.disturbed).area)
 
     def _large(self) -> list[tuple[str, SurfaceNotes, Figure]]:
         """Return the ceiling and all walls, as far as they are painted, with their areas."""
@@ -127,7 +133,7 @@ class Repaint:
     def _washed(self) -> Iterator[Task]:
         for name, notes, area in self._large():
             if prep.wanted(notes.washing):
-                yield prep.wash(self.at_work, name, area, notes.washing, overhead=name == "ceiling")
+                yield prep.wash(self._at(name), name, area, notes.washing, overhead=name == "ceiling")
         if self.trim and prep.wanted(self.item.trim.washing):
             yield prep.wash_trim(self.at_work, self.trim.line)
 
@@ -135,8 +141,9 @@ class Repaint:
         area = self.at_work
         for name, notes, wide in self._large():
             if _is_sanded(name, notes):
-                yield prep.scuff(area, name, wide, notes)
-            yield prep.dust_wall(area, name, wide) if name == "walls" else prep.dust_ceiling(area, wide)
+                yield prep.scuff(self._at(name), name, wide, notes)
+            at = self._at(name)
+            yield prep.dust_wall(at, name, wide) if name == "walls" else prep.dust_ceiling(at, wide)
         if self.trim:
             yield from prep.scuff_members(area, self.trim.members, self.trim.line, self.item.trim.condition)
 

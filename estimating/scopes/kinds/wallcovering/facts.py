@@ -77,7 +77,7 @@ class Papering:
         area, place = self.work_area, self.item.place
         row = PLACES.get(place) if place else None
         cramped = area.basis.figure("wallcovering", row, "factor") if row else None
-        high = None if place is Place.STAIRS else access.height(area)
+        high = None if place is Place.STAIRS else access.high_wall(area)
         return area.slowed(access.crew(area), high, cramped)
 
     @cached_property
