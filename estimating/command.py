@@ -14,7 +14,7 @@ from estimating.evidence import load_library
 from estimating.files import write_together
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
 from estimating.records.store import open_records
-from estimating.reports.documents.documents import papers
+from estimating.reports.documents.documents import documents, files_of
 from estimating.reports.exports.adding import added_by_each
 from estimating.reports.exports.estimate_json import estimate_json
 from estimating.reports.exports.explain import explain
@@ -34,13 +34,13 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--csv", type=Path, metavar="SUMMARY.csv", help="write the job summary")
     parser.add_argument("--json", type=Path, metavar="ESTIMATE.json", help="write the estimate for another program")
     parser.add_argument(
-        "--papers",
+        "--documents",
         type=Path,
         metavar="FOLDER",
-        help="write proposal, crew sheet and purchase list, to be printed from a browser",
+        help="write proposal, crew sheet, shopping list and invoices, each as HTML and as PDF",
     )
     parser.add_argument(
-        "--before", type=Path, metavar="OLD.toml", help="the job as it was agreed: a change order joins the papers"
+        "--before", type=Path, metavar="OLD.toml", help="the job as it was sent: a change order joins the documents"
     )
     parser.add_argument(
         "--records", type=Path, metavar="RECORDS.sqlite", help="use the own values kept in this records file"
@@ -73,18 +73,19 @@ def _own_table(records: Path | None) -> OwnTable:
     return own
 
 
-def _papers(
+def _documents(
     options: argparse.Namespace, outcome: Outcome, sure: EstimateRanges, own: OwnTable, shown: UnitSystem
-) -> dict[Path, str]:
-    """Return every paper by the place it goes to, its folder made."""
+) -> dict[Path, bytes]:
+    """Return every document by the place it goes to, its folder made."""
     before = estimate_job(read_job(options.before), own=own.values) if options.before else None
     try:
-        options.papers.mkdir(parents=True, exist_ok=True)
+        options.documents.mkdir(parents=True, exist_ok=True)
     except OSError as problem:
         raise InputError(
-            "--papers", str(options.papers), f"a folder that can be made ({problem.strerror})"
+            "--documents", str(options.documents), f"a folder that can be made ({problem.strerror})"
         ) from problem
-    return {options.papers / name: text for name, text in papers(outcome, sure, date.today(), shown, before).items()}
+    made = documents(outcome, sure, date.today(), shown, before, options.job.parent)
+    return {options.documents / name: data for name, data in files_of(made).items()}
 
 
 def _write(
@@ -98,8 +99,8 @@ def _write(
         raise InputError("--json", str(options.json), "a place of its own: --csv goes there")
     if options.json:
         outputs[options.json] = estimate_json(outcome, sure)
-    if options.papers:
-        outputs |= _papers(options, outcome, sure, own, shown)
+    if options.documents:
+        outputs |= _documents(options, outcome, sure, own, shown)
     inputs = (options.job, options.before, options.records, options.send)
     write_together(outputs, inputs=[path for path in inputs if path is not None])
 
@@ -114,9 +115,9 @@ def _send(records: Path, outcome: Outcome, sure: EstimateRanges) -> str:
 
 def _checked(parser: argparse.ArgumentParser, options: argparse.Namespace) -> argparse.Namespace:
     """Return the options, or end with what does not go together."""
-    if options.before and not options.papers:
-        parser.error("--before needs --papers: the change order is one of them")
-    beside = ("csv", "json", "papers", "send", "margin", "adds")
+    if options.before and not options.documents:
+        parser.error("--before needs --documents: the change order is one of them")
+    beside = ("csv", "json", "documents", "send", "margin", "adds")
     ignored = [f"--{name}" for name in beside if getattr(options, name) not in (None, False)]
     if options.explain and ignored:
         parser.error(f"--explain prints the math and nothing else: leave out {', '.join(ignored)}")

@@ -52,8 +52,8 @@ def test_a_job_is_priced_and_written(path: Path, tmp_path: Path, capsys: Said) -
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_every_file_of_a_job_comes_to_one_price(path: Path, tmp_path: Path, capsys: Said) -> None:
     """The rows of the summary add up to its total, to the lines of the other file and to the price on the proposal."""
-    summary, data, folder = tmp_path / "summary.csv", tmp_path / "estimate.json", tmp_path / "papers"
-    assert main([str(path), "--csv", str(summary), "--json", str(data), "--papers", str(folder)]) == 0
+    summary, data, folder = tmp_path / "summary.csv", tmp_path / "estimate.json", tmp_path / "documents"
+    assert main([str(path), "--csv", str(summary), "--json", str(data), "--documents", str(folder)]) == 0
     *rows, total = csv.DictReader(io.StringIO(summary.read_bytes().decode("utf-8"), newline=""))
     price = Decimal(total["cost"])
     assert sum(Decimal(row["cost"]) for row in rows) == price
@@ -62,7 +62,8 @@ def test_every_file_of_a_job_comes_to_one_price(path: Path, tmp_path: Path, caps
     assert sum(Decimal(line["cost"]["likely"]) for line in estimate["lines"]) == price
     assert len(estimate["work"]) == len(read_job(path).work)
     assert f"price ${price:,.2f} " in capsys.readouterr().out
-    assert {each.name for each in folder.iterdir()} == {"proposal.html", "crew_sheet.html", "purchase_list.html"}
+    names = ("proposal", "before_you_send", "crew_sheet", "shopping_list", "invoice_1")
+    assert {each.name for each in folder.iterdir()} == {f"{name}.{form}" for name in names for form in ("html", "pdf")}
     assert f"${price:,.2f}" in (folder / "proposal.html").read_text(encoding="utf-8")
 
 

@@ -149,7 +149,7 @@ class BusinessForm:
             "Price list": widgets.VBox([self.by_size.grid, self.single.grid]),
         }
         heads = [self._folded(title, inside) for title, inside in folded.items()]
-        who = card("Who sends the papers", sender.widget)
+        who = card("Who sends the documents", sender.widget)
         self.inside.children = (who, card("", widgets.HTML(INTRO), self.rates.grid), *heads)
         for grid in (self.rates, self.by_size, self.single):
             grid.show(self.records)
@@ -175,4 +175,14 @@ class BusinessForm:
                 part.mark(place[1:] if inner else place, f"{problem.value}: needs {problem.needed}")
 
 
-HIDDEN_TERMS = ("contractor", "contractor_contact", "license", "dated", "start_earliest", "start_latest")
+HIDDEN_TERMS = (
+    "contractor",
+    "contractor_address",
+    "contractor_contact",
+    "license",
+    "logo",
+    "number",
+    "dated",
+    "start_earliest",
+    "start_latest",
+)

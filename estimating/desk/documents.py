@@ -7,17 +7,22 @@ from datetime import date
 from estimating.errors import InputError
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.job.file import dump_job
-from estimating.reports.documents.documents import papers
+from estimating.reports.documents.as_html import as_html
+from estimating.reports.documents.as_pdf import as_pdf
+from estimating.reports.documents.documents import documents
 from estimating.reports.exports.estimate_json import estimate_json
 from estimating.reports.exports.summary_csv import summary_csv
 from estimating.reports.format import UnitSystem
 from estimating.workbook import Outcome
 
 OFFERED = (
-    ("proposal.html", "Proposal"),
-    ("crew_sheet.html", "Crew sheet"),
-    ("purchase_list.html", "Shopping list"),
-    ("change_order.html", "Change order"),
+    ("proposal.pdf", "Proposal (PDF)"),
+    ("proposal.html", "Proposal (page to print)"),
+    ("before_you_send.pdf", "Before you send"),
+    ("crew_sheet.pdf", "Crew sheet"),
+    ("shopping_list.pdf", "Shopping list"),
+    ("invoice_1.pdf", "First invoice"),
+    ("change_order.pdf", "Change order"),
     ("summary.csv", "Job summary (CSV)"),
     ("estimate.json", "Estimate (JSON)"),
     ("job.toml", "Job file (TOML)"),
@@ -36,7 +41,10 @@ def made_file(
             return which, "application/json", estimate_json(outcome, sure).encode("utf-8")
         case "job.toml":
             return which, "application/toml", dump_job(outcome.job).encode("utf-8")
-    made = papers(outcome, sure, date.today(), shown, sent)
-    if which not in made:
+    made = documents(outcome, sure, date.today(), shown, sent)
+    name, _, form = which.rpartition(".")
+    if name not in made:
         raise InputError("change order", "nothing sent yet", "the estimate recorded as sent first; then it is compared")
-    return which, "text/html", made[which].encode("utf-8")
+    if form == "pdf":
+        return which, "application/pdf", as_pdf(made[name])
+    return which, "text/html", as_html(made[name]).encode("utf-8")

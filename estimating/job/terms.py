@@ -1,14 +1,14 @@
-"""What the contractor puts on paper beside the price. What is left unknown takes the usual wording."""
+"""What the contractor puts in writing beside the price. What is left unknown takes the usual wording."""
 
 from __future__ import annotations
 
 from datetime import date
 from typing import Annotated
 
-from pydantic import PlainSerializer, PlainValidator
+from pydantic import PlainSerializer, PlainValidator, model_validator
 
 from estimating.errors import InputError
-from estimating.job.values import Answer, Notes, Whole
+from estimating.job.values import Answer, Listed, Notes, Percent, Whole
 from estimating.units import Reading, read_quantity
 
 
@@ -36,12 +36,22 @@ Date = Annotated[str, PlainValidator(_date)]
 Hourly = Annotated[Reading, PlainValidator(_hourly), PlainSerializer(_as_typed)]
 
 
+class Stage(Notes):
+    """A payment on the way: when it falls due, and its share of the price. The last one takes what is left."""
+
+    when: str
+    percent: Percent
+
+
 class Terms(Notes):
-    """Parties, dates and wording of the papers. Sentences are separated by semicolons; `none` leaves a part empty."""
+    """Parties, dates and wording of the documents. Sentences go apart by semicolons; `none` leaves a part empty."""
 
     contractor: str | None = None
+    contractor_address: str | None = None
     contractor_contact: str | None = None
     license: str | None = None
+    logo: str | None = None  # a PNG, JPEG or SVG file; beside the job file where no folder is named
+    number: str | None = None  # of the proposal; its date where there is none
     dated: Date | None = None
     validity_days: Whole | None = None
     start_earliest: Date | None = None
@@ -54,5 +64,13 @@ class Terms(Notes):
     acceptance: str | None = None
     change_rate: Hourly | None = None
     payment: str | None = None
+    stages: Listed[Stage] | None = None
     warranty: str | None = None
     show_range: Answer | None = None  # may the client see the range of the price
+
+    @model_validator(mode="after")
+    def _stages_are_the_price(self) -> Terms:
+        shares = [stage.percent for stage in self.stages or ()]
+        if shares and abs(sum(shares) - 100) > 1e-6:
+            raise InputError("stages", f"{sum(shares):g} %", "shares that add up to 100 %")
+        return self

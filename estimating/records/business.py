@@ -1,7 +1,7 @@
 """My business: what is typed once and used by every job, kept beside the records.
 
 Rates and prices go into the contractor's own table, where every other figure of one's own stands; here is the rest:
-who sends the papers, the usual terms and the usual house.
+who sends the documents, the usual terms and the usual house.
 """
 
 from __future__ import annotations
@@ -61,7 +61,7 @@ USUAL_LENGTHS = {
 
 
 class Business(Notes):
-    """The business as its papers show it, and what its jobs begin with."""
+    """The business as its documents show it, and what its jobs begin with."""
 
     company: str | None = None
     address: str | None = None
@@ -127,18 +127,17 @@ def keep_business(records: Path, plain: Mapping[str, Any]) -> None:
 
 
 def is_known(business: Mapping[str, Any]) -> bool:
-    """Say whether somebody has typed who sends the papers."""
+    """Say whether somebody has typed who sends the documents."""
     return str(business.get("company", UNKNOWN)).strip() not in ("", UNKNOWN)
 
 
 def usual_job(business: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what a new job begins with: crew and terms of the business, and who sends the papers."""
+    """Return what a new job begins with: crew and terms of the business, and who sends the documents."""
     sender = {
         "contractor": business["company"],
-        "contractor_contact": ", ".join(
-            part for part in (str(business["address"]), str(business["contact"])) if part not in ("", UNKNOWN)
-        )
-        or UNKNOWN,
+        "contractor_address": business["address"],
+        "contractor_contact": business["contact"],
+        "logo": business["logo"],
         "license": business["license"],
     }
     terms = {**dict.fromkeys(Terms.model_fields, UNKNOWN), **business["terms"], **sender}

@@ -67,6 +67,7 @@ class Task:
     detail: str = ""  # what the crew needs to know
     for_tools: bool = False  # care of tools and color: no work on the house
     moves_furniture: bool = False
+    surface: str = ""  # what it is done on, as a client would say; blank where it serves the whole room or job
 
 
 @dataclass(frozen=True)
@@ -83,6 +84,7 @@ class Material:
     share_key: str = ""  # materials of one job with the same word here are needed once, at the largest of their needs
     remark: str = ""  # what is to be looked at before so much is bought
     stays_in_tools: bool = False  # it is bought, and coats nothing
+    surface: str = ""  # what it goes on, as a client would say
 
 
 @dataclass(frozen=True)

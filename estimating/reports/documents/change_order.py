@@ -6,23 +6,30 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from pathlib import Path
 
+from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.whatif.scenario import LineChange, line_changes
-from estimating.reports.documents.page import (
-    Html,
+from estimating.reports.documents.content import (
+    Document,
+    Facts,
+    Rank,
+    Row,
+    Signatures,
+    bullets,
     clock,
     facts,
-    grid,
-    kept,
-    listed,
-    one_line,
-    page,
     paragraph,
     section,
-    signed,
+    strong,
+    table,
 )
+from estimating.reports.documents.content import (
+    Section as Part,
+)
+from estimating.reports.documents.letterhead import letterhead, us_date
 from estimating.reports.format import dollars, number
 from estimating.reports.panes.selling import sold_lines
 from estimating.units import convert
@@ -84,50 +91,76 @@ def signed_dollars(amount: Decimal) -> str:
     return f"{'−' if amount < 0 else '+'}{dollars(abs(amount))}"
 
 
-def change_order(before: Outcome, after: Outcome, on: date) -> Html:
-    """Return the change order from one job to another as a printable document.
+def change_order(before: Outcome, after: Outcome, on: date, logo: Path | None = None) -> Document:
+    """Return the change order from one job to another.
 
-    before: the job as it was agreed. after: the job as it is wanted now. on: the day it is made.
+    before: the job as it was sent or agreed. after: the job as it is wanted now. on: the day it is made.
+    Raises InputError where the two are not the same job.
     """
+    require_same_job(before, after)
     old, new = before.estimate, after.estimate
     job = after.job
-    return page(
-        "Change order",
-        after,
-        facts(
-            [
-                ("To", before.job.title),
-                ("Client", job.client.name or NOTHING),
-                ("Site", job.site.address or NOTHING),
-                ("Date", on.isoformat()),
-            ]
-        ),
-        section("What is changed", listed(_in_words(old, new)), _effect(old, new), kind="keep"),
-        section("Item by item", grid(HEAD, _rows(changes(old, new)), UNITS) or paragraph("Nothing is changed.")),
-        kept(
-            paragraph(
-                "All else stays as it was agreed. The changed work starts when both have signed; until then the job "
-                "goes on as it was."
-            ),
-            signed("Client", "Contractor"),
+    rows = changes(old, new)
+    total = Row(("Change", "", "", "", signed_dollars(new.price - old.price)), Rank.TOTAL)
+    items = table(HEAD, [*_rows(rows), total], "llnnr") if rows else paragraph("Nothing is changed.")
+    parties = facts(
+        [("To", before.job.title), ("Client", job.client.name or NOTHING), ("Site", job.site.address or NOTHING)]
+    )
+    return Document(
+        letterhead("Change order", after, (("Date", us_date(on)),), logo),
+        (
+            *((parties,) if parties else ()),
+            *section("What changes", bullets(_in_words(old, new)), _effect(old, new), keep=True),
+            *section("Item by item", items, paragraph(UNITS) if rows else None),
+            *_agreed(),
         ),
     )
 
 
+def _agreed() -> tuple[Part, ...]:
+    return section(
+        "Agreed",
+        paragraph(
+            "Everything else stays as agreed. The changed work starts when both have signed; until then the job goes "
+            "on as it was."
+        ),
+        Signatures(("Client, date", "Contractor, date")),
+        keep=True,
+    )
+
+
+def is_same_job(before: Outcome, after: Outcome) -> bool:
+    """Say whether a change order can be written from one job to another."""
+    try:
+        require_same_job(before, after)
+    except InputError:
+        return False
+    return True
+
+
+def require_same_job(before: Outcome, after: Outcome) -> None:
+    """Raise InputError where two jobs are not the same one: another site, or not a room in common."""
+    old, new = before.job, after.job
+    if old.site.address and new.site.address and old.site.address != new.site.address:
+        raise InputError("change order", new.site.address, f"the job that was sent, at {old.site.address}")
+    if not {room.name for room in old.rooms} & {room.name for room in new.rooms}:
+        raise InputError("change order", new.title, f"the job that was sent, {old.title}: they have no room in common")
+
+
 HEAD = ("Item", "Room", "Before", "After", "Price")
-UNITS = "Before and after: hours of labor as h:mm, paint by the can"
+UNITS = "Before and after: hours of labor as h:mm, paint by the can."
 
 
 def _rows(several: Sequence[Change]) -> list[list[str]]:
-    return [[each.item, each.room, each.before, each.after, one_line(signed_dollars(each.amount))] for each in several]
+    return [[each.item, each.room, each.before, each.after, signed_dollars(each.amount)] for each in several]
 
 
 def _in_words(old: Estimate, new: Estimate) -> list[str]:
-    """Return which pieces of work are added, left out or done another way."""
+    """Return which work items are added, left out or done by another method."""
     olds = {plan.scope: plan.title for plan in old.plans}
     news = {plan.scope: plan.title for plan in new.plans}
-    added = [f"added: {scope}: {title}" for scope, title in news.items() if scope not in olds]
-    left_out = [f"left out: {scope}: {title}" for scope, title in olds.items() if scope not in news]
+    added = [f"Added: {scope}: {title}" for scope, title in news.items() if scope not in olds]
+    left_out = [f"Left out: {scope}: {title}" for scope, title in olds.items() if scope not in news]
     other = [
         f"{scope}: {title} instead of {olds[scope]}"
         for scope, title in news.items()
@@ -136,7 +169,7 @@ def _in_words(old: Estimate, new: Estimate) -> list[str]:
     return [*added, *left_out, *other]
 
 
-def _effect(old: Estimate, new: Estimate) -> Html:
+def _effect(old: Estimate, new: Estimate) -> Facts | None:
     change = new.price - old.price
     was, now = old.schedule.days.value, new.schedule.days.value
     gap = "no change" if now == was else f"{number(abs(now - was))} {'more' if now > was else 'fewer'}"
@@ -144,7 +177,7 @@ def _effect(old: Estimate, new: Estimate) -> Html:
         [
             ("Price before", dollars(old.price)),
             ("Change", signed_dollars(change) if change else "no change"),
-            ("Price after", Html(f"<strong>{dollars(new.price)}</strong>")),
+            ("Price after", strong(dollars(new.price))),
             ("Days on site", f"{number(was)} before, {number(now)} after: {gap}"),
         ]
     )

@@ -1,199 +1,173 @@
-"""The crew sheet: what to do in order on two clocks, how to mask and spray, what to mind, and blanks for what it took.
+"""The crew sheet: a page for the job and one for each room, with boxes for what it really took.
 
-No money is on it: it lies about on site.
+The job's page has the half days, the paint to box, the set-up and what to mind; a room's page has its tasks in order,
+its alarms out and back in, and its drawing. No money is on it: it lies about on site. The boxes are those that the
+review page asks for.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from pathlib import Path
+
 from estimating.estimate.pricing.order import PaintOrder
-from estimating.estimate.pricing.plan import Phase, Plan, Task
+from estimating.estimate.pricing.plan import Caution, Plan, Task
+from estimating.estimate.pricing.room_prices import room_of
 from estimating.estimate.whatif.compare import Comparison, usable
-from estimating.figures import Figure
 from estimating.job.room import Room
-from estimating.reports.charts.room_drawing import plans_of_ceilings
-from estimating.reports.charts.wall_drawing import drawn_walls
-from estimating.reports.documents.page import (
+from estimating.reports.documents.by_day import rooms_and_verbs
+from estimating.reports.documents.cautions import TAIL, caution_text, cautions_taken
+from estimating.reports.documents.content import (
     BLANK,
     TICK,
-    Html,
-    amount,
-    caution_items,
-    cautions_taken,
+    Block,
+    Document,
+    Drawing,
+    Drawings,
+    Frame,
+    NewPage,
+    Rank,
+    Row,
+    Section,
+    Text,
+    bullets,
     clock,
     facts,
-    grid,
-    html,
-    joined,
-    listed,
-    one_line,
-    page,
+    listed_words,
     paragraph,
     section,
-    signed,
+    sentence,
     small,
+    strong,
+    table,
+    words,
 )
+from estimating.reports.documents.drawings import drawings_by_room
+from estimating.reports.documents.letterhead import letterhead
+from estimating.reports.documents.scope_of_work import capital
 from estimating.reports.format import UnitSystem, in_words, number, quantity, unit_words
 from estimating.trade.drying import StepTime
 from estimating.units import convert
 from estimating.workbook import Outcome
 
 LIFE_SAFETY = ("detector", "sprinkler_head")  # counted out and in before all other fixtures
+ALARMS = "Alarms and sprinkler heads: nobody leaves, on any day, until what is out and what is back in agree."
 NOT_COUNTED = "not counted: count now"
+MOST_IN_ONE_COLUMN = 18  # rows of tasks; more than these would not leave room for the drawing
 
 
-def crew_sheet(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> Html:
-    """Return the crew sheet as a printable document."""
-    plans = [comparison.taken.plan for comparison in outcome.comparisons]
-    return page(
-        "Crew sheet",
-        outcome,
-        _site(outcome, shown),
-        *(_stop_rule(comparison, shown) for comparison in outcome.comparisons),
-        section("Count out, count in", _counts(outcome)),
-        section("Tasks in order", _tasks(outcome, shown)),
-        section("Covering and masking", _masking(plans, shown)),
-        section("Set-up", *(_set_up(plan, shown) for plan in plans)),
-        section("Paint", _paint(outcome, shown), listed(_boxed(outcome))),
-        section("Plan of the ceiling", Html(plans_of_ceilings(outcome, shown))),
-        section("Walls, strip by strip", Html(drawn_walls(outcome, shown))),
-        section(
-            "Asked of the household", listed(dict.fromkeys(each for plan in plans for each in plan.client_requirements))
-        ),
-        section("Mind", caution_items(cautions_taken(outcome), outcome, shown)),
-        section("To write down", _record(shown)),
-        signed("Checked and left in order by"),
+def crew_sheet(outcome: Outcome, shown: UnitSystem = UnitSystem.US, logo: Path | None = None) -> Document:
+    """Return the crew sheet."""
+    drawn = drawings_by_room(outcome, shown)
+    rooms = list(dict.fromkeys(task.room for task in outcome.estimate.schedule.tasks if task.room))
+    pages = [part for name in rooms for part in (NewPage(), *_room_page(name, outcome, shown, drawn.get(name, [])))]
+    rest: tuple[Block, ...] = (NewPage(), Drawings(tuple(drawn[""]))) if drawn.get("") else ()
+    return Document(
+        letterhead("Crew sheet", outcome, _when(outcome), logo), (*_job_page(outcome, shown), *pages, *rest), TAIL
     )
 
 
-def _site(outcome: Outcome, shown: UnitSystem) -> Html:
-    job, plan = outcome.job, outcome.estimate.schedule
-    methods = "; ".join(f"{each.scope}: {each.title}" for each in outcome.estimate.plans)
-    air = [
-        f"{name} {quantity(reading.value, reading.unit, shown)}"
-        for name, reading in (("air", job.site.air), ("surface", job.site.surface))
-        if reading
-    ]
-    humidity = [f"humidity {number(job.site.humidity)} %"] if job.site.humidity is not None else []
-    return facts(
+def _when(outcome: Outcome) -> tuple[tuple[str, str], ...]:
+    plan = outcome.estimate.schedule
+    return (("Crew", f"{round(plan.crew.value)}"), ("Days on site", number(plan.days.value)))
+
+
+def _job_page(outcome: Outcome, shown: UnitSystem) -> tuple[Section | Block, ...]:
+    job, terms = outcome.job, outcome.job.terms
+    site = facts(
         [
             ("Site", job.site.address or ""),
             ("Client", ", ".join(filter(None, (job.client.name, job.client.contact)))),
-            ("Work", methods),
-            ("Crew", f"{round(plan.crew.value)} for {number(plan.days.value)} days on site"),
-            ("At the visit", ", ".join([*air, *humidity])),
+            ("Hours", terms.working_hours or ""),
+            ("Methods", _methods(outcome)),
+            ("At the visit", _air(outcome, shown)),
         ]
+    )
+    return (
+        *((site,) if site else ()),
+        *(part for comparison in outcome.comparisons for part in _stop_rule(comparison, shown)),
+        *section("Half days", facts(_half_days(outcome)), dense=True),
+        *section("Paint to box and to use", _paint(outcome, shown), paragraph(_boxed(outcome)), dense=True),
+        *section("Gun and rolls", bullets(_set_up(outcome, shown)), dense=True),
+        *section("For the whole job", _daily(outcome), half=True, dense=True),
+        *section("Write down", facts([(each, BLANK) for each in _asked(shown)]), half=True, dense=True),
+        *section("Mind", bullets(_mind(outcome, shown)), dense=True),
     )
 
 
-def _stop_rule(comparison: Comparison, shown: UnitSystem) -> Html:
+def _methods(outcome: Outcome) -> str:
+    by_method: dict[str, list[str]] = {}
+    for plan in outcome.estimate.plans:
+        by_method.setdefault(plan.title, []).append(place_of(plan, outcome))
+    return "; ".join(f"{title}: {listed_words(places)}" for title, places in by_method.items())
+
+
+def place_of(plan: Plan, outcome: Outcome) -> str:
+    """Return where a plan is worked: its room, or what it is called where the room has other work too."""
+    room = room_of(plan)
+    alone = sum(room_of(each) == room for each in outcome.estimate.plans) == 1
+    return room if room and alone else plan.scope
+
+
+def _air(outcome: Outcome, shown: UnitSystem) -> str:
+    site = outcome.job.site
+    readings = [
+        f"{name} {quantity(reading.value, reading.unit, shown)}"
+        for name, reading in (("air", site.air), ("surface", site.surface))
+        if reading
+    ]
+    humidity = [f"humidity {number(site.humidity)} %"] if site.humidity is not None else []
+    return ", ".join([*readings, *humidity])
+
+
+def _stop_rule(comparison: Comparison, shown: UnitSystem) -> tuple[Section, ...]:
     rule = comparison.taken.plan.stop_rule
     if not rule:
-        return Html("")
+        return ()
     others = [each.plan.title for each in usable(comparison.options) if each is not comparison.taken]
+    then = f"Next method, priced already: {others[0]}." if others else "No other method is priced: ask first."
     return section(
-        f"Stop rule: {comparison.scope}",
-        paragraph(in_words(rule, shown)),
-        paragraph(f"Next way, priced already: {others[0]}." if others else "No other way is priced: ask first."),
-        kind="box stop",
+        f"Stop rule: {comparison.scope}", paragraph((in_words(rule, shown), " ", strong(then))), frame=Frame.STOP
     )
 
 
-def _counts(outcome: Outcome) -> Html:
-    rooms = dict.fromkeys(task.room for task in outcome.estimate.schedule.tasks if task.room)
-    rows = [row for name in rooms for row in _room_counts(outcome.job.room(name))]
-    return joined(
-        grid(("Room", "Fixture", "Counted", "Out or covered", "Back in", "Tested, by whom"), rows),
-        paragraph(small("Detectors and sprinkler heads: nobody leaves, on any day, until both columns agree.")),
-    )
+def half_day(time: StepTime, working_day: float) -> str:
+    """Return the half day in which a step starts: Day 2 a.m."""
+    return f"Day {time.start_day} {'a.m.' if time.start_hour < working_day / 2 else 'p.m.'}"
 
 
-def _room_counts(room: Room) -> list[list[str]]:
-    kinds = [*LIFE_SAFETY, *(name for name in type(room.fixtures).model_fields if name not in LIFE_SAFETY)]
-    counts = {kind: getattr(room.fixtures, kind) for kind in kinds}
-    known = {f"{kind.replace('_', ' ')}s": str(count) for kind, count in counts.items() if count}
-    unknown = [kind for kind, count in counts.items() if count is None]
-    asked = {f"{kind.replace('_', ' ')}s": NOT_COUNTED for kind in unknown if kind in LIFE_SAFETY}
-    others = {"other fixtures": NOT_COUNTED} if len(unknown) > len(asked) else {}
-    rows = {**asked, **known, **others}
-    return [[room.name, name, count, BLANK, BLANK, BLANK] for name, count in rows.items()]
-
-
-def _tasks(outcome: Outcome, shown: UnitSystem) -> Html:
+def _half_days(outcome: Outcome) -> list[tuple[str, Text]]:
     plan = outcome.estimate.schedule
-    several = len(outcome.job.rooms) > 1
-    rows = [_task_row(task, time, several, shown) for task, time in zip(plan.tasks, plan.times, strict=False)]
-    after = plan.tasks[len(plan.times) :]
-    daily = [[TICK, _what(task, several, shown), "", "", clock(_hours(task)), "", BLANK] for task in after]
-    head = ("", "Task", "Day", "From – to", "Labor", "Then wait", "Took")
-    note = (
-        "Labor is hours of one person, as h:mm. Day and hour are by the clock from the start of each day, for the "
-        "whole crew; the last rows are spread over the days."
-    )
-    return joined(paragraph(small(note)), grid(head, [*rows, *daily]))
+    return list(rooms_and_verbs(plan, lambda time: (half_day(time, plan.working_day.value),)))
 
 
-def _task_row(task: Task, time: StepTime, several: bool, shown: UnitSystem) -> list[str]:
-    later = "" if time.end_day == time.start_day else f"day {time.end_day}, "
-    wait = f"{clock(float(convert(task.wait.value, task.wait.unit, 'hour')))} {task.wait_for}" if task.wait else ""
-    return [
-        TICK,
-        _what(task, several, shown),
-        str(time.start_day),
-        one_line(f"{clock(time.start_hour)} – {later}{clock(time.end_hour)}"),
-        clock(_hours(task)),
-        wait,
-        BLANK,
-    ]
-
-
-def _what(task: Task, several: bool, shown: UnitSystem) -> Html:
-    place = f", {task.room}" if task.room and several else ""
-    detail = joined(Html("<br>"), small(in_words(task.detail, shown))) if task.detail else ""
-    return joined(f"{task.title}{place}", detail)
-
-
-def _hours(task: Task) -> float:
-    return float(convert(task.hours.value, task.hours.unit, "hour"))
-
-
-def _masking(plans: list[Plan], shown: UnitSystem) -> Html:
-    tasks = {task.title: task for plan in plans for task in plan.tasks if task.phase in (Phase.PROTECT, Phase.MASK)}
-    rolls = [
-        [each.title, amount(each.need.value, each.need.unit, shown), _roll(each.holds, shown)]
-        for plan in plans
-        for each in plan.supplies
-        if each.holds is not None
-    ]
-    steps = [f"{task.title}: {in_words(task.detail, shown)}" for task in tasks.values() if task.detail]
-    return joined(listed(steps), grid(("By the roll or can", "Needed", "One holds"), rolls))
-
-
-def _roll(holds: Figure | None, shown: UnitSystem) -> str:
-    return amount(holds.value, holds.unit, shown) if holds else ""
-
-
-def _set_up(plan: Plan, shown: UnitSystem) -> Html:
-    rows = [[each.name, amount(each.value, each.unit, shown)] for each in plan.figures]
-    return grid(("Figure", "Value"), rows, f"{plan.scope}: {plan.title}")
-
-
-def _paint(outcome: Outcome, shown: UnitSystem) -> Html:
+def _paint(outcome: Outcome, shown: UnitSystem) -> Block | None:
     rows = [
-        [
+        (
             each.title,
             each.color or "–",
-            "; ".join(each.purposes),
-            amount(each.need.value, each.need.unit, shown, digits=2),
+            _goes_on(each, outcome),
+            quantity(each.need.value, each.need.unit, shown, 2),
             str(each.containers),
             BLANK,
-        ]
+        )
         for each in outcome.estimate.paint
     ]
-    return grid(("Product", "Color", "For", "Planned", "On the van", f"Used, {unit_words('gallon', shown)}"), rows)
+    head = ("Product", "Color", "For", "Planned", "On the van", f"Used, {unit_words('gallon', shown)}")
+    return table(head, rows, "nllnnr")
 
 
-def _boxed(outcome: Outcome) -> list[Html]:
-    return [html(_box(each)) for each in outcome.estimate.paint if _cans(each) > 1]
+def _goes_on(order: PaintOrder, outcome: Outcome) -> str:
+    """Return what a batch goes on: its surfaces, or its purpose where it goes on no whole surface."""
+    materials = (each for plan in outcome.estimate.plans for each in plan.materials)
+    batch = [each for each in materials if (each.product, each.color) == (order.product, order.color) and each.room]
+    return ", ".join(dict.fromkeys(each.surface or each.purpose for each in batch))
+
+
+def _boxed(outcome: Outcome) -> str:
+    several = [_box(each) for each in outcome.estimate.paint if _cans(each) > 1]
+    lead = "Box before the first coat (pour together and stir, so that no can shows): "
+    return f"{lead}{'; '.join(several)}." if several else ""
 
 
 def _cans(order: PaintOrder) -> int:
@@ -201,17 +175,140 @@ def _cans(order: PaintOrder) -> int:
 
 
 def _box(order: PaintOrder) -> str:
-    named = f"{order.title}{f', {order.color}' if order.color else ''}"
-    return f"Box before the first coat: pour {order.containers} of {named} together and stir, so that no can shows."
+    return f"{order.containers} of {order.title}{f', {order.color}' if order.color else ''}"
 
 
-def _record(shown: UnitSystem) -> Html:
-    asked = (
-        "Air, surface and humidity when coating starts",
-        "Tip, pressure and passes really used",
-        f"Came down, {unit_words('ft**2', shown)} (write 0 for none)",
+def _set_up(outcome: Outcome, shown: UnitSystem) -> list[str]:
+    figures = [_figures(plan, shown) for plan in outcome.estimate.plans if plan.figures]
+    rolls = [
+        f"{each.title} {quantity(each.need.value, each.need.unit, shown)}"
+        for each in outcome.estimate.supplies
+        if "holds" in dict(each.count.inputs)
+    ]
+    return [*figures, *([f"By the roll or tube: {'; '.join(rolls)}."] if rolls else [])]
+
+
+def _figures(plan: Plan, shown: UnitSystem) -> str:
+    """Return the figures to set up by; odds and the hours they come to are the estimator's."""
+    set_up = [each for each in plan.figures if each.unit != "hour" and not each.name.startswith("chance")]
+    said = "; ".join(f"{each.name} {quantity(each.value, each.unit, shown)}" for each in set_up)
+    return f"{capital(plan.scope)}: {said}."
+
+
+def _daily(outcome: Outcome) -> Block | None:
+    plan = outcome.estimate.schedule
+    rooms = [task for task in plan.tasks if not task.room]
+    rows = [(TICK, task.title, clock(hours_of(task)), BLANK) for task in rooms]
+    return table(("", "Task", "Labor", "Took"), rows, "nlrr")
+
+
+def _mind(outcome: Outcome, shown: UnitSystem) -> list[Text]:
+    """Return the cautions of the whole job; those of some rooms stand on the pages of these."""
+    plans = [plan for plan in outcome.estimate.plans if plan.tasks]
+    everywhere = [each for each in cautions_taken(outcome) if len(_raised_in(each, plans)) == len(plans)]
+    return [ALARMS, *(_said(each, outcome, shown) for each in everywhere)]
+
+
+def _mind_here(here: Sequence[Plan], outcome: Outcome, shown: UnitSystem) -> list[Text]:
+    plans = [plan for plan in outcome.estimate.plans if plan.tasks]
+    own = {each.key: each for plan in here for each in plan.cautions if len(_raised_in(each, plans)) < len(plans)}
+    return [_said(each, outcome, shown) for each in own.values()]
+
+
+def _raised_in(caution: Caution, plans: Sequence[Plan]) -> list[Plan]:
+    return [plan for plan in plans if any(each.key == caution.key for each in plan.cautions)]
+
+
+def _said(caution: Caution, outcome: Outcome, shown: UnitSystem) -> Text:
+    return strong(f"{caution.title}: "), small(caution_text(caution, outcome, shown))
+
+
+def _asked(shown: UnitSystem) -> tuple[str, ...]:
+    return (
+        "Air, surface, humidity",
+        "Tip, pressure, passes",
+        f"Came loose, {unit_words('ft**2', shown)} (0 for none)",
         "Hours to put it right",
-        "Photographs, where they are kept",
         "What the notes had wrong",
+        "Checked and left in order by",
     )
-    return facts([(each, BLANK) for each in asked], "wide")
+
+
+def _room_page(name: str, outcome: Outcome, shown: UnitSystem, drawn: Sequence[Drawing]) -> tuple[Section | Block, ...]:
+    all_plans = [plan for plan in outcome.estimate.plans if plan.tasks]
+    plans = [plan for plan in all_plans if room_of(plan) == name]
+    return (
+        *_room_tasks(name, outcome, shown),
+        *section("Fixtures: out or covered, back in", _fixtures(outcome.job.room(name)), half=True, dense=True),
+        *section("Agreed with the household", bullets(_agreed(plans, all_plans, shown)), half=True, dense=True),
+        *section("Mind here", bullets(_mind_here(plans, outcome, shown)), dense=True),
+        *([Drawings(tuple(drawn))] if drawn else []),
+    )
+
+
+def _room_tasks(name: str, outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
+    """Return the tasks of a room by half days, in two columns where there are many."""
+    plan = outcome.estimate.schedule
+    by_half: dict[str, list[Row]] = {}
+    said: set[str] = set()
+    for task, time in zip(plan.on_site, plan.times, strict=True):
+        if task.room == name:
+            by_half.setdefault(half_day(time, plan.working_day.value), []).append(_task_row(task, said, shown))
+            said.add(task.detail)
+    rows = [row for when, rows in by_half.items() for row in (Row((strong(when),), Rank.GROUP), *rows)]
+    if len(rows) <= MOST_IN_ONE_COLUMN:
+        return section(capital(name), _tasks(rows), dense=True)
+    cut = _middle(rows)
+    return (
+        *section(capital(name), _tasks(rows[:cut]), half=True, dense=True),
+        *section(f"{capital(name)}, continued", _tasks([*_half_day_of(rows, cut), *rows[cut:]]), half=True, dense=True),
+    )
+
+
+def _middle(rows: Sequence[Row]) -> int:
+    """Return where the rows are cut into two columns of about one length: a long title takes two lines."""
+    lines = [1 + len(words(row.cells[min(1, len(row.cells) - 1)])) // 40 for row in rows]
+    cut = min(range(1, len(rows)), key=lambda place: abs(2 * sum(lines[:place]) - sum(lines)))
+    return cut - 1 if rows[cut - 1].rank is Rank.GROUP else cut
+
+
+def _half_day_of(rows: Sequence[Row], cut: int) -> list[Row]:
+    """Return the heading of the half day that the second column begins in the middle of."""
+    if rows[cut].rank is Rank.GROUP:
+        return []
+    return [row for row in rows[:cut] if row.rank is Rank.GROUP][-1:]
+
+
+def _tasks(rows: Sequence[Row]) -> Block | None:
+    return table(("", "Task", "Labor", "Took"), rows, "nlrr")
+
+
+def _task_row(task: Task, said: set[str], shown: UnitSystem) -> Row:
+    wait = f"then {clock(float(convert(task.wait.value, task.wait.unit, 'hour')))} {task.wait_for}" if task.wait else ""
+    detail = in_words(task.detail, shown) if task.detail not in said else ""
+    notes = "; ".join(filter(None, [detail, wait]))
+    what: Text = (task.title, small(f"  {notes}")) if notes else task.title
+    return Row((TICK, what, clock(hours_of(task)), BLANK))
+
+
+def hours_of(task: Task) -> float:
+    """Return the hours of labor of a task."""
+    return float(convert(task.hours.value, task.hours.unit, "hour"))
+
+
+def _fixtures(room: Room) -> Block | None:
+    kinds = [*LIFE_SAFETY, *(name for name in type(room.fixtures).model_fields if name not in LIFE_SAFETY)]
+    counts = {kind: getattr(room.fixtures, kind) for kind in kinds}
+    known = {f"{kind.replace('_', ' ')}s": str(count) for kind, count in counts.items() if count}
+    unknown = [kind for kind, count in counts.items() if count is None]
+    asked = {f"{kind.replace('_', ' ')}s": NOT_COUNTED for kind in unknown if kind in LIFE_SAFETY}
+    others = {"other fixtures": NOT_COUNTED} if len(unknown) > len(asked) else {}
+    rows = [(name, count, BLANK, BLANK, BLANK) for name, count in {**asked, **known, **others}.items()]
+    return table(("Fixture", "Count", "Out", "Back in", "Tested"), rows, "nlnnn")
+
+
+def _agreed(plans: Sequence[Plan], everywhere: Sequence[Plan], shown: UnitSystem) -> list[str]:
+    """Return what was asked of the household in these plans and not in all the others."""
+    asked = dict.fromkeys(each for plan in plans for each in plan.client_requirements)
+    common = [each for each in asked if all(each in plan.client_requirements for plan in everywhere)]
+    return [sentence(in_words(each, shown)) for each in asked if each not in common or len(plans) == len(everywhere)]

@@ -12,7 +12,7 @@ from estimating.estimate.uncertainty.price_risk import risk_at_price
 from estimating.estimate.uncertainty.sensitivity import Share
 from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.figures import Figure
-from estimating.reports.documents.page import TAIL, caution_text, cautions_taken
+from estimating.reports.documents.cautions import TAIL, caution_text, cautions_taken
 from estimating.reports.exports.profit import markup_words
 from estimating.reports.format import UnitSystem, dollars, in_words, number, quantity, shown_value, unit_words
 from estimating.reports.provenance import origin_words

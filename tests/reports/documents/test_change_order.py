@@ -9,11 +9,13 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from paper_jobs import STUDY, made, read, with_own, with_work
+from paper_jobs import REPAINT, STUDY, made, read, with_own, with_work
 from test_proposal import ODD, leaks
 
+from estimating.errors import InputError
 from estimating.estimate.pricing.lines import Section
-from estimating.reports.documents.change_order import REST, change_order, changes
+from estimating.reports.documents.as_html import as_html
+from estimating.reports.documents.change_order import REST, change_order, changes, is_same_job
 from estimating.reports.format import dollars
 from estimating.reports.panes.selling import WORK, hourly_charge, loading, sold_lines
 from estimating.units import cents
@@ -86,10 +88,10 @@ def test_only_what_differs_is_listed() -> None:
     rows = changes(before.estimate, after.estimate)
     names = [row.item for row in rows]
     assert "Coat trims in place, light passes" in names
-    assert "Enamel for trims" in names
+    assert "Enamel for trim, water-borne" in names
     assert "Hang the wall drape from the paper" not in names
-    assert [row.before for row in rows if row.item == "Enamel for trims"] == ["–"]
-    assert [row.after for row in rows if row.item == "Enamel for trims"] == ["1 quart"]
+    assert [row.before for row in rows if row.item == "Enamel for trim, water-borne"] == ["–"]
+    assert [row.after for row in rows if row.item == "Enamel for trim, water-borne"] == ["1 quart"]
 
 
 def test_what_is_bought_and_allowed_for_is_in_one_row() -> None:
@@ -103,7 +105,7 @@ def test_no_change_changes_nothing() -> None:
     """The same job twice makes an empty change order."""
     same = made()
     assert changes(same.estimate, made().estimate) == ()
-    said = read(change_order(same, made(), ON))
+    said = read(as_html(change_order(same, made(), ON)))
     assert "Nothing is changed." in said
     assert "no change" in said
 
@@ -111,7 +113,7 @@ def test_no_change_changes_nothing() -> None:
 def test_price_and_days_stand_before_and_after() -> None:
     """Both prices, the change between them, both numbers of days, and the other way of doing it in words."""
     before, after = made(with_work(method="spray")), made(with_work(method="seal_roll"))
-    said = read(change_order(before, after, ON))
+    said = read(as_html(change_order(before, after, ON)))
     gap = after.estimate.price - before.estimate.price
     for part in (dollars(before.estimate.price), dollars(after.estimate.price), f"+{dollars(gap)}"):
         assert part in said
@@ -121,10 +123,21 @@ def test_price_and_days_stand_before_and_after() -> None:
 
 
 def test_work_added_and_left_out_is_named() -> None:
-    """A job turned into another one leaves its work out and adds the other."""
-    said = read(change_order(made(), made(path=STUDY), ON))
-    assert "left out: ceiling, sitting room" in said
-    assert "added: wallcovering, study" in said
+    """A room that is taken out of the job is left out of it in words."""
+
+    def without_study(job: dict[str, Any]) -> None:
+        job["work"] = [item for item in job["work"] if item["room"] != "study"]
+
+    whole, less = made(path=REPAINT), made(without_study, REPAINT)
+    assert "Left out: repaint, study: Brush and roll" in read(as_html(change_order(whole, less, ON)))
+    assert "Added: repaint, study: Brush and roll" in read(as_html(change_order(less, whole, ON)))
+
+
+def test_another_job_is_refused() -> None:
+    """A change order from one house to another is an error that names the job that was sent."""
+    assert not is_same_job(made(), made(path=STUDY))
+    with pytest.raises(InputError, match="the job that was sent, at 14 Alder Row"):
+        change_order(made(), made(path=STUDY), ON)
 
 
 @pytest.mark.parametrize("method", ["seal_roll", "scrape"])
@@ -132,7 +145,7 @@ def test_the_client_sees_no_cost(method: str) -> None:
     """Rows are at the price; no wage, cost, markup or overhead is among them."""
     before = job_of({}, ODD)
     after = job_of({"method": method}, ODD)
-    said = read(change_order(before, after, ON))
+    said = read(as_html(change_order(before, after, ON)))
     hidden = said.replace(REST, "")
     assert leaks(hidden, before) | leaks(hidden, after) == set()
 

@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from paper_jobs import STUDY, made, read, with_work
+from paper_jobs import CEILING, REPAINT, STUDY, made, read, with_work
 
 from estimating.estimate.pricing.plan import Suitability
+from estimating.reports.documents.as_html import as_html
+from estimating.reports.documents.as_pdf import as_images
+from estimating.reports.documents.content import clock
 from estimating.reports.documents.crew_sheet import crew_sheet
-from estimating.reports.documents.page import BLANK, clock
 from estimating.reports.format import UnitSystem
 from estimating.units import convert
 from estimating.workbook import Outcome
 
 
 def text(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
-    return read(crew_sheet(outcome, shown))
+    return read(as_html(crew_sheet(outcome, shown)))
 
 
 def count_fixtures(**counts: int | str) -> Outcome:
@@ -40,16 +43,40 @@ def test_a_clock_reads_back_to_the_minute(hours: float) -> None:
 
 @pytest.mark.parametrize("outcome", [made(), made(path=STUDY)], ids=["ceiling", "study"])
 def test_every_task_stands_in_order_with_a_blank_for_what_it_took(outcome: Outcome) -> None:
-    """All tasks of the schedule, daily ones too, one row each, each ending in a blank."""
-    table = re.search(r"<h2>Tasks in order</h2>.*?</table>", crew_sheet(outcome), re.DOTALL)
-    assert table
-    rows = re.findall(r"<tr><th scope=\"row\">.*?</tr>", table[0], re.DOTALL)
-    tasks = outcome.estimate.schedule.tasks
+    """All tasks of the schedule, those of the whole job too, one row each, each ending in a blank."""
+    rows = re.findall(r'<tr class="plain"><td class="n"><span class="tick">.*?</tr>', as_html(crew_sheet(outcome)))
+    tasks = sorted((task.title, clock(task.hours.value)) for task in outcome.estimate.schedule.tasks)
     assert len(rows) == len(tasks)
-    for row, task in zip(rows, tasks, strict=True):
-        assert task.title in read(row)
-        assert row.endswith(f"<td>{BLANK}</td></tr>")
-        assert clock(task.hours.value) in row
+    for row in rows:
+        assert row.endswith('<span class="blank">\u00a0</span></td></tr>')
+    said = [read(row) for row in rows]
+    assert all(any(each.startswith(title) and clocked in each for each in said) for title, clocked in tasks)
+
+
+@pytest.mark.parametrize("path", [REPAINT, STUDY, CEILING])
+def test_a_room_has_a_page_and_the_job_another(path: Path) -> None:
+    """At most one page a room and one for the job, whatever the work, with the drawings on them."""
+    outcome = made(path=path)
+    pages = as_images(crew_sheet(outcome), 20)
+    assert len(pages) <= 1 + len(outcome.job.rooms)
+
+
+def test_what_is_minded_in_some_rooms_stands_on_their_pages() -> None:
+    """A caution that all the work raises is on the job's page; one of a single room on the page of that room, once."""
+    said = text(made(path=REPAINT))
+    job, bedroom, study, _ = re.split(r"Front bedroom Task|Study Task|Stair and landing Task", said)
+    assert "Old paint may hold lead" in job
+    assert "Mold:" in bedroom
+    assert "Mold:" not in job + study
+
+
+def test_tasks_stand_by_half_days() -> None:
+    """Every half day that is worked in has its line on the job's page and its heading in the rooms."""
+    outcome = made(path=REPAINT)
+    said = text(outcome)
+    plan = outcome.estimate.schedule
+    for time in plan.times:
+        assert f"Day {time.start_day} {'a.m.' if time.start_hour < plan.working_day.value / 2 else 'p.m.'}" in said
 
 
 def test_each_wait_says_what_it_is_for() -> None:
@@ -73,8 +100,8 @@ def test_no_money_is_on_it(method: str) -> None:
 def test_what_is_taken_out_is_counted_back_in() -> None:
     """Detectors and heads first, then every fixture there is, with blanks for out, in and tested."""
     said = text(count_fixtures(detector=2, sprinkler_head=3, fan=1, grille=0))
-    assert "sitting room detectors 2" in said
-    assert "sitting room sprinkler heads 3" in said
+    assert "detectors 2" in said
+    assert "sprinkler heads 3" in said
     assert said.index("detectors 2") < said.index("fans 1")
     assert "grilles" not in said
     assert "nobody leaves" in said
@@ -96,7 +123,7 @@ def test_the_stop_rule_names_the_next_way_that_is_priced() -> None:
     allowed = [each for each in others if each.plan.suitability is not Suitability.CLOSED]
     cheapest = min(allowed, key=lambda option: option.price)
     assert "crumbs on the nap" in said
-    assert f"Next way, priced already: {cheapest.plan.title}." in said
+    assert f"Next method, priced already: {cheapest.plan.title}." in said
 
 
 def test_where_no_other_way_is_left_the_crew_asks() -> None:
@@ -106,7 +133,7 @@ def test_where_no_other_way_is_left_the_crew_asks() -> None:
         job["site"].update(asbestos_test="positive")
         job["work"][0].update(method="spray")
 
-    assert "No other way is priced: ask first." in text(made(shut))
+    assert "No other method is priced: ask first." in text(made(shut))
 
 
 def test_cans_of_one_color_are_boxed() -> None:
@@ -115,13 +142,13 @@ def test_cans_of_one_color_are_boxed() -> None:
     said = text(outcome)
     for order in outcome.estimate.paint:
         cans = order.containers.fives + order.containers.gallons + order.containers.quarts
-        poured = f"pour {order.containers} of {order.title}"
+        poured = f"{order.containers} of {order.title}"
         assert (poured in said) == (cans > 1)
 
 
 def test_masking_and_gun_are_set_out() -> None:
     """The drop of the film, what comes off which roll, the plan of the ceiling, and the figures of the gun."""
-    sheet = crew_sheet(made(with_work(method="spray")))
+    sheet = as_html(crew_sheet(made(with_work(method="spray"))))
     said = read(sheet)
     for part in ("drop 8.2 ft", "Masking film", "arm speed", "mist settling", "Plan of the ceiling"):
         assert part in said
@@ -131,7 +158,7 @@ def test_masking_and_gun_are_set_out() -> None:
 def test_papering_has_its_walls_and_no_ceiling() -> None:
     """Strips are drawn wall by wall; a ceiling that is not coated is not drawn."""
     said = text(made(path=STUDY))
-    assert "Walls, strip by strip" in said
+    assert "Papered wall, window wall" in said
     assert "Plan of the ceiling" not in said
 
 

@@ -10,6 +10,7 @@ from estimating.job.model import Job
 from estimating.scopes.kinds.interior_repaint import suitability
 from estimating.scopes.kinds.interior_repaint.facts import Method, Repaint, extra_colors, facts
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
+from estimating.scopes.kinds.interior_repaint.surfaces_named import name_surfaces
 from estimating.scopes.shared import coat, color, prep, protection
 from estimating.scopes.shared.drying import dries
 from estimating.scopes.shared.hazards import with_hazards
@@ -26,7 +27,7 @@ BRUSH = Method("brush", "Brush only", coat.BRUSH)
 def plans(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way that is worth a thought in this room, and one for leaving it alone."""
     repaint = facts(item, WorkArea.of(item, job, basis))
-    return (*(_plan(repaint, method) for method in methods(repaint)), _decline(repaint))
+    return (*(name_surfaces(repaint, _plan(repaint, method)) for method in methods(repaint)), _decline(repaint))
 
 
 def methods(repaint: Repaint) -> list[Method]:

@@ -14,6 +14,7 @@ from estimating.scopes.kinds.textured_ceiling import suitability
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
 from estimating.scopes.kinds.textured_ceiling.notes import TexturedCeiling
 from estimating.scopes.shared import coat, prep, prime, protection, repairs, solvent, trim
+from estimating.scopes.shared.client_surfaces import on_one_surface
 from estimating.scopes.shared.coat import Coating
 from estimating.scopes.shared.exposure import solvent_borne
 from estimating.scopes.shared.hazards import with_hazards
@@ -32,7 +33,7 @@ AIRED = "no spraying of solvent-borne products indoors; ignition sources off and
 def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way of dealing with the ceiling."""
     ceiling = Ceiling(item, WorkArea.of(item, job, basis))
-    return tuple(method(ceiling) for method in METHODS.values())
+    return tuple(on_one_surface(method(ceiling), "ceiling") for method in METHODS.values())
 
 
 def tests(item: TexturedCeiling, job: Job, basis: Basis) -> FurtherTests:

@@ -14,6 +14,7 @@ from estimating.scopes.kinds.wallcovering.facts import Papering, facts
 from estimating.scopes.kinds.wallcovering.notes import Wallcovering
 from estimating.scopes.kinds.wallcovering.removal import BAD, strip_tasks
 from estimating.scopes.shared import protection, rework
+from estimating.scopes.shared.client_surfaces import on_one_surface
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 from estimating.trade import ordering
@@ -28,7 +29,7 @@ STOP_RULE = (
 def plans(item: Wallcovering, job: Job, basis: Basis) -> tuple[Plan, ...]:
     """Return one plan for every way of papering the walls."""
     walls = facts(item, WorkArea.of(item, job, basis))
-    return tuple(method(walls) for method in METHODS.values())
+    return tuple(on_one_surface(method(walls), "wallcovering") for method in METHODS.values())
 
 
 def decision_figure(plan: Plan) -> Figure | None:

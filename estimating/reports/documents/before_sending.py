@@ -1,0 +1,75 @@
+"""What the contractor settles before a proposal goes out: gaps in it, open questions, old prices, and the risk in it.
+
+For the contractor alone: cost and profit are on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from estimating.estimate.pricing.plan import Question, Suitability
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.reports.documents.content import Document, bullets, facts, section, sentence
+from estimating.reports.documents.letterhead import letterhead, us_date
+from estimating.reports.documents.shopping_list import stale_prices
+from estimating.reports.format import dollars
+from estimating.workbook import Outcome
+
+
+def before_sending(outcome: Outcome, sure: EstimateRanges, on: date) -> Document:
+    """Return the list of what to settle before the proposal is sent."""
+    blocking = [each for each in outcome.questions if each.blocks]
+    others = [each for each in outcome.questions if not each.blocks]
+    return Document(
+        letterhead("Before you send", outcome, (("Date", us_date(on)),)),
+        (
+            *section("Put right first", bullets((*_closed(outcome), *map(_asked, blocking)))),
+            *section("Still blank in the proposal", bullets(_blanks(outcome))),
+            *section("Open questions, and what the price takes for now", bullets(map(_asked, others))),
+            *section("Old prices", bullets(stale_prices(outcome, on))),
+            *section("What you risk", facts(_risk(outcome, sure))),
+        ),
+        "For the contractor. Not for the client.",
+    )
+
+
+def _asked(question: Question) -> str:
+    return f"{question.field}: {question.text}"
+
+
+def _closed(outcome: Outcome) -> Iterator[str]:
+    for plan in outcome.estimate.plans:
+        closed = [each.text for each in plan.findings if each.suitability is Suitability.CLOSED]
+        if closed:
+            yield sentence(f"{plan.scope}, {plan.title.lower()}: not recommended here: {'; '.join(closed)}")
+        elif not plan.finishes:
+            yield sentence(f"{plan.scope}: no method is OK here, so the proposal declines it")
+
+
+def _blanks(outcome: Outcome) -> Iterator[str]:
+    job, terms = outcome.job, outcome.job.terms
+    gaps = (
+        (terms.contractor, "Your company's name (terms · contractor)"),
+        (terms.contractor_contact, "How to reach you (terms · contractor_contact)"),
+        (terms.license, "Your license number, where the state asks for one (terms · license)"),
+        (job.client.name, "The client's name (client · name)"),
+        (job.site.address, "The address (site · address)"),
+        (job.site.state, "The state, whose law on deposits and notices you look up (site · state)"),
+        (terms.warranty, "How long you warrant your work (terms · warranty)"),
+        (terms.start_earliest, "When you can start (terms · start_earliest)"),
+        (terms.stages or terms.payment, "Stages of payment; without them all is due at the end (terms · stages)"),
+    )
+    return (f"{what}." for given, what in gaps if not given)
+
+
+def _risk(outcome: Outcome, sure: EstimateRanges) -> list[tuple[str, str]]:
+    estimate = outcome.estimate
+    price = float(estimate.price)
+    return [
+        ("Price", dollars(estimate.price)),
+        ("Price, 8 in 10", f"${sure.price.low:,.0f} to ${sure.price.high:,.0f}"),
+        ("Cost, 8 in 10", f"${sure.cost.low:,.0f} to ${sure.cost.high:,.0f}"),
+        ("Margin", f"{estimate.margin:.0%} of the price"),
+        ("Chance of a loss", f"{sure.chance_of_loss(price):.0%} at this price"),
+    ]

@@ -1,0 +1,46 @@
+"""The days of a job in words: which rooms are worked in, and what is done in them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from estimating.estimate.pricing.plan import Phase
+from estimating.estimate.pricing.site_days import Schedule
+from estimating.reports.documents.content import listed_words
+from estimating.trade.drying import StepTime
+
+VERBS = (
+    ("test", (Phase.TEST,)),
+    ("cover and mask", (Phase.PROTECT, Phase.MASK)),
+    ("remove the old", (Phase.REMOVE,)),
+    ("prepare", (Phase.PREPARE,)),
+    ("prime", (Phase.PRIME,)),
+    ("paint", (Phase.CEILING, Phase.FIXTURES, Phase.WALLS, Phase.TRIM)),
+    ("hang", (Phase.FINISH,)),
+    ("clean up", (Phase.UNMASK, Phase.CLEAN)),
+)
+
+
+def day_by_day(schedule: Schedule) -> list[tuple[str, str]]:
+    """Return each day on site and what is done on it: ("Day 1", "Study: cover and mask, prepare. Hall: prepare.")."""
+    return rooms_and_verbs(schedule, lambda time: [f"Day {day}" for day in range(time.start_day, time.end_day + 1)])
+
+
+def rooms_and_verbs(schedule: Schedule, when: Callable[[StepTime], Iterable[str]]) -> list[tuple[str, str]]:
+    """Return what is done in which rooms at each time; `when` says at which times a step is worked on."""
+    done: dict[str, dict[str, dict[str, None]]] = {}
+    for task, time in zip(schedule.on_site, schedule.times, strict=True):
+        verb = next((verb for verb, phases in VERBS if task.phase in phases), "")
+        for each in when(time):
+            rooms = done.setdefault(each, {})
+            if task.room and verb:
+                rooms.setdefault(task.room, {})[verb] = None
+    return [(each, _rooms(rooms)) for each, rooms in done.items()]
+
+
+def _rooms(rooms: dict[str, dict[str, None]]) -> str:
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for room, verbs in rooms.items():
+        alike.setdefault(tuple(verbs), []).append(room)
+    said = [f"{listed_words(names)}: {', '.join(verbs)}" for verbs, names in alike.items()]
+    return " ".join(f"{each[:1].upper()}{each[1:]}." for each in said)

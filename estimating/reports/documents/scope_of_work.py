@@ -1,0 +1,113 @@
+"""The scope of work as a client reads it: room by room, each surface with its product, color, coats and price."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from estimating.estimate.pricing.plan import Phase, Plan, Suitability, Supply
+from estimating.estimate.pricing.room_prices import RoomPrice, room_of, room_prices
+from estimating.job.room import LShape, Polygon, Room
+from estimating.reports.documents.content import (
+    Block,
+    Rank,
+    Row,
+    Section,
+    Text,
+    bullets,
+    counted,
+    listed_words,
+    paragraph,
+    section,
+    sentence,
+    small,
+    strong,
+    table,
+)
+from estimating.reports.documents.tasks_in_words import coats, in_phases, one_sentence, surfaces_of
+from estimating.reports.format import UnitSystem, dollars, in_words, quantity
+from estimating.workbook import Outcome
+
+PREPARATION = (Phase.TEST, Phase.REMOVE, Phase.PREPARE, Phase.PRIME)
+HEAD = ("Room and surface", "Product and color", "Coats", "Price")
+
+
+def scope_of_work(outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
+    """Return the rooms, their surfaces and their prices, which add up to the price of the job."""
+    prices = room_prices(outcome.estimate)
+    rows = [row for price in prices for row in _room_rows(price, outcome, shown)]
+    total = Row(("Total", "", "", dollars(outcome.estimate.price)), Rank.TOTAL)
+    return section("Scope of work and price", table(HEAD, [*rows, total], "llnr"), *_not_offered(outcome))
+
+
+def _room_rows(price: RoomPrice, outcome: Outcome, shown: UnitSystem) -> list[Row]:
+    plans = [plan for plan in outcome.estimate.plans if plan.tasks and room_of(plan) == price.room]
+    head: Text = (strong(capital(price.room)), small(f"  {_size(outcome, price.room)}"))
+    surfaces = [row for plan in plans for row in _surface_rows(plan, price)]
+    return [
+        Row((head, dollars(price.price)), Rank.GROUP),
+        *surfaces,
+        *(Row((small(_preparation(plan, shown)),), Rank.GROUP) for plan in plans if _preparation(plan, shown)),
+    ]
+
+
+def _surface_rows(plan: Plan, price: RoomPrice) -> list[Row]:
+    rows = []
+    for name in surfaces_of(plan) or [""]:
+        amount = price.surfaces.get(name, Decimal(0))
+        chosen = [(each.title, amount_of(each)) for each in chosen_goods(plan)]
+        used = coats(each for each in plan.materials if each.surface == name)
+        first, *rest = [*chosen, *used] or [(plan.title, "")]
+        rows.append(Row((capital(name or plan.scope.split(",")[0]), *first, dollars(amount) if name else "")))
+        rows += [Row(("", *each, "")) for each in rest]
+    return rows
+
+
+def chosen_goods(plan: Plan) -> list[Supply]:
+    """Return what was chosen for this job, at a price of its own."""
+    return [each for each in plan.supplies if each.chosen]
+
+
+def amount_of(supply: Supply) -> str:
+    """Return how much of something is hung: 9 rolls, or a length."""
+    return quantity(supply.need.value, supply.need.unit)
+
+
+def _preparation(plan: Plan, shown: UnitSystem) -> str:
+    said = one_sentence(in_phases(plan.tasks, *PREPARATION))
+    return f"Preparation: {in_words(said[:1].lower() + said[1:], shown)}" if said else ""
+
+
+def _not_offered(outcome: Outcome) -> list[Block | None]:
+    """Return what is said of work that cannot be offered as the notes stand, with the reasons."""
+    said: list[Block | None] = []
+    for plan in outcome.estimate.plans:
+        closed = [sentence(each.text) for each in plan.findings if each.suitability is Suitability.CLOSED]
+        if not plan.finishes or closed:
+            said.append(
+                paragraph((strong(f"{capital(plan.scope)}: "), "we do not offer to coat or cover it as it is."))
+            )
+            said.append(bullets(closed))
+    return said
+
+
+def capital(text: str) -> str:
+    """Return a text with a capital at its start."""
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _size(outcome: Outcome, name: str) -> str:
+    return room_words(outcome.job.room(name)) if name else ""
+
+
+def room_words(room: Room) -> str:
+    """Return a room in words: its size as it was taped, its doors and windows by count."""
+    shape = room.shape
+    if isinstance(shape, Polygon):
+        size = f"a room of {len(shape.corners)} corners"
+    else:
+        size = f"{shape.length} × {shape.width}"
+        if isinstance(shape, LShape):
+            size += f", less a corner of {shape.notch_length} × {shape.notch_width}"
+    height = f"{room.height} high" if room.height else ""
+    openings = [counted(each.count, str(each.kind)) for each in room.openings or ()]
+    return ", ".join(filter(None, [size, height, listed_words(openings)]))
