@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from estimating.errors import InputError
 from estimating.units import (
+    UNIT_WORDS,
     Quantity,
     cents,
     convert,
@@ -60,12 +61,23 @@ READINGS = [
     ("2 meters", 2 * METER),
     ("4 yd", 12),
     ("1½ yards", 4.5),
+    ("2 metres", 2 * METER),
+    ("12", 12),
+    ("12.5", 12.5),
+    ("6 1/2", 6.5),
+    ("6½", 6.5),
+    ("12-6", 12.5),
+    ("10,000 ft", 10000),
+    ("1,250", 1250),
 ]
 
 REFUSED = [
-    12, 12.5, "12", "6½", "6 1/2", "", "   ", None, True, "twelve feet", "ft", "'", "-3 ft", "0 ft", "0 ft 0 in",
+    "", "   ", None, True, "twelve feet", "ft", "'", "-3 ft", "0 ft", "0 ft 0 in",
     "12 lb", "12 ft 6 lb", "6\" 12'", "12' 6\" 3", "3 m 20 cm", "12,5 m", "12 m²", "12 km", "12 mil", "1e3 ft",
     "nan ft", "inf m", "12 6\"", "1/0 ft", "12 ft 1/0 in", "12.5.1 ft",
+    "12'13\"", "12' 14\"", "5'-80\"", "12-13", "6 3/2 in", "12 ft 6 3/2 in", "9" * 400,
+    "1/1000000000000000000000000000 in",
+    "12,5", "1,25 ft", "28,50",
 ]  # fmt: skip
 
 
@@ -80,7 +92,7 @@ def test_a_tape_reading_is_read_as_it_is_written_down(text: str, feet: float) ->
 
 @pytest.mark.parametrize("text", REFUSED)
 def test_anything_else_is_refused_with_an_example(text: object) -> None:
-    """A bare number above all: a 12 that meant meters and was read as feet costs a ceiling."""
+    """What no tape shows, and what looks like a slip of the pen."""
     with pytest.raises(InputError, match=r"12' 6") as refused:
         read_length(text, "rooms · height")
     assert refused.value.field == "rooms · height"
@@ -203,3 +215,26 @@ def test_money_is_rounded_once_and_halves_go_up(amount: float, rounded: str) -> 
 def test_rounding_moves_no_amount_by_more_than_half_a_cent(amount: float) -> None:
     """What is rounded is the amount that stands there."""
     assert math.isclose(float(cents(amount)), amount, abs_tol=0.0050001)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["70 9**9**9**9", "70 1/0", "70 ft**9", "70 __import__('os')", "70 degF.real", "70 " + "ft*" * 60 + "ft", "70 ()"],
+)
+def test_unit_text_is_held_against_a_list_and_never_evaluated(text: str) -> None:
+    """What is no unit of ours is refused at once, whatever it would come to."""
+    with pytest.raises(InputError, match="unit"):
+        read_quantity(text, "degF", "surface")
+
+
+def test_every_unit_of_the_list_is_one() -> None:
+    """Each word of the list is known to the unit library, so that none is offered that cannot be read."""
+    assert [word for word in sorted(UNIT_WORDS) if not registry.Unit(word)] == []
+
+
+def test_a_slip_is_said_with_what_is_wrong() -> None:
+    """Inches that make another foot, and a fraction above 1, are more likely slips than lengths."""
+    with pytest.raises(InputError, match="inches after feet are below 12"):
+        read_length("12'13\"")
+    with pytest.raises(InputError, match="a fraction below 1"):
+        read_length("6 3/2 in")

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from enum import StrEnum
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, PlainSerializer, PlainValidator, model_validator
 
 from estimating.errors import InputError
-from estimating.units import Reading, read_length, read_quantity
+from estimating.units import LONGEST_TEXT, Reading, read_length, read_quantity
 
 UNKNOWN = "unknown"
+MOST = 1_000_000  # of anything that is counted; what is unusual is asked about long before
 NONE = "none"
 E = TypeVar("E", bound=StrEnum)
 
@@ -30,9 +32,11 @@ class Notes(BaseModel):
         if not isinstance(given, dict):
             return given
         may_be_open = {name for name, field in cls.model_fields.items() if not isinstance(field.default, int)}
-        return {
-            name: answer for name, answer in given.items() if name not in may_be_open or answer not in ("", UNKNOWN)
-        }
+        return {name: answer for name, answer in given.items() if name not in may_be_open or not _is_unknown(answer)}
+
+
+def _is_unknown(answer: object) -> bool:
+    return isinstance(answer, str) and answer.strip().lower() in ("", UNKNOWN)
 
 
 def _length(given: object) -> Reading:
@@ -57,12 +61,10 @@ def _temperature(given: object) -> Reading:
 def _whole(given: object) -> int:
     if isinstance(given, str) and given.strip().lower() == NONE:
         return 0
-    try:
-        number = int(str(given).strip())
-    except ValueError:
-        number = -1
-    if isinstance(given, bool) or number < 0:
-        raise InputError("count", given, "a whole number, 0 or more")
+    text = str(given).strip().replace(",", "")
+    number = int(text) if re.fullmatch(r"\d{1,9}", text) else -1
+    if isinstance(given, bool) or not 0 <= number <= MOST:
+        raise InputError("count", str(given)[:LONGEST_TEXT], f"a whole number, 0 or more and at most {MOST:,}")
     return number
 
 

@@ -251,7 +251,7 @@ def test_every_wrong_field_is_listed_at_once_with_its_path() -> None:
     for *steps, value in (
         ("site", "year_built", "old"),
         ("site", "humidity", 140),
-        ("rooms", 0, "height", "8"),
+        ("rooms", 0, "height", "8 lb"),
         ("rooms", 0, "openings", 1, "width", "wide"),
         ("work", 0, "history", "dunno"),
         ("work", 0, "tests", 3, "removed", -1),
@@ -297,7 +297,7 @@ WRONG = [
     (("rooms",), "big", "rooms", "a list in square brackets"),
     (("rooms", 0, "shape"), "12 x 10", 'rooms[0] "attic" · shape', "fields and their values, its kind among them"),
     (("rooms", 0, "shape", "kind"), "circle", 'rooms[0] "attic" · shape · kind', "one of 'rectangle', 'l_shape'"),
-    (("rooms", 0, "shape", "length"), "12", 'rooms[0] "attic" · shape · length', "a length as a tape reads it"),
+    (("rooms", 0, "shape", "length"), "12 lb", 'rooms[0] "attic" · shape · length', "a length as a tape reads it"),
     (("rooms", 0, "shape"), {"length": "12 ft"}, 'rooms[0] "attic" · shape · kind', "it cannot be left out"),
     (("rooms", 0, "shape"), {"kind": "polygon", "corners": []}, 'rooms[0] "attic" · shape · corners', "3 or more"),
     (("work", 0, "kind"), "drain", 'work[0] "attic" · kind', "'textured_ceiling'"),
@@ -364,7 +364,7 @@ def test_work_stands_in_a_room_of_its_own_name(steps: tuple[str | int, ...], val
 def test_a_field_can_be_found_again_by_its_steps() -> None:
     """A form marks the wrong box by the steps to it, in which no word for a kind stands."""
     with pytest.raises(InputErrors) as refused:
-        build_job(changed(LEAST, "rooms", 0, "shape", "length", to="12"))
+        build_job(changed(LEAST, "rooms", 0, "shape", "length", to="12 lb"))
     assert refused.value.problems[0].location == ("rooms", 0, "shape", "length")
 
 
