@@ -149,9 +149,12 @@ def test_a_row_meets_every_range_published_for_it(subject: str) -> None:
 
 @pytest.mark.parametrize("subject", CLASSES)
 def test_a_likely_spread_rate_lies_where_sources_print(subject: str) -> None:
-    """The likely spread rate of a class is in the union of the ranges published for it."""
-    likely = row_of(subject).likely
+    """In the union of the ranges published for the class; our own judgment may lie between two of them, not beyond."""
+    row = row_of(subject)
+    likely = row.likely
     ranges = gathered(printed("coverage")[subject])
+    if row.origin.kind is Kind.JUDGMENT:
+        ranges = [(min(least for least, _ in ranges), max(most for _, most in ranges))]
     assert any(least <= likely <= most for least, most in ranges), f"{likely} lies in none of {ranges}"
 
 

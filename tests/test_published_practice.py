@@ -190,13 +190,6 @@ def remainder(library: Library, printed: Printed) -> bool:
     return printed.agrees(100 - _likely(library, printed.subject, "percent"))
 
 
-def cost_build(library: Library, printed: Printed) -> bool:
-    """A wage with our rows of load and overhead comes to the printed cost of an hour."""
-    wage = float(printed.subject.split()[0])
-    added = (_business(library, f"{each}_worked_example", "percent") / 100 for each in ("load", "overhead"))
-    return printed.agrees(wage * (1 + math.fsum(added)))
-
-
 def margin_at_markup(_library: Library, printed: Printed) -> bool:
     """The rule turns the markup into the printed margin."""
     markup = float(printed.subject.split()[0]) / 100
@@ -225,7 +218,6 @@ CHECKS: dict[str, Callable[[Library, Printed], bool]] = {
         share,
         total,
         remainder,
-        cost_build,
         margin_at_markup,
     )
 }

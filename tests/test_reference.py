@@ -153,6 +153,15 @@ def test_a_row_says_what_it_rests_on(name: str) -> None:
 
 
 @each_table
+def test_no_likely_value_is_published_on_one_weak_source(name: str) -> None:
+    """A copy without a publisher, or a page that names no source of its own, may only join others."""
+    alone = [row.key for row in of(name) if row.origin.kind is Kind.PUBLISHED and len(sources_of(row)) == 1]
+    weak = {key for key, entry in LIBRARY.sources.items() if entry.get("custom", {}).get("weak")}
+    assert weak
+    assert not [key for key in alone if sources_of(LIBRARY.named(key))[0] in weak]
+
+
+@each_table
 def test_a_derived_figure_is_not_called_published(name: str) -> None:
     """Published means that a source names that very figure; what was worked from it says so, and by what rule."""
     claimed = [row.key for row in of(name) if row.origin.kind is Kind.PUBLISHED and "(derived)" in row.origin.place]

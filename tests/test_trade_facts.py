@@ -116,7 +116,7 @@ def test_whatever_is_masked_is_uncovered(library: Library) -> None:
         ["scrape_ceiling/hand/dry", "scrape_ceiling/hand/wet"],
         ["brush_wall/brush/any", "roll_wall/roll/any"],
         ["paint_crown/brush/any", "paint_casing/brush/any", "paint_base/brush/any"],
-        ["siding/brush/any", "siding/roll/any", "siding/airless/any"],
+        ["siding/brush/any", "siding/airless_back_brush/any"],
         ["shingle/brush/any", "siding/brush/any"],
         ["hang_film/film/any", "protect_floor/hand/any", "unmask/hand/any"],
         ["scrape_sand_prime/hand/severe", "scrape_sand_prime/hand/moderate", "scrape_sand_prime/hand/light"],

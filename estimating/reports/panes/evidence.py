@@ -189,9 +189,11 @@ def _source(key: str, entry: Mapping[str, Any], place: str) -> str:
     who = ", ".join([*map(_author, entry.get("author", [])), *([entry["publisher"]] if "publisher" in entry else [])])
     year = _year(entry) or "undated"
     facts = ", ".join(escape(str(part)) for part in (who, entry.get("number", ""), year) if part)
+    weak = entry.get("custom", {}).get("weak", "")
+    mark = f'<br><span class="pe-small">weak: {escape(weak)}; sets no likely value alone</span>' if weak else ""
     return (
         f"<cite>{escape(entry['title'])}</cite>, {facts}: {escape(place)}<br>{link(entry.get('URL', ''))}"
-        f'<br><span class="pe-small">{escape(key)} · {escape(entry.get("note", ""))}</span>'
+        f'<br><span class="pe-small">{escape(key)} · {escape(entry.get("note", ""))}</span>{mark}'
     )
 
 

@@ -85,7 +85,7 @@ def test_rows_are_found_by_kind_of_origin_and_by_disagreement() -> None:
     parted = chosen_rows(evidence(), "coverage", disagreeing=True)
     assert parted
     assert all(evidence().disagree(each) for each in parted)
-    assert chosen_rows(evidence(), "coverage", kind=Kind.JUDGMENT, disagreeing=True) == []
+    assert chosen_rows(evidence(), "measuring", kind=Kind.JUDGMENT, disagreeing=True) == []
 
 
 def test_own_values_are_found_together_and_by_their_note() -> None:
