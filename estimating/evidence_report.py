@@ -12,10 +12,12 @@ from datetime import date
 from pathlib import Path
 
 from estimating.evidence import Library, Row, load_library
+from estimating.leave_one_out import as_they_stand, leave_one_out, summary
 from estimating.origins import Kind
-from estimating.printed import PUBLISHED
+from estimating.printed import PUBLISHED, read_printed
 from estimating.terminal import run
 
+BLIND = "Blind check: rows set anew without each source in turn"
 AGE = 20  # years after which a row is listed as old
 _SHORT = {
     Kind.PUBLISHED: "published",
@@ -51,8 +53,23 @@ def standing(library: Library, checks: Path = PUBLISHED) -> str:
         ("Rows by table and origin", _by_kind(library)),
         ("Sources", [_sources(_rows(library), library)]),
         ("Published values checked", [_checked(checks)]),
+        (BLIND, blind(library, checks)),
     ]
     return "\n\n".join(_section(*each) for each in sections)
+
+
+def blind(library: Library, checks: Path = PUBLISHED) -> list[str]:
+    """Return how the figures of each source fall against rows set without it, and against rows as they stand."""
+    printed = read_printed(checks)
+    found = leave_one_out(library, printed)
+    if not found.asked:
+        return ["nothing to leave out"]
+    held = as_they_stand(library, printed).values()
+    share = f"{sum(inside for inside, _ in held)} of {sum(of for _, of in held)}"
+    return [
+        *summary(found),
+        f"rows as they stand hold {share} figures of sources they do not name (seen, so not blind)",
+    ]
 
 
 def _section(title: str, lines: Sequence[str]) -> str:
@@ -135,12 +152,15 @@ def _named(rows: Iterable[Row]) -> list[str]:
 def _printed(arguments: Sequence[str] | None) -> int:
     parser = argparse.ArgumentParser(prog="python -m estimating.evidence", description=__doc__)
     parser.add_argument("--years", type=int, default=AGE, help=f"when a published row is old (default {AGE})")
-    print(report(load_library(), years=parser.parse_args(arguments).years))
+    parser.add_argument("--leave-one-out", action="store_true", help="print the blind check alone")
+    asked = parser.parse_args(arguments)
+    library = load_library()
+    print(_section(BLIND, blind(library)) if asked.leave_one_out else report(library, years=asked.years))
     return 0
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Print the report; --years says when a row is old."""
+    """Print the report, or the blind check alone; --years says when a row is old."""
     return run(_printed, arguments)
 
 

@@ -15,7 +15,20 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parent.parent / "estimating"
 LAYERS = (  # each may import what stands above it in this list, and its own row
-    ("errors", "units", "origins", "bounds", "rules", "figures", "row_key", "evidence", "printed", "files", "terminal"),
+    (
+        "errors",
+        "units",
+        "origins",
+        "bounds",
+        "rules",
+        "figures",
+        "row_key",
+        "evidence",
+        "printed",
+        "leave_one_out",
+        "files",
+        "terminal",
+    ),
     ("trade",),
     ("job", "takeoff"),
     ("estimate",),
@@ -25,7 +38,7 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
     ("workbook",),
     ("review",),
     ("reports",),
-    ("evidence_report", "command", "business", "__main__"),
+    ("leave_one_out", "evidence_report", "command", "business", "__main__"),
     ("desk",),
 )
 APART = ("start", "lab")  # they open the workbook, and know nothing of it
