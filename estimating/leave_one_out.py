@@ -1,8 +1,8 @@
 """A blind check of the tables: each source in turn is left out, and asked how its figures fall.
 
 A row is set anew from what the other publishers print for it, by one rule and no hand: the likely value is the
-geometric mean of their middles, and the spread is that between publishers in the same table, also without the source asked. A
-figure counts once, however many rows repeat it. What is fixed (a law, a coefficient of a standard, a coding rule) and
+geometric mean of their middles, and the spread is that between publishers in the same table, also without the source
+asked. A figure counts once, however many rows repeat it. What is fixed (a law, a coefficient, a coding rule) and
 its copies, and what nobody else prints, is counted apart and never in the headline.
 """
 

@@ -25,7 +25,6 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
         "row_key",
         "evidence",
         "printed",
-        "leave_one_out",
         "files",
         "terminal",
     ),
