@@ -24,7 +24,6 @@ class RoomGrid(anywidget.AnyWidget):
     label = traitlets.Unicode("Rooms").tag(sync=True)
     entry = traitlets.Unicode("Add rooms as they stand in your notes, a line a room").tag(sync=True)
     hint = traitlets.Unicode("").tag(sync=True)
-    tools: Any = traitlets.List(["Copy", "Remove"]).tag(sync=True)  # buttons in each line
     cols: Any = traitlets.List().tag(sync=True)
     rows: Any = traitlets.List().tag(sync=True)
     foot: Any = traitlets.List().tag(sync=True)

@@ -12,7 +12,7 @@ import ipywidgets as widgets
 from estimating.desk.browser_parts import Message, RoomGrid
 from estimating.desk.details import Folded
 from estimating.desk.form import Group, shared
-from estimating.desk.layout import card
+from estimating.desk.layout import card, classed
 from estimating.errors import EstimatingError, InputError, InputErrors
 from estimating.evidence import Library, OwnValue, Row, load_library
 from estimating.job.terms import Terms
@@ -26,7 +26,7 @@ SIZES = {"quart": "Quart", "gallon": "Gallon", "five": "5 gal"}
 BY_SIZE = [{"id": "name", "name": "Product", "kind": "read"}] + [
     {"id": size, "name": name, "kind": "number"} for size, name in SIZES.items()
 ]
-ONE = [{"id": "name", "name": "", "kind": "read"}, {"id": "yours", "name": "Yours", "kind": "number"}]
+ONE = [{"id": "name", "name": "What", "kind": "read"}, {"id": "yours", "name": "Yours", "kind": "number"}]
 INTRO = (
     '<p class="pe-small">What is grey is invented for the demo; a job says so until yours stands there. Clear a box '
     "to go back to the table’s own figure.</p>"
@@ -40,7 +40,7 @@ class OwnGrid:
         self.cells = cells
         self.records = Path()
         self.bad: dict[str, dict[str, str]] = {}
-        self.grid = RoomGrid(self._heard, label=label, entry="", tools=[], cols=columns)
+        self.grid = RoomGrid(self._heard, label=label, entry="", cols=columns)
 
     def show(self, records: Path) -> None:
         """Show the own values that stand now; the table's figures stand greyed where there is none."""
@@ -133,7 +133,7 @@ class BusinessForm:
         self.done = widgets.Button(description="Done", style=shared().button, layout=shared().press)
         self.done.on_click(lambda _button: done())
         self.inside = widgets.VBox([])
-        self.widget = widgets.VBox([widgets.HBox([self.done]), self.said, self.inside])
+        self.widget = classed(widgets.VBox([widgets.HBox([self.done]), self.said, self.inside]), "desk-business")
 
     def show(self) -> None:
         """Show the business as it is kept."""

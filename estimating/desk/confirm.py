@@ -18,7 +18,7 @@ from estimating.job.values import Notes, Whole
 from estimating.scopes.registry import JOB, KINDS
 
 GO, ASSUME, LOOKED = "Go to it", "Assume usual", "Confirmed"
-MOST = 12  # shown; the others follow when these are answered, or by "show all"
+MOST = 8  # shown; the others follow when these are answered, or by "show all"
 TRIED_COUNTS = ("2",)
 Price = Callable[[Mapping[str, Any]], float]
 

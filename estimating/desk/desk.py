@@ -69,7 +69,8 @@ class Desk:
         self.rest, self.later = Rest(line.fail), Rest(line.fail)
         self.bar = Bar(self._asked, self._titled, self._stated, self.guarded(self._look))
         self.table = RoomTable(self, self.guarded, self._chosen)
-        self.room, self.about = RoomDetails(self), JobDetails(self)
+        self.room = RoomDetails(self, self.table.copy, self.table.remove)
+        self.about = JobDetails(self)
         self.figures = AnyFigure(self, lambda: self.outcome.basis.used() if self.outcome else {})
         self.confirm = Confirm(self, self.guarded)
         self.levers = Levers(lambda key, value: self.guarded(lambda: self._moved(key, value))())
@@ -84,21 +85,19 @@ class Desk:
         self.lay(sitting)
 
     def _laid_out(self) -> widgets.VBox:
-        body = two_columns(
-            [
-                card("", self.table.grid),
-                card("", self.room.widget),
-                card("The job", self.about.widget, *self.figures.folded.widgets),
-            ],
-            [
-                card("", self.drawing),
-                card("Still to confirm", self.confirm.widget),
-                card("Biggest price drivers", self.levers.widget),
-            ],
-        )
-        papers = card("Documents", self.files, self.sending.widget)
-        inside = [self.notices.widget, self.status, body, papers, card("", self.results.widget)]
-        return whole_page(self.bar.widget, inside)
+        left = [
+            card("", self.table.grid),
+            card("", self.room.widget),
+            card("The job", self.about.widget, *self.figures.folded.widgets),
+            card("Documents", self.files, self.sending.widget),
+            card("", self.results.widget),
+        ]
+        right = [
+            card("", self.drawing),
+            card("Still to confirm", self.confirm.widget),
+            card("Biggest price drivers", self.levers.widget),
+        ]
+        return whole_page(self.bar.widget, [self.notices.widget, self.status, two_columns(left, right)])
 
     # what is on the desk
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
+from html import escape
 from typing import Any, Protocol
 
 import ipywidgets as widgets
@@ -143,17 +144,20 @@ class JobDetails:
 class RoomDetails:
     """The notes of the chosen room and of the work in it; no other room has controls."""
 
-    def __init__(self, desk: HasJob) -> None:
+    def __init__(self, desk: HasJob, copy: Callable[[], None], remove: Callable[[], None]) -> None:
         self.desk = desk
         self.room = -1
         self.parts: tuple[Part, ...] = ()
         self.forms: list[PartForm] = []
         self.opened: set[str] = set()
         self.title = widgets.HTML()
+        buttons = [_press("Copy room", desk.guarded(copy)), _press("Remove room", desk.guarded(remove))]
+        self.head = widgets.HBox([self.title, *buttons])
+        self.head.add_class("desk-head")
         self.inside = widgets.VBox([], layout=shared().box)
         self.add = widgets.HBox([])
         self.add.add_class("desk-acts")
-        self.widget = widgets.VBox([self.title, self.inside, self.add])
+        self.widget = widgets.VBox([self.head, self.inside, self.add])
 
     def choose(self, room: int) -> None:
         """Show the notes of another room."""
@@ -163,6 +167,9 @@ class RoomDetails:
     def paint(self) -> None:
         """Show what the job holds; forms are made anew only where the parts are others."""
         parts = tuple(self._parts())
+        self.head.layout.display = "" if parts else "none"
+        name = escape(str(value_at(self.desk.job, ("rooms", self.room, "name")))) if parts else ""
+        self.title.value = f"<h2>{name}</h2>"
         if parts != self.parts:
             self.opened = {form.part.title for form in self.forms if form.folded.shown} or self.opened
             self.parts = parts

@@ -92,13 +92,21 @@ class Entry:
         return self
 
 
+class TextEntry(Entry):
+    """One line of text; an empty one stands for what nobody knows."""
+
+    def plain(self) -> Any:
+        """Return what was typed, or that it is unknown."""
+        return self.control.value if self.control.value.strip() else UNKNOWN
+
+
 class ListEntry(Entry):
     """Several words in one line, with commas between."""
 
     def plain(self) -> Any:
         """Return the words as a list; `unknown` and `none` stay words."""
         text = self.control.value.strip()
-        return text if text in (UNKNOWN, "none", "") else [word.strip() for word in text.split(",")]
+        return (text or UNKNOWN) if text in (UNKNOWN, "none", "") else [word.strip() for word in text.split(",")]
 
 
 class CornersEntry(Entry):
@@ -300,7 +308,7 @@ def part_for(name: str, annotation: Any, value: Any, changed: Changed) -> Part:
         return group
     if isinstance(inner, type) and issubclass(inner, StrEnum):
         return Entry(_dropdown(name, inner, value), changed)
-    return Entry(_text(name, "" if value is None else str(value)), changed)
+    return TextEntry(_text(name, "" if value in (None, UNKNOWN) else str(value), UNKNOWN), changed)
 
 
 def _list_part(name: str, item: Any, value: Any, changed: Changed) -> Part:
@@ -308,7 +316,15 @@ def _list_part(name: str, item: Any, value: Any, changed: Changed) -> Part:
         corners = "; ".join(", ".join(map(str, pair)) for pair in value) if isinstance(value, list) else ""
         return CornersEntry(_text(name, corners, "0, 0; 12 ft, 0; 12 ft, 9 ft; 0, 9 ft"), changed)
     if isinstance(item, type) and issubclass(item, StrEnum):
-        text = ", ".join(value) if isinstance(value, list) and value else "none" if value == [] else str(value)
+        text = (
+            ", ".join(value)
+            if isinstance(value, list) and value
+            else "none"
+            if value == []
+            else ""
+            if value == UNKNOWN
+            else str(value)
+        )
         return ListEntry(_text(name, text, ", ".join(item)), changed)
     return Rows(words(name), lambda given: part_for(ROW, item, given, changed), value, changed)
 

@@ -12,7 +12,7 @@ STYLE += files("estimating.desk").joinpath("browser/desk.css").read_text("utf-8"
 
 def card(title: str, *inside: widgets.Widget) -> widgets.VBox:
     """Return widgets in a frame, under a heading if there is one."""
-    head = [widgets.HTML(f"<h3>{title}</h3>")] if title else []
+    head = [widgets.HTML(f"<h2>{title}</h2>")] if title else []
     return classed(widgets.VBox([*head, *inside]), "desk-card")
 
 

@@ -60,7 +60,8 @@ def spoken(location: Location, job: Mapping[str, Any]) -> str:
         item = value_at(job, location[:2])
         held = item if isinstance(item, Mapping) else {}
         said.append(str(held.get("name") or held.get("room") or "the job"))
-        said += [kind_words(str(held["kind"]))] if location[0] == "work" and "kind" in held else []
+        beside = [each for each in job.get("work") or [] if each.get("room") == held.get("room")]
+        said += [kind_words(str(held["kind"]))] if location[0] == "work" and len(beside) > 1 else []
         rest = location[2:]
     for step in rest:
         said += [words(step)] if isinstance(step, str) else []

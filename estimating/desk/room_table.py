@@ -89,11 +89,16 @@ class RoomTable:
                 self._paste(row, str(message["col"]), str(message["text"]))
             case "lines":
                 self.add_lines(str(message["text"]))
-            case "copy":
-                self.desk.take(rooms.copied(self.desk.job, row), "room copied")
-                self.choose(rooms.place_of(row) + 1)
-            case "remove":
-                self.desk.take(rooms.removed(self.desk.job, row), "room removed")
+
+    def copy(self) -> None:
+        """Put the chosen room into the job once more, its work with it, and choose the copy."""
+        row, place = self.grid.chosen, self.place
+        self.desk.take(rooms.copied(self.desk.job, row), "room copied")
+        self.choose(place + 1)
+
+    def remove(self) -> None:
+        """Take the chosen room and its work out of the job."""
+        self.desk.take(rooms.removed(self.desk.job, self.grid.chosen), "room removed")
 
     def _set(self, row: str, column: str, text: str) -> None:
         self.bad.get(row, {}).pop(column, None)

@@ -77,7 +77,7 @@ class WorkbookPage:
         opening = widgets.HBox([self.file, _button("Open file", "open a job file", self.guarded(self._open_file))])
         rows = [card("", self.list), card("", self.demo_list), card("", classed(opening, "desk-acts"))]
         top = classed(widgets.HBox(buttons), "desk-acts")
-        return widgets.VBox([top, self.notice, self.status, *rows])
+        return classed(widgets.VBox([top, self.notice, self.status, *rows]), "desk-jobs")
 
     def _begin(self) -> None:
         key = last_open(self.records, self.name)

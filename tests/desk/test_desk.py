@@ -220,14 +220,14 @@ def test_a_change_order_needs_something_sent(own: Desk) -> None:
     assert "recorded as sent" in own.status.value
     own.sending.button.click()
     assert own.bar.state.value == "sent"
-    own.table._heard({"do": "copy", "row": "r0"})
+    own.table.copy()
     assert own._make("change_order.html") is not None
 
 
 def test_undo_goes_back_to_the_empty_job_and_redo_forth_again(own: Desk, records: Path) -> None:
     """Also by a desk that opens the same job later."""
     own.table.add_lines(BED)
-    own.table._heard({"do": "copy", "row": "r0"})
+    own.table.copy()
     own.put(("title",), "Maple Street")
     priced = own.outcome
     assert priced is not None

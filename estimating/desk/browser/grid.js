@@ -11,10 +11,6 @@ function render({ model, el }) {
   entry.append(notes, add); el.append(table, entry, said); entry.hidden = !model.get('entry');
   const cols = model.get('cols'), rows = () => model.get('rows'), send = what => model.send(what);
   for (const c of cols) head.append(Object.assign(make('th', { scope: 'col', textContent: c.name, className: c.kind })));
-  const tools = model.get('tools'); if (tools.length) head.append(make('td'));
-  const tool = (word, name, id) => {
-    const b = make('button', { type: 'button', textContent: word, className: 'rg-tool' });
-    b.setAttribute('aria-label', `${word} ${name}`); b.onclick = () => send({ do: word.toLowerCase(), row: id }); return b; };
   const cell = c => {
     if (c.kind === 'read') return make('span');
     return make('input', { type: 'text', autocomplete: 'off', spellcheck: false }); };
@@ -23,11 +19,10 @@ function render({ model, el }) {
     while (body.rows.length > list.length) body.deleteRow(-1);
     list.forEach((r, i) => {
       let tr = body.rows[i];
-      if (!tr) { tr = body.insertRow(); for (const c of cols) { const td = tr.insertCell(); td.className = c.kind; td.dataset.name = c.name; td.append(cell(c)); } if (tools.length) tr.insertCell().className = 'rg-tools'; }
+      if (!tr) { tr = body.insertRow(); for (const c of cols) { const td = tr.insertCell(); td.className = c.kind; td.dataset.name = c.name; td.append(cell(c)); } }
       const name = r.cells[cols[0].id] || `row ${i + 1}`;
       if (r.id === chosen) tr.setAttribute('aria-current', 'true'); else tr.removeAttribute('aria-current');
-      if (tools.length && (tr.dataset.id !== r.id || tr.dataset.called !== name)) tr.lastChild.replaceChildren(...tools.map(word => tool(word, name, r.id)));
-      tr.dataset.id = r.id; tr.dataset.called = name;
+      tr.dataset.id = r.id;
       cols.forEach((c, j) => {
         const e = tr.cells[j].firstChild, text = String(r.cells[c.id] ?? ''), bad = r.bad?.[c.id] ?? '';
         if (c.kind === 'read') { e.textContent = text; return; }

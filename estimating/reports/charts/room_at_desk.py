@@ -28,7 +28,7 @@ def room_drawing(job: Mapping[str, Any], place: int, done: set[str], shown: Unit
     try:
         room = Room.model_validate(rooms[place])
     except (EstimatingError, ValueError):
-        return f'<h3>{escape(str(rooms[place].get("name", "")))}</h3><p class="pe-small">{NOT_YET}</p>'
+        return f'<h2>{escape(str(rooms[place].get("name", "")))}</h2><p class="pe-small">{NOT_YET}</p>'
     points = corners(room)
     height = room.height.value if room.height else 0.0
     said = f"{room.name} to scale, {length(_wide(points), shown)} by {length(_deep(points), shown)}"
@@ -36,7 +36,7 @@ def room_drawing(job: Mapping[str, Any], place: int, done: set[str], shown: Unit
     walls, more = _walls(room, points, height, done, high, shown)
     note = f'<p class="pe-small">{COUNTED}</p>' if room.openings else ""
     return (
-        f"<h3>{escape(room.name)}, to scale</h3>"
+        f"<h2>{escape(room.name)}, to scale</h2>"
         f'<div class="pe-drawing"><svg viewBox="0 0 {WIDTH:g} {high + more:.0f}" role="img" '
         f'aria-label="{escape(said)}">'
         f"{plan}{walls}</svg></div>{note}"

@@ -25,7 +25,7 @@ def math_tree(outcome: Outcome, item: str, shown: UnitSystem = UnitSystem.US) ->
     found = [line for line in outcome.estimate.lines if line.key == item]
     if not found:
         raise InputError("show the math", item, "one of the lines of this job")
-    return "".join(f"<h4>{escape(line.item)}</h4>{_node(line.amount, '', shown, set(), 0)}" for line in found)
+    return "".join(f"<h3>{escape(line.item)}</h3>{_node(line.amount, '', shown, set(), 0)}" for line in found)
 
 
 def _value(figure: Figure, shown: UnitSystem) -> str:
