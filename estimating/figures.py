@@ -7,11 +7,11 @@ went into it, so that the likely value, the range and the explanation all come o
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Generator, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import chain
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, TypeVar
 
 import numpy as np
 
@@ -166,6 +166,7 @@ def leaves(targets: Sequence[Figure]) -> list[Figure]:
     return [figure for figure in _in_order(targets) if figure.rule is None]
 
 
+T = TypeVar("T")
 _Argument: TypeAlias = tuple[str, Figure, str, float | None]  # name, what it takes, unit, factor (None: convert)
 
 
@@ -194,6 +195,16 @@ def _seen(value: object) -> object:
     return f"{value.min():.4g} to {value.max():.4g}" if isinstance(value, np.ndarray) and value.size else value
 
 
+def at_once(work: Generator[None, None, T]) -> T:
+    """Return the answer of work that can be done a little at a time, all of it now."""
+    while True:
+        try:
+            next(work)
+        except StopIteration as done:
+            answer: T = done.value
+            return answer
+
+
 class StandingTree:
     """Figures that are worked out again and again with other leaf values: their order and units are settled once."""
 
@@ -211,6 +222,10 @@ class StandingTree:
         A worked figure may have an entry too: it then stands as given, whatever its rule would say.
         Raises InputError, naming the figure, when a draw is outside a rule.
         """
+        return at_once(self.working(draws))
+
+    def working(self, draws: Mapping[Figure, Number]) -> Generator[None, None, list[Number]]:
+        """Work the targets out one figure at a time, for somebody who must not be kept waiting."""
         known = dict(draws)
         for figure, rule_, arguments in self._steps:
             if figure not in draws and any(each in known for _, each in figure.inputs):
@@ -221,6 +236,7 @@ class StandingTree:
                 except InputError as problem:
                     seen, where = _seen(problem.value), f"{figure.name} · {problem.field}"
                     raise InputError(where, seen, problem.needed) from problem
+                yield
         return [known.get(figure, figure.value) for figure in self._targets]
 
 
@@ -232,6 +248,11 @@ def _standing(targets: tuple[Figure, ...]) -> StandingTree:
 def evaluate(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> list[Number]:
     """Work the targets out again with other leaf values, in their order; see StandingTree.at."""
     return _standing(tuple(targets)).at(draws)
+
+
+def evaluating(targets: Sequence[Figure], draws: Mapping[Figure, Number]) -> Generator[None, None, list[Number]]:
+    """Work the targets out as `evaluate` does, one figure at a time."""
+    return _standing(tuple(targets)).working(draws)
 
 
 @rule("sum", SAME, definition("addition"), rest=SAME)

@@ -9,7 +9,7 @@ from typing import Any
 
 from estimating.desk.usual import ASSUMED
 from estimating.errors import InputError, InputErrors, RecordsError
-from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
+from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, ranges_by_and_by
 from estimating.evidence import load_library
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
 from estimating.workbook import Outcome, build_job, estimate_job
@@ -81,9 +81,7 @@ class Pricing:
         outcome = self.outcome
         if outcome is None or (self._sure is not None and self._sure[0] is outcome):
             return
-        self._sure = None
-        self._sure = outcome, estimate_ranges(outcome.estimate)
-        yield
+        self._sure = outcome, (yield from ranges_by_and_by(outcome.estimate))
 
     def to_send(self) -> tuple[Outcome, EstimateRanges]:
         """Return what is shown, which is what is sent; InputError while the notes say something else."""

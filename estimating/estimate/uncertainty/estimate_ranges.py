@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Generator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -11,8 +11,8 @@ import numpy.typing as npt
 
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line
-from estimating.estimate.uncertainty.ranges import Spread, chance_of_loss, price_for_chance, simulate, spread
-from estimating.figures import Figure
+from estimating.estimate.uncertainty.ranges import Spread, chance_of_loss, price_for_chance, simulating, spread
+from estimating.figures import Figure, at_once
 from estimating.row_key import RowKey
 
 # What goes one way for one reason goes together: a crew is slow at everything, a shop is dear for everything.
@@ -44,15 +44,24 @@ class EstimateRanges:
 
 def estimate_ranges(estimate: Estimate, *, points: int = 4096) -> EstimateRanges:
     """Return the ranges of an estimate; the same estimate gives the same ranges."""
+    return at_once(ranges_by_and_by(estimate, points=points))
+
+
+def ranges_by_and_by(estimate: Estimate, *, points: int = 4096) -> Generator[None, None, EstimateRanges]:
+    """Work the ranges of an estimate out a little at a time, for somebody who must not be kept waiting."""
     lines = estimate.lines
     whole = [estimate.amount, estimate.cost, estimate.hours, estimate.schedule.days]
     targets: list[Figure] = [*whole, *(line.quantity for line in lines), *(line.amount for line in lines)]
-    drawn = simulate(targets, points=points, groups=CORRELATED_GROUPS)
-    price, cost, hours, days = (spread(each) for each in drawn[:4])
+    drawn = yield from simulating(targets, points=points, groups=CORRELATED_GROUPS)
+    spreads = []
+    for each in drawn:
+        spreads.append(spread(each))
+        yield
+    price, cost, hours, days, *rest = spreads
     count = len(lines)
     return EstimateRanges(
-        quantities=MappingProxyType(dict(zip(lines, map(spread, drawn[4 : 4 + count]), strict=True))),
-        amounts=MappingProxyType(dict(zip(lines, map(spread, drawn[4 + count :]), strict=True))),
+        quantities=MappingProxyType(dict(zip(lines, rest[:count], strict=True))),
+        amounts=MappingProxyType(dict(zip(lines, rest[count:], strict=True))),
         price=price,
         cost=cost,
         hours=hours,

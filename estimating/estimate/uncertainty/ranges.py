@@ -19,7 +19,7 @@ How a leaf is read, all of it our judgment where the paper leaves the choice to 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Generator, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
@@ -29,7 +29,7 @@ import numpy as np
 import numpy.typing as npt
 
 from estimating.errors import InputError
-from estimating.figures import Figure, evaluate, is_luck, leaves
+from estimating.figures import Figure, at_once, evaluating, is_luck, leaves
 from estimating.row_key import RowKey
 from estimating.units import OFFSET_UNITS, Number
 
@@ -288,8 +288,28 @@ def simulate(
     bounds: Callable[[Figure], Bounds] = usual_bounds,
 ) -> list[Array]:
     """Return draws of the targets, in their order, all from the same draws of the leaves under them."""
-    draws = draws_for(leaves(targets), points=points, seed=seed, groups=groups, bounds=bounds)
-    return [np.broadcast_to(np.asarray(worked, dtype=float), points) for worked in evaluate(targets, draws)]
+    return at_once(simulating(targets, points=points, seed=seed, groups=groups, bounds=bounds))
+
+
+def simulating(
+    targets: Sequence[Figure],
+    *,
+    points: int = POINTS,
+    seed: int = SEED,
+    groups: Groups = NO_GROUPS,
+    bounds: Callable[[Figure], Bounds] = usual_bounds,
+) -> Generator[None, None, list[Array]]:
+    """Draw as `simulate` does, one leaf and one figure at a time, for somebody who must not be kept waiting."""
+    layout = lay_out(leaves(targets), groups=groups, bounds=bounds)
+    yield
+    even = even_points(lots(layout.width), points, seed)
+    yield
+    draws: dict[Figure, Array] = {}
+    for leaf in layout.columns:
+        draws |= layout.draws(even, [leaf])
+        yield
+    worked = yield from evaluating(targets, draws)
+    return [np.broadcast_to(np.asarray(each, dtype=float), points) for each in worked]
 
 
 @dataclass(frozen=True)
