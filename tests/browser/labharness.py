@@ -10,7 +10,7 @@ import subprocess
 import sys
 import time
 import urllib.request
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,7 +21,7 @@ from playwright.sync_api import BrowserContext, Locator, Page
 
 from estimating import start
 
-PATIENCE = 20  # seconds; a busy machine of two cores is slow, a broken desk is slower
+PATIENCE = 45  # seconds; a busy machine of two cores is slow, a broken desk is slower
 TOKEN = "only-for-this-test-run"
 BUTTON = "Calculate (F9)"
 NOTEBOOK = "window.jupyterapp?.shell?.currentWidget"
@@ -76,9 +76,13 @@ def _wait_until_up(server: LabServer, process: subprocess.Popen[bytes]) -> None:
 
 
 @contextmanager
-def running_lab(folder: Path) -> Iterator[LabServer]:
-    """Run JupyterLab as `estimating.start` would, on a copy of the notebooks; it and its kernels end with the block."""
+def running_lab(folder: Path, more: Callable[[Path], object] = lambda _made: None) -> Iterator[LabServer]:
+    """Run JupyterLab as `estimating.start` would, on a copy of the notebooks; it and its kernels end with the block.
+
+    more: puts further notebooks into that copy, before all of them are signed.
+    """
     shutil.copytree(start.ROOT / "notebooks", folder / "notebooks", ignore=shutil.ignore_patterns(".*", "records"))
+    more(folder / "notebooks")
     port = _free_port()
     server = LabServer(f"http://127.0.0.1:{port}", folder, folder / "lab.log")
     options = ["--no-browser", "--allow-root", "--expose-app-in-browser", "--ServerApp.ip=127.0.0.1"]
@@ -138,12 +142,25 @@ class Lab:
         assert not errors, errors
 
     def desk(self, name: str) -> tuple[Page, Locator]:
-        """Open a notebook, calculate, and return the page and its form, which is visible."""
+        """Open a notebook, which calculates by itself, and return the page and its form, which is visible."""
         page = self.open(name)
-        self.calculate(page)
         form = page.locator(".estimating-desk").first
         form.wait_for()
         return page, form
+
+    def as_page(self, name: str) -> tuple[Page, Locator]:
+        """Open a notebook as a page without cells, and return the page and its form, which is visible."""
+        page = self.window.new_page()
+        page.on("pageerror", lambda error: self.script_errors.append(str(error)))
+        page.goto(f"{self.server.url}/voila/render/notebooks/{name}?token={TOKEN}")
+        form = page.locator(".estimating-desk").first
+        form.wait_for()
+        return page, form
+
+    def kill_kernel(self, page: Page) -> None:
+        """Let the page's kernel end as if it had been killed from outside."""
+        end = "import os, signal; os.kill(os.getpid(), signal.SIGKILL)"
+        page.evaluate(f"code => void {NOTEBOOK}.sessionContext.session.kernel.requestExecute({{code}})", end)
 
     def cells(self, page: Page) -> list[dict[str, str]]:
         """Return the kind and the source of every cell, as the page holds them now."""
