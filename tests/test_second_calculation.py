@@ -235,9 +235,17 @@ def release() -> tuple[float, float]:
     odds = share("release", "prior", "looks_unpainted", "probability")
     odds = odds / (1 - odds)
     alike = share("release", "tests", "clustered", "correlation")
-    for finding, tests in (("rub_clean", 2), ("mist_darkens", 1), ("tape_under_5", 1)):
-        odds *= share("release", "evidence", finding, "odds") ** (tests / (1 + (tests - 1) * alike))
-    odds *= share("release", "method", "spray", "odds")
+    rub_bad = share("release", "evidence", "rub_chalky", "odds")
+    rub_clean = share("release", "evidence", "rub_clean", "odds")
+    sound = (rub_bad - 1) / (rub_bad - rub_clean)  # how often a rub comes out clean on a sound surface, and a weak one
+    weak = rub_clean * sound
+    odds *= (
+        rub_clean * (weak * (1 - alike) + alike) / (sound * (1 - alike) + alike)
+    )  # two of them, the second told less
+    odds *= share("release", "evidence", "mist_darkens", "odds") * share("release", "evidence", "tape_under_5", "odds")
+    though_sound = share("release", "sound", "coated", "probability")
+    chance_of_weak = odds / (1 + odds)
+    sprayed = chance_of_weak * share("release", "method", "spray", "share") + (1 - chance_of_weak) * though_sound
     again = (  # the floor and the edges covered once more, and the whole ceiling coated by roller
         FLOOR / rate("protect_floor", "hand", "any")
         + ROUND / row("production", "mask_edge", "paper", "any", unit="ft/hour")
@@ -251,7 +259,7 @@ def release() -> tuple[float, float]:
         chance = share("release", "extent", extent, "probability")
         mending += chance * (labor * (PAID + OVERHEAD) + paint)
         chances += chance
-    return odds / (1 + odds), mending / chances
+    return sprayed, mending / chances
 
 
 def second_calculation() -> dict[str, float]:

@@ -222,10 +222,10 @@ def test_a_double_roll_is_two_singles(library: Library) -> None:
     assert double == 2 * single
 
 
-def test_seal_first_lowers_the_odds_more_than_spraying(library: Library) -> None:
+def test_seal_first_brings_down_fewer_than_spraying(library: Library) -> None:
     """Spraying takes away the pull, a solvent sealer the wetting, and both together do most."""
     methods = ("seal_spray", "seal_roll", "spray", "roll")
-    assert rising(likely(library, [f"release/method/{each}/odds" for each in methods]))
+    assert rising(likely(library, [f"release/method/{each}/share" for each in methods]))
 
 
 def test_tests_point_the_way_they_should(library: Library) -> None:

@@ -216,7 +216,8 @@ class SurfaceForm:
 
 
 def _term_words(terms: ReleaseTerms) -> str:
-    return f"{terms.work}: {terms.method.replace('_', ' ')} (odds × {number(terms.odds)})"
+    held = f"tests: odds × {number(terms.odds)}; it brings down {terms.share:.0%} of weak ones"
+    return f"{terms.work}: {terms.method.replace('_', ' ')} ({held})"
 
 
 def _histories(library: Library) -> list[tuple[str, str]]:

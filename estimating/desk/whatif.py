@@ -299,24 +299,28 @@ class BreakEven:
 
 
 class MoreTests:
-    """What further tests are worth before one of two ways is chosen."""
+    """What further tests are worth before a method is chosen."""
 
     def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
         self.desk = desk
-        self.two = MethodCurves(guarded(self.paint))
+        self.work = _choice("piece of work")
+        self.work.observe(guarded(self._chosen), names="value")
+        self.offering = False
         self.shown = widgets.HTML()
-        self.widget = widgets.VBox([self.two.widget, self.shown])
+        self.widget = widgets.VBox([self.work, self.shown])
+
+    def _chosen(self) -> None:
+        if not self.offering:
+            self.paint()
 
     def paint(self) -> None:
-        """Show what more tests are worth; the last answer stays where the two cannot be compared."""
+        """Show what more tests are worth in the piece of work chosen."""
         outcome = self.desk.outcome
         if outcome is None:
             return
-        self.two.offer(outcome)
+        self.offering = True
         try:
-            text = panes.one_more_test(outcome, self.two.place, self.two.methods)
-        except InputError as problem:
-            self.two.mark(str(problem))
-            return
-        self.two.mark("")
-        _show(self.shown, text)
+            _offer(self.work, [(each.scope, place) for place, each in enumerate(outcome.comparisons)], 0)
+        finally:
+            self.offering = False
+        _show(self.shown, panes.one_more_test(outcome, int(self.work.value)))

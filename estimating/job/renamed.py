@@ -40,10 +40,17 @@ ADDRESSES: Mapping[str, str] = MappingProxyType(  # the parts of a row's address
 )
 
 
+# What a gentler method does was once an odds ratio. At a low chance that is the same figure as a share.
+SHARES = RowKey.of("release", "method")
+
+
 def current_address(address: str) -> str:
     """Return what the address of a reference row is called now, such as production/change_color/airless/any."""
     row = RowKey.parse(address)
-    return str(RowKey.of(row.table, *(_current_key(row.table, key) for key in row.keys)))
+    keys = [_current_key(row.table, key) for key in row.keys]
+    if RowKey.of(row.table, *keys).below(SHARES) and keys[-1] == "odds":
+        keys[-1] = "share"
+    return str(RowKey.of(row.table, *keys))
 
 
 def _current_key(table: str, key: str) -> str:

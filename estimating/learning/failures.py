@@ -1,11 +1,12 @@
 """Learning how often what was there before fails under the work, from the contractor's own jobs.
 
 The prior chance of a class of history has a low, likely and high: P10, P50 and P90 of a chance that is normal on the
-log-odds scale, with a spread of its own on each side of the likely value. Each job tells whether anything failed,
-at odds which tests and method had multiplied by a known figure; so a class is learned from jobs of
-every method together. The posterior has no closed form and is summed over a fine grid: exact to the grid, and the same
-each time.
-Jobs of one class are taken as alike and independent, and the multipliers as right; both are judgment.
+log-odds scale, with a spread of its own on each side of the likely value: it is the chance that a surface is weak.
+Each job tells whether anything failed, where tests had multiplied the odds of a weak surface by a known figure, and
+the method fails on a known share of weak surfaces. So a class is learned from jobs of every method together, and one
+done a gentle way that held says less. The posterior has no closed form and is summed over a fine grid: exact to the
+grid, the same each time. Jobs of one class are taken as alike and independent, the odds and shares as right; both are
+judgment.
 """
 
 from __future__ import annotations
@@ -29,12 +30,14 @@ STEPS = 8001
 
 @dataclass(frozen=True)
 class Worked:
-    """One finished job: its class of history, the odds multiplier of tests and method, and what happened."""
+    """One finished job: its class of history, what was held of it, and what happened."""
 
     history: str
-    odds: float
+    odds: float  # what tests multiplied the odds of a weak surface by
     failed: bool
     done_on: date
+    share: float = 1.0  # of weak surfaces, how many the method fails on
+    sound: float = 0.0  # the chance that it fails on a sound one
 
 
 @dataclass(frozen=True)
@@ -69,21 +72,28 @@ def learn_chance(
     """Return the chance of failure of a class of history after the jobs of that class.
 
     row: the prior chance, a share or percent with low < likely < high. half_life: days after which a job counts half.
-    Raises InputError for a prior without a range inside 0 to 1, or odds of nothing.
+    Raises InputError for a prior without a range inside 0 to 1, odds of nothing, or a share that is none.
     """
     own = [job for job in worked if job.history == history]
     scores = np.linspace(-WIDEST, WIDEST, STEPS)
     log_odds = _prior_log_odds(row, scores)
     weight = -(scores**2) / 2
     for job in own:
-        if not job.odds > 0:
-            raise InputError(f"odds of a job of class {history}", job.odds, "more than nothing")
+        _check(job)
         counts = 0.5 ** min(max((today - job.done_on).days, 0) / half_life, OLDEST)
-        logit = log_odds + np.log(job.odds)
-        weight = weight - counts * np.logaddexp(0.0, -logit if job.failed else logit)
+        weak = 1 / (1 + np.exp(-(log_odds + np.log(job.odds))))
+        chance = weak * job.share + (1 - weak) * job.sound
+        weight = weight + counts * (np.log(chance) if job.failed else np.log1p(-chance))
     low, likely, high = _quantiles(log_odds, weight)
     low, likely, high = (float(convert(chance, "dimensionless", row.unit)) for chance in (low, likely, high))
     return LearnedChance(row, len(own), sum(job.failed for job in own), low, likely, high)
+
+
+def _check(job: Worked) -> None:
+    if not job.odds > 0:
+        raise InputError(f"odds of a job of class {job.history}", job.odds, "more than nothing")
+    if not (0 < job.share <= 1 and 0 <= job.sound < 1):
+        raise InputError(f"share of a job of class {job.history}", (job.share, job.sound), "shares between 0 and 1")
 
 
 def _prior_log_odds(row: Row, scores: Array) -> Array:

@@ -65,7 +65,7 @@ class Release:
     job: str
     history: str  # the class of history the surface was taken to have
     method: str
-    odds: float  # what tests and way together multiplied the odds of the class by, when the price was made
+    odds: float  # what tests multiplied the odds of the class by, when the price was made
     worked_area: float  # ft**2
     released_area: float  # ft**2; nothing released is typed as 0
     hours_to_fix: float
@@ -74,6 +74,8 @@ class Release:
     product: str = ""
     passes: int | None = None
     note: str = ""
+    share: float = 1.0  # of weak surfaces, how many the method was held to bring down
+    sound: float = 0.0  # the chance that it was held to bring down a sound one
     id: int | None = None
 
 

@@ -46,7 +46,8 @@ def compare(records: Records) -> Compared:
 def worked(records: Records) -> tuple[Worked, ...]:
     """Return every recorded job on an old coating, with whether any of it came down."""
     return tuple(
-        Worked(each.history, each.odds, each.released_area > 0, each.done_on) for each in list_releases(records)
+        Worked(each.history, each.odds, each.released_area > 0, each.done_on, each.share, each.sound)
+        for each in list_releases(records)
     )
 
 

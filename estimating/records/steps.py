@@ -127,4 +127,12 @@ METHODS = Step("a release is kept by its method", ("ALTER TABLE releases RENAME 
 
 CREWS = Step("an actual says which crew it was", ("ALTER TABLE actuals ADD COLUMN crew TEXT NOT NULL DEFAULT ''",))
 
-STEPS: tuple[Step, ...] = (FIRST, METHODS, CREWS)
+SHARES = Step(
+    "a release says what its method was held to bring down",
+    (
+        "ALTER TABLE releases ADD COLUMN share REAL NOT NULL DEFAULT 1 CHECK (share > 0 AND share <= 1)",
+        "ALTER TABLE releases ADD COLUMN sound REAL NOT NULL DEFAULT 0 CHECK (sound >= 0 AND sound < 1)",
+    ),
+)
+
+STEPS: tuple[Step, ...] = (FIRST, METHODS, CREWS, SHARES)

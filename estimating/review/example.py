@@ -177,7 +177,9 @@ def _finish(records: Records, sent: SentEstimate, past: Past, done: date, random
     for terms in terms_of(sent):
         if terms.method == past.method:
             release = (past.released, past.mending, done, terms.work)
-            add_release(records, Release(sent.job.name, terms.history, terms.method, terms.odds, terms.area, *release))
+            held = (terms.history, terms.method, terms.odds, terms.area)
+            kept = Release(sent.job.name, *held, *release, share=terms.share, sound=terms.sound)
+            add_release(records, kept)
 
 
 def _actual(

@@ -163,7 +163,8 @@ def read_release(job: str, terms: ReleaseTerms, typed: TypedRelease, today: date
     done_on = reading.get("day", lambda: read_day(typed.day, "day", today), today)
     reading.finish()
     place = typed.place.strip() or terms.work
-    return Release(job, typed.history, terms.method, terms.odds, worked, released, hours, done_on, place)
+    took = (terms.method, terms.odds, worked, released, hours, done_on, place)
+    return Release(job, typed.history, *took, share=terms.share, sound=terms.sound)
 
 
 def _known(text: str, unit: str, field: str) -> float:

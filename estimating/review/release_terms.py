@@ -1,8 +1,8 @@
-"""The odds of release a price was made with, kept with the estimate, so that the job can later say how they did."""
+"""What was held of a release when a price was made, kept with the estimate, so that the job can say how it did."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from estimating.estimate.whatif.compare import Option
@@ -14,24 +14,28 @@ from estimating.scopes.registry import KINDS
 from estimating.workbook import Outcome
 
 ODDS = RowKey.of("this job", "release odds")  # + method, work area; no table is called so
+SHARE = RowKey.of("this job", "share of weak surfaces")
+SOUND = RowKey.of("this job", "release though sound")
 AREA = RowKey.of("this job", "worked area")
 
 
 @dataclass(frozen=True)
 class ReleaseTerms:
-    """What was held of one way of doing one piece of work: class of history, and what multiplied its odds."""
+    """What was held of one way of doing one piece of work: class of history, tests, and what the method does."""
 
     work: str
     method: str
     history: str
-    odds: float
+    odds: float  # what tests multiplied the odds of a weak surface by
     area: float  # ft**2
+    share: float = 1.0  # of weak surfaces, how many the method brings down
+    sound: float = 0.0  # the chance that it brings down a sound one
 
 
 def release_terms(outcome: Outcome) -> tuple[SentAssumption, ...]:
-    """Return, for each way that may bring an old coating down, the odds tests and way came to, and the area.
+    """Return, for each way that may bring an old coating down, what tests did, what the method does, the area.
 
-    The odds are those of the chance that was priced over those of the class of history alone.
+    The odds are those of a weak surface over those of the class of history alone, as they were priced.
     """
     return tuple(
         each
@@ -46,10 +50,13 @@ def _of_option(work: str, option: Option) -> Iterator[SentAssumption]:
         surface = risk.surface
         if surface is None or surface.prior is None:
             continue
-        odds = _odds(risk.chance.value) / _odds(surface.prior.value)
+        held = dict(risk.chance.inputs)
+        odds = _odds(held["weak"].value) / _odds(surface.prior.value)
         area = surface.area.value if surface.area else 0.0
-        yield _kept(_term(ODDS, option.plan.method, work), odds, "dimensionless", surface.history)
-        yield _kept(_term(AREA, option.plan.method, work), area, "ft**2", surface.history)
+        kept = ((ODDS, odds, "dimensionless"), (AREA, area, "ft**2"))
+        told = ((SHARE, held["share"].value, "dimensionless"), (SOUND, held["sound"].value, "dimensionless"))
+        for of, value, unit in (*kept, *told):
+            yield _kept(_term(of, option.plan.method, work), value, unit, surface.history)
 
 
 def _term(of: RowKey, method: str, work: str) -> str:
@@ -85,6 +92,13 @@ def terms_of(sent: SentEstimate) -> tuple[ReleaseTerms, ...]:
         term = RowKey.parse(key, most=3)  # the name of a work area may hold the sign between keys
         if term.below(ODDS):
             _, method, work = term.keys
-            area = kept[_term(AREA, method, work)].likely
-            found.append(ReleaseTerms(work, method, each.place, each.likely, area))
+            found.append(_terms(kept, each, method, work))
     return tuple(found)
+
+
+def _terms(kept: Mapping[str, SentAssumption], odds: SentAssumption, method: str, work: str) -> ReleaseTerms:
+    """Return what was held of one method. Older estimates kept no share: what the method did is in their odds."""
+    area = kept[_term(AREA, method, work)].likely
+    more = (kept.get(_term(each, method, work)) for each in (SHARE, SOUND))
+    share, sound = (fallback if each is None else each.likely for each, fallback in zip(more, (1.0, 0.0), strict=True))
+    return ReleaseTerms(work, method, odds.place, odds.likely, area, share, sound)

@@ -1,7 +1,9 @@
-"""Will the old texture or paint let go: odds from history and tests, and what it costs if it does.
+"""Will the old texture or paint let go: a chance from history and tests, and what it costs if it does.
 
-The odds of release start from what is known of the ceiling's history, are multiplied by what each field test says, and
-by what each way of coating does to them. Spot tests in one room are alike, so ten of them are worth less than ten.
+A surface is weak or sound, and weak is what rolling on water-borne paint brings down. History says how likely it is
+weak, each test multiplies the odds of that, and each way of coating brings down a share of the weak surfaces. Since
+a way acts on the surface and not on what is known of it, no test moves the chance that is expected of any way. Spot
+tests in one room are alike, so ten of them are worth less than ten.
 """
 
 from __future__ import annotations
@@ -13,6 +15,8 @@ from estimating.rules import rule
 from estimating.trade._numbers import require
 from estimating.units import Number
 
+LIKELIHOODS = definition("a ratio of likelihoods is P(result | weak) / P(result | sound), and results add up to 1")
+URN = definition("Pólya's urn with a color for each result: what was drawn is put back with more of its kind")
 BAYES = published("clinical-epidemiology-essentials; likelihood-ratio-2011", "fig. 8.9, p. 124; table 2")
 
 
@@ -61,6 +65,22 @@ def updated_chance(*, chance: Number, ratio: Number, weight: Number) -> Number:
 
 
 @rule(
+    "odds after = odds before · ratio",
+    "dimensionless",
+    BAYES,
+    chance="dimensionless, a chance from 0 to 1",
+    ratio="dimensionless, more than 0",
+)
+def after_result(*, chance: Number, ratio: Number) -> Number:
+    """Return the chance after evidence that multiplies its odds by `ratio`.
+
+    >>> round(after_result(chance=0.6, ratio=12.0), 2)
+    0.95
+    """
+    return _times_odds(chance, ratio)
+
+
+@rule(
     "p + added · (1 − p)",
     "dimensionless",
     judgment("water damage releases by itself what history would have held; two causes, either is enough"),
@@ -73,18 +93,107 @@ def with_damage(*, chance: Number, added: Number) -> Number:
 
 
 @rule(
-    "odds = base odds · odds ratio of the way",
+    "P(bad | sound) = (1 − ratio clean) / (ratio bad − ratio clean)",
     "dimensionless",
-    BAYES,
-    base="dimensionless, a chance from 0 to 1",
-    method_odds="dimensionless, more than 0",
+    LIKELIHOODS,
+    ratio_bad="dimensionless, more than 1",
+    ratio_clean="dimensionless, more than 0 and less than 1",
 )
-def release_probability(*, base: Number, method_odds: Number) -> Number:
+def bad_though_sound(*, ratio_bad: Number, ratio_clean: Number) -> Number:
+    """Return the chance that a test with two results comes out bad on a sound surface.
+
+    ratio_bad, ratio_clean: what each result multiplies the odds of a weak surface by.
+    """
+    return (1 - ratio_clean) / (ratio_bad - ratio_clean)
+
+
+@rule("1 − chance", "dimensionless", LIKELIHOODS, chance="dimensionless, a chance from 0 to 1")
+def otherwise(*, chance: Number) -> Number:
+    """Return the chance of the other of two results."""
+    return 1 - chance
+
+
+@rule(
+    "P(result | weak) = ratio · P(result | sound)",
+    "dimensionless",
+    LIKELIHOODS,
+    ratio="dimensionless, more than 0",
+    sound="dimensionless, a chance from 0 to 1",
+)
+def shown_when_weak(*, ratio: Number, sound: Number) -> Number:
+    """Return the chance of a result on a weak surface, from that on a sound one and what it does to the odds."""
+    return ratio * sound
+
+
+@rule(
+    "mild · (1 − share) + strong · share",
+    "dimensionless",
+    LIKELIHOODS,
+    mild="dimensionless, more than 0",
+    strong="dimensionless, more than 0",
+    share="dimensionless, a share from 0 to 1",
+)
+def either_ratio(*, mild: Number, strong: Number, share: Number) -> Number:
+    """Return what two bad results taken as one do to the odds.
+
+    share: how much of the bad results on a sound surface is the stronger of the two.
+    """
+    return mild * (1 - share) + strong * share
+
+
+@rule(
+    "part = chance · share",
+    "dimensionless",
+    LIKELIHOODS,
+    chance="dimensionless, a chance from 0 to 1",
+    share="dimensionless, a share from 0 to 1",
+)
+def part_of(*, chance: Number, share: Number) -> Number:
+    """Return the chance of one of the results that were taken as one."""
+    return chance * share
+
+
+@rule(
+    "Π over j < tests of (weak · (1 − ρ) + ρ · j) / (sound · (1 − ρ) + ρ · j)",
+    "dimensionless",
+    URN,
+    weak="dimensionless, more than 0, a chance",
+    sound="dimensionless, more than 0, a chance",
+    tests="dimensionless, 0 or more",
+    alike="dimensionless, 0 or more and less than 1",
+)
+def result_ratio(*, weak: Number, sound: Number, tests: float, alike: Number) -> Number:
+    """Return what so many tests with one and the same result do to the odds of a weak surface.
+
+    weak, sound: the chance of that result on such a surface. tests: how many, a whole number. alike: how far tests of
+    one kind in one room repeat each other, ρ; a second like result then says less than the first. Results of one kind
+    may come in any order, and what several of them do is the product.
+    """
+    require(np.ndim(tests) == 0 and tests == round(float(tests)), "tests", tests, "one whole number")
+    ratio: Number = 1.0
+    for made in range(round(float(tests))):
+        ratio = ratio * (weak * (1 - alike) + alike * made) / (sound * (1 - alike) + alike * made)
+    return ratio
+
+
+@rule(
+    "P(weak) · share + (1 − P(weak)) · sound",
+    "dimensionless",
+    definition("total probability, over weak surfaces and sound ones"),
+    weak="dimensionless, a chance from 0 to 1",
+    share="dimensionless, a share from 0 to 1",
+    sound="dimensionless, a chance from 0 to 1",
+)
+def release_probability(*, weak: Number, share: Number, sound: Number) -> Number:
     """Return the chance of release by one way of coating.
 
-    base: the chance when rolled with water-borne paint. way_odds: what the way multiplies its odds by.
+    weak: the chance that the surface is weak. share: of weak surfaces, how many this way brings down. sound: the
+    chance that a coating brings down a sound one all the same.
+
+    >>> round(release_probability(weak=0.5, share=0.35, sound=0.0), 3)
+    0.175
     """
-    return _times_odds(base, method_odds)
+    return weak * share + (1 - weak) * sound
 
 
 @rule(

@@ -226,7 +226,7 @@ def test_what_is_chosen_stays_chosen_while_the_job_changes(desk: Desk) -> None:
 def test_one_more_test_follows_the_tests_made(desk: Desk) -> None:
     """Once the texture is known to be sealed, it is enough."""
     part = more_tests(desk)
-    assert "before choosing" in part.shown.value
+    assert "One more roller patch leads to" in part.shown.value
     typed(desk, "history", "primed and painted twice")
     assert "Enough tested" in part.shown.value
 

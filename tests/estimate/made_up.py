@@ -20,6 +20,7 @@ ROUND = {
     "business/purchase_tax": (10.0, "percent"),
     "business/sales_tax": (0.0, "percent"),
     "business/minimum_charge": (0.0, "dollar"),
+    "business/methods_tie": (0.0, "percent"),
     "business/day_length": (8.5, "hour"),
     "production/daily_start/any/any": (0.5, "hour"),  # for one person: 8 hours left of the day
     "production/mobilize/any/any": (1.0, "hour"),

@@ -85,3 +85,34 @@ def test_a_certain_prior_and_odds_of_nothing_are_refused() -> None:
         _learn([], replace(PRIOR, high=100.0))
     with pytest.raises(InputError, match="more than nothing"):
         _learn(_jobs(1, 0, odds=0.0))
+
+
+@pytest.mark.parametrize("failed", [0, 2])
+def test_a_gentle_job_says_less(failed: int) -> None:
+    """Jobs by a method that brings down a third of weak surfaces move the chance less when they hold.
+
+    The posterior below each quantile, integrated by another method (scipy's quad), is 10, 50 and 90 %.
+    """
+    gentle = [replace(job, share=0.35, sound=0.002) for job in _jobs(8, failed)]
+    learned = _learn(gentle)
+    below, above = (abs(logit(end) - logit(0.10)) / norm.ppf(0.9) for end in (0.05, 0.15))
+
+    def weight(z: float) -> float:
+        weak = expit(logit(0.10) + z * (above if z > 0 else below))
+        p = weak * 0.35 + (1 - weak) * 0.002
+        return float(norm.pdf(z) * p**failed * (1 - p) ** (8 - failed))
+
+    whole = quad(weight, -8, 0)[0] + quad(weight, 0, 8)[0]
+    for chance, share in ((learned.low, 0.1), (learned.likely, 0.5), (learned.high, 0.9)):
+        step = logit(chance / 100) - logit(0.10)
+        end = step / (above if step > 0 else below)
+        reached = quad(weight, -8, min(end, 0))[0] + (quad(weight, 0, end)[0] if end > 0 else 0)
+        assert reached / whole == pytest.approx(share, abs=1e-3)
+    if not failed:
+        assert _learn(_jobs(8, 0)).likely < learned.likely < 10
+
+
+def test_a_share_of_nothing_is_refused() -> None:
+    """A method that fails on no weak surface could not have failed."""
+    with pytest.raises(InputError, match="share of a job of class painted_once"):
+        _learn([replace(_jobs(1, 0)[0], share=0.0)])

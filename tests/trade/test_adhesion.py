@@ -47,11 +47,44 @@ def test_a_chance_stays_a_chance(chance, ratio, weight):
     assert adhesion.with_damage(chance=chance, added=0.3) >= chance
 
 
-@given(st.floats(0, 0.99), ratios)
-def test_a_way_multiplies_the_odds(base, ratio):
-    """Release by a way has the base odds times its ratio."""
-    chance = adhesion.release_probability(base=base, method_odds=ratio)
-    assert chance == pytest.approx(base * ratio / (1 - base) / (1 + base * ratio / (1 - base)))
+@given(chances, chances, chances)
+def test_a_method_brings_down_a_share_of_weak_surfaces(weak, share, sound):
+    """Between what it does to a sound surface and to a weak one, and along a straight line: so it averages."""
+    chance = adhesion.release_probability(weak=weak, share=share, sound=sound)
+    assert min(share, sound) - 1e-12 <= chance <= max(share, sound) + 1e-12
+    ends = [adhesion.release_probability(weak=each, share=share, sound=sound) for each in (0.0, 1.0)]
+    assert chance == pytest.approx((1 - weak) * ends[0] + weak * ends[1])
+
+
+@given(st.floats(1.01, 50), st.floats(0.01, 0.99), st.floats(0.02, 0.98))
+def test_the_results_of_a_test_average_out(bad, clean, weak):
+    """Weighed by how often each comes, the chance after a test of two results is the chance before it."""
+    sound = adhesion.bad_though_sound(ratio_bad=bad, ratio_clean=clean)
+    shown = [(bad, sound), (clean, adhesion.otherwise(chance=sound))]
+    often = [weak * adhesion.shown_when_weak(ratio=ratio, sound=each) + (1 - weak) * each for ratio, each in shown]
+    after = [adhesion.after_result(chance=weak, ratio=ratio) for ratio, _ in shown]
+    assert sum(often) == pytest.approx(1)
+    assert np.dot(often, after) == pytest.approx(weak)
+
+
+@given(st.floats(0.02, 0.98), st.floats(0.02, 0.98), st.floats(0, 0.9), st.integers(0, 6), st.integers(0, 6))
+def test_results_repeat_each_other_as_in_a_library(weak, sound, alike, bad, clean):
+    """What bad and clean tests do together is the ratio of scipy's beta-binomial on both surfaces."""
+    both = {"bad": (weak, sound, bad), "clean": (1 - weak, 1 - sound, clean)}
+    done = np.prod([adhesion.result_ratio(weak=w, sound=s, tests=float(n), alike=alike) for w, s, n in both.values()])
+    if alike < 0.001:
+        wanted = (weak / sound) ** bad * ((1 - weak) / (1 - sound)) ** clean
+        assert done == pytest.approx(wanted, rel=0.2)
+        return
+    worth = 1 / alike - 1
+    often = [stats.betabinom.pmf(bad, bad + clean, p * worth, (1 - p) * worth) for p in (weak, sound)]
+    assert done == pytest.approx(often[0] / often[1], rel=1e-6)
+
+
+def test_two_bad_results_taken_as_one():
+    """A fifth of them six times the odds and the rest twice, on a sound surface: 2.8 times together."""
+    assert adhesion.either_ratio(mild=2.0, strong=6.0, share=0.2) == pytest.approx(2.8)
+    assert adhesion.part_of(chance=0.2, share=0.2) == pytest.approx(0.04)
 
 
 @given(st.integers(1, 60), chances)
@@ -152,19 +185,6 @@ def test_repair_from_area_rate_and_visit():
     assert adhesion.expected_cost(chance=0.1, cost=800.0) == pytest.approx(80)
 
 
-ROLL = {"cost_a": 390.0, "repair_a": 800.0, "method_odds_a": 1.0}
-SPRAY = {"cost_b": 460.0, "repair_b": 800.0, "method_odds_b": 0.35}
-
-
-def _gap(base, methods):
-    """Return how much dearer way a is than way b at a base chance, repair included."""
-    cost = []
-    for method in "ab":
-        chance = adhesion.release_probability(base=base, method_odds=methods[f"method_odds_{method}"])
-        cost.append(methods[f"cost_{method}"] + chance * methods[f"repair_{method}"])
-    return cost[0] - cost[1]
-
-
 @pytest.mark.parametrize(
     ("call", "field"),
     [
@@ -172,7 +192,9 @@ def _gap(base, methods):
         (lambda: adhesion.effective_tests(tests=3.0, correlation=1.1), "correlation"),
         (lambda: adhesion.updated_chance(chance=1.2, ratio=1.0, weight=1.0), "chance"),
         (lambda: adhesion.updated_chance(chance=0.2, ratio=0.0, weight=1.0), "ratio"),
-        (lambda: adhesion.release_probability(base=0.2, method_odds=0.0), "method_odds"),
+        (lambda: adhesion.release_probability(weak=0.2, share=1.1, sound=0.0), "share"),
+        (lambda: adhesion.result_ratio(weak=0.2, sound=0.1, tests=1.5, alike=0.2), "tests"),
+        (lambda: adhesion.bad_though_sound(ratio_bad=0.9, ratio_clean=0.5), "ratio_bad"),
         (lambda: adhesion.with_damage(chance=0.2, added=1.2), "added"),
         (lambda: adhesion.worst_fraction(clean=3.0, tested=2.0, confidence=0.95), "clean"),
         (lambda: adhesion.worst_fraction(clean=0.0, tested=0.0, confidence=0.95), "tested"),
@@ -194,10 +216,10 @@ def test_what_is_no_chance_is_refused(call, field):
 def test_percent_comes_in_through_figures():
     """A chance in percent is converted, and one in hours refused."""
     base = leaf("base", 10, "percent", ENTERED)
-    ratio = leaf("spray", 0.5, "dimensionless", ENTERED)
-    assert work(adhesion.release_probability, "release", base=base, method_odds=ratio).value == pytest.approx(1 / 19)
+    more = {"share": leaf("spray", 0.5, "dimensionless", ENTERED), "sound": leaf("none", 0, "dimensionless", ENTERED)}
+    assert work(adhesion.release_probability, "release", weak=base, **more).value == pytest.approx(0.05)
     with pytest.raises(InputError, match="unit"):
-        work(adhesion.release_probability, "release", base=leaf("base", 1, "hour", ENTERED), method_odds=ratio)
+        work(adhesion.release_probability, "release", weak=leaf("base", 1, "hour", ENTERED), **more)
 
 
 @given(st.lists(st.tuples(chances, st.integers(0, 9)), min_size=1, max_size=6))

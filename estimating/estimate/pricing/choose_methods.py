@@ -1,8 +1,8 @@
-"""Choosing a way for every piece of a job: each the cheapest that may be used, beside the ways taken for the others.
+"""Choosing a method for every piece of a job: each the preferred one, beside the methods taken for the others.
 
-Pieces share a visit, cans, covers and waits, so the price of a way is that of the whole job done with it. A way taken
-for one piece may change what is cheapest for another: they are gone over in turn until none changes. Then every way
-is tried on all pieces that have it, since a machine that does not pay for one room may pay for several.
+Pieces share a visit, cans, covers and waits, so the cost of a method is that of the whole job done with it. A method
+taken for one piece may change what is preferred for another: they are gone over in turn until none changes. Then every
+method is tried on all pieces that have it, since a machine that does not pay for one room may pay for several.
 """
 
 from __future__ import annotations
@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from estimating.errors import InputError
-from estimating.estimate.pricing.engine import Engine
+from estimating.estimate.pricing.engine import Engine, Likely
 from estimating.estimate.pricing.plan import Plan, Suitability
+from estimating.estimate.pricing.preference import Appetite, Weighed, beyond_mending, chance_of_surface, pick
 from estimating.figures import Figure
 
 
@@ -41,10 +42,10 @@ def may_be_taken(plan: Plan) -> bool:
 
 
 def choose_methods(choices: Sequence[Choice], engine: Engine) -> list[Plan]:
-    """Return the plan to take for each piece: the one asked for, or the cheapest beside those of the others.
+    """Return the plan to take for each piece: the one asked for, or the preferred one beside those of the others.
 
-    Where none may be used it is the last one, which leaves things as they are. No piece gains by another way alone, nor
-    all of them by one way together; other changes of several at once are not looked at.
+    Where none may be used it is the last one, which leaves things as they are. No piece gains by another
+    method alone; other changes of several at once are not looked at.
     """
     asked = [choice.asked_for(place) for place, choice in enumerate(choices)]
     first = [wanted or choice.plans[0] for wanted, choice in zip(asked, choices, strict=True)]
@@ -55,8 +56,7 @@ def choose_methods(choices: Sequence[Choice], engine: Engine) -> list[Plan]:
         for place in free:
             same = [plan for plan in choices[place].plans if plan.method == method and may_be_taken(plan)]
             together[place] = same[0] if same else taken[place]
-        price = engine.likely(taken).price
-        if engine.at_least(together) < price and engine.likely(together).price < price:
+        if _cost(together, engine) < _cost(taken, engine):
             taken = _improve_until_stable(choices, together, free, engine)
     return taken
 
@@ -74,32 +74,43 @@ def _improve_until_stable(
         before = list(now)
         for place in free:
             if place not in chosen_beside or not _alike(chosen_beside[place], now):
-                now[place] = cheapest(choices[place].plans, now, place, engine)
+                now[place] = preferred(choices[place].plans, now, place, engine)
                 chosen_beside[place] = list(now)
         if _alike(before, now):
             break
     return now
 
 
+def _cost(plans: Sequence[Plan], engine: Engine) -> float:
+    return engine.likely(plans).cost + sum(beyond_mending(plan, engine.appetite) for plan in plans)
+
+
 def _alike(before: Sequence[Plan], now: Sequence[Plan]) -> bool:
     return all(one is other for one, other in zip(before, now, strict=True))
 
 
-def cheapest(plans: Sequence[Plan], taken: Sequence[Plan], place: int, engine: Engine) -> Plan:
-    """Return the cheapest plan that may be taken in a place, beside those taken elsewhere; of equals the first.
+def preferred(plans: Sequence[Plan], taken: Sequence[Plan], place: int, engine: Engine) -> Plan:
+    """Return the plan to take in a place, beside those taken elsewhere; see `preference`."""
+    if sum(map(may_be_taken, plans)) < 2:
+        return next(filter(may_be_taken, plans), plans[-1])
+    trials = [engine.likely(beside(taken, place, plan)) for plan in plans]
+    without = engine.likely([*taken[:place], *taken[place + 1 :]])
+    return plans[int(pick(weigh(plans, trials, without, engine.appetite), engine.appetite).recommended)]
 
-    A plan that cannot come below the best so far is not scheduled: what it costs at least says so.
-    """
-    allowed = [plan for plan in plans if may_be_taken(plan)]
-    if len(allowed) < 2:
-        return allowed[0] if allowed else plans[-1]
-    trials = [beside(taken, place, plan) for plan in allowed]
-    now = next((number for number, plan in enumerate(allowed) if plan is taken[place]), 0)
-    best = engine.likely(trials[now]).price, now
-    for number, trial in enumerate(trials):
-        if number != now and engine.at_least(trial) <= best[0]:
-            best = min(best, (engine.likely(trial).price, number))
-    return allowed[best[1]]
+
+def weigh(plans: Sequence[Plan], likely: Sequence[Likely], without: Likely, appetite: Appetite) -> Weighed:
+    """Return the methods of one piece as the choice sees them: each by what it adds to the job without the piece."""
+    return Weighed.of(
+        [
+            (
+                job.cost - without.cost + beyond_mending(plan, appetite),
+                float(job.price - without.price),
+                chance_of_surface(plan),
+                may_be_taken(plan),
+            )
+            for plan, job in zip(plans, likely, strict=True)
+        ]
+    )
 
 
 def beside(taken: Sequence[Plan], place: int, plan: Plan) -> list[Plan]:

@@ -19,6 +19,7 @@ import numpy as np
 from estimating.estimate.pricing.build_up import charged_once
 from estimating.estimate.pricing.order import batches, by_item, paint_cost, supply_order
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
+from estimating.estimate.pricing.preference import Appetite
 from estimating.estimate.pricing.sharing import kept_once
 from estimating.estimate.pricing.site_days import (
     brought,
@@ -150,6 +151,11 @@ class Engine:
         self._together: dict[tuple[int, ...], _Parts] = {}
         self._alone: dict[int, float] = {}
         self._known: dict[tuple[int, ...], Likely] = {}
+
+    @cached_property
+    def appetite(self) -> Appetite:
+        """What the contractor makes of chance."""
+        return Appetite.of(self.basis)
 
     @cached_property
     def _whole(self) -> _Whole:

@@ -127,6 +127,7 @@ class Extent:
 class OfTheSurface:
     """What makes a risk lie in the surface that was there before, so that it is in no warranty of the work."""
 
+    closed_above: Figure | None = None  # the chance above which the method is not offered
     told: bool = False  # is it large enough for the client to be told in writing
     tested: str = ""  # how far the tests made so far reach
     history: str = ""  # the class of what was there before
@@ -162,6 +163,7 @@ class Finding:
 
     suitability: Suitability
     text: str
+    of_chance: bool = False  # it hangs on the chance of a risk of the surface, and goes where that goes
 
 
 class Audience(StrEnum):

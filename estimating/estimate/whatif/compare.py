@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property, partial
 
+import numpy as np
+import numpy.typing as npt
+
+from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate, build_up
-from estimating.estimate.pricing.choose_methods import Choice, beside, may_be_taken
+from estimating.estimate.pricing.choose_methods import Choice, beside, may_be_taken, weigh
 from estimating.estimate.pricing.engine import Engine, Likely
 from estimating.estimate.pricing.plan import Plan, Suitability
-from estimating.estimate.whatif.break_even import break_even
+from estimating.estimate.pricing.preference import Appetite, Array, Picked, Weighed, chance_of_surface, pick
+from estimating.estimate.whatif.recommended_along import Priced, Stretch, stretches
 from estimating.figures import Figure
+
+INDIFFERENT = Appetite()
+NOTHING = Likely(Decimal("0.00"), 0.0, 0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -41,66 +49,102 @@ class Option:
 
 
 @dataclass(frozen=True)
-class Crossing:
-    """Where two ways cost the same, on the figure the choice turns on."""
-
-    one: Option
-    other: Option
-    at: tuple[float, ...]  # none where one way is dearer throughout
-    now: float
-
-    def __str__(self) -> str:
-        names = f"{self.one.plan.title} and {self.other.plan.title}"
-        if not self.at:
-            return f"{names} do not cost the same at any value"
-        places = ", ".join(f"{each:.1%}" for each in self.at)
-        return f"{names} cost the same at {places}; it is {self.now:.1%} now"
-
-
-@dataclass(frozen=True)
 class Comparison:
-    """Every way of one piece of work, in the order they were planned."""
+    """Every method of one piece of work, in the order they were planned: the plainer and less intrusive first."""
 
     scope: str
     options: tuple[Option, ...]
     recommended: Option
-    taken: Option  # the way the job asks for, or the recommended one
+    taken: Option  # the method the job asks for, or the recommended one
     decision_figure: Figure | None
+    without: Likely = NOTHING  # the job without this piece
+    appetite: Appetite = INDIFFERENT
+
+    @property
+    def picked(self) -> Picked:
+        """The cheapest method, the plainest of those that cost the same, and the recommended one."""
+        return pick(self._weighed, self.appetite)
 
     @cached_property
-    def crossings(self) -> tuple[Crossing, ...]:
-        """Where the recommended way and each other that turns on the pivot cost the same."""
-        if self.decision_figure is None or not may_be_taken(self.recommended.plan):
-            return ()
-        others = [each for each in self.options if each.plan.finishes and each is not self.recommended]
-        return tuple(
-            _crossing(self.recommended, each, self.decision_figure)
-            for each in others
-            if _turns_on(each, self.decision_figure)
+    def _weighed(self) -> Weighed:
+        plans, likely = [each.plan for each in self.options], [each.likely for each in self.options]
+        return weigh(plans, likely, self.without, self.appetite)
+
+    def recommended_at(self, values: Array) -> npt.NDArray[np.intp]:
+        """Return the places of the methods that would be recommended at these values of the deciding figure."""
+        return pick(self.weighed_at(values), self.appetite).recommended
+
+    def weighed_at(self, values: Array) -> Weighed:
+        """Return the methods as the choice would see them at these values of the deciding figure."""
+        if self.decision_figure is None:
+            raise InputError(self.scope, None, "a figure that the choice turns on")
+        without, figure = self.without, self.decision_figure
+        at = [each.at(figure, values) for each in self._priced]
+        return Weighed.of(
+            [
+                (
+                    each.cost - without.cost + self.appetite.beyond * each.mending,
+                    each.price - float(without.price),
+                    each.chance,
+                    each.allowed,
+                )
+                for each in at
+            ]
         )
+
+    @cached_property
+    def _priced(self) -> list[Priced]:
+        return [Priced(each.plan, each.estimate) for each in self.options]
+
+    @cached_property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """From where to where along the deciding figure each method is recommended; none where nothing turns on it."""
+        figure = self.decision_figure
+        if figure is None or math.isnan(figure.value) or not may_be_taken(self.recommended.plan):
+            return ()
+        return stretches(self.recommended_at) if any(_turns_on(each, figure) for each in self.options) else ()
+
+    @property
+    def turning(self) -> str:
+        """The stretches of the recommendation in one sentence; empty where nothing turns on the figure."""
+        if not self.stretches or self.decision_figure is None:
+            return ""
+        names = [_low(self.options[each.place].plan.title) for each in self.stretches]
+        now = f"{self.decision_figure.name}: {self.decision_figure.value:.1%} now"
+        if len(names) == 1:
+            return f"{now}; at any value {names[0]}"
+        ends = [f"{each.high:.1%}" for each in self.stretches[:-1]]
+        inner = "".join(f", to {end} {name}" for end, name in zip(ends[1:], names[1:-1], strict=True))
+        return f"{now}; below {ends[0]} {names[0]}{inner}, above {ends[-1]} {names[-1]}"
 
     @property
     def why(self) -> tuple[str, ...]:
-        """Why the recommended way is recommended, and why others are out."""
-        return tuple(_why(self.recommended, usable(self.options), self.options))
+        """Why the recommended method is recommended, and why others are out."""
+        return (*_why(self), *_closed(self.options))
+
+
+def _low(title: str) -> str:
+    return title[:1].lower() + title[1:]
 
 
 def usable(options: Sequence[Option]) -> list[Option]:
-    """Return the ways that end in the finish asked for and may be used here, the cheapest first."""
+    """Return the methods that end in the finish asked for and may be used here, the cheapest first."""
     return sorted((each for each in options if may_be_taken(each.plan)), key=lambda option: option.price)
 
 
 def compare(
-    scope: str, options: Sequence[Option], decision_figure: Figure | None, asked: str | None = None
+    scope: str,
+    options: Sequence[Option],
+    decision_figure: Figure | None,
+    asked: str | None = None,
+    without: Likely = NOTHING,
+    appetite: Appetite = INDIFFERENT,
 ) -> Comparison:
-    """Return the ways side by side: the cheapest that may be used is recommended, its risks priced in.
-
-    Where none may be used, the last resort is recommended: the last way, which leaves things as they are.
-    """
-    ranked = usable(options)
-    recommended = ranked[0] if ranked else options[-1]
+    """Return the methods side by side, and the one recommended; the last one where none may be used."""
+    plans, likely = [each.plan for each in options], [each.likely for each in options]
+    recommended = options[int(pick(weigh(plans, likely, without, appetite), appetite).recommended)]
     taken = next((each for each in options if each.plan.method == asked), recommended)
-    return Comparison(scope, tuple(options), recommended, taken, decision_figure)
+    return Comparison(scope, tuple(options), recommended, taken, decision_figure, without, appetite)
 
 
 def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> tuple[Comparison, ...]:
@@ -108,7 +152,10 @@ def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> t
     found = []
     for place, choice in enumerate(choices):
         options = [_option(plan, place, made, engine) for plan in choice.plans]
-        found.append(compare(choice.plans[0].scope, options, choice.decision_figure, made.plans[place].method))
+        without = engine.likely([*made.plans[:place], *made.plans[place + 1 :]])
+        asked = made.plans[place].method
+        beside_it = (choice.decision_figure, asked, without, engine.appetite)
+        found.append(compare(choice.plans[0].scope, options, *beside_it))
     return tuple(found)
 
 
@@ -125,24 +172,39 @@ def _turns_on(option: Option, decision_figure: Figure) -> bool:
     return any(decision_figure in figure.walk() for figure in rest)
 
 
-def _crossing(one: Option, other: Option, decision_figure: Figure) -> Crossing:
-    if math.isnan(decision_figure.value):
-        return Crossing(one, other, (), math.nan)
-    found = break_even(one.estimate.amount, other.estimate.amount, decision_figure, low=0.0, high=1.0)
-    return Crossing(one, other, tuple(found), decision_figure.value)
-
-
-def _why(best: Option, ranked: list[Option], options: Sequence[Option]) -> list[str]:
+def _why(found: Comparison) -> Iterator[str]:
+    ranked, best = usable(found.options), found.recommended
     if not ranked:
-        return ["no way of doing it may be used here", *_closed(options)]
-    words = [f"{best.plan.title}: the cheapest of the ways that may be used here, risks priced in"]
-    if len(ranked) > 1:
-        second = ranked[1]
-        words.append(f"next is {second.plan.title}, {second.price - best.price:,.2f} dollars more")
-    words += [
-        f"on condition: {reason.text}" for reason in best.plan.findings if reason.suitability is Suitability.CONDITIONS
-    ]
-    return words + _closed(options)
+        yield "no way of doing it may be used here"
+        return
+    cheapest, plainest = (found.options[int(each)] for each in (found.picked.cheapest, found.picked.plainest))
+    if best is not plainest:
+        yield _calmer(best, plainest)
+    elif best is not cheapest:
+        yield f"{best.plan.title}: as good as the same price as {cheapest.plan.title}, and plainer"
+    else:
+        yield f"{best.plan.title}: the cheapest of the ways that may be used here, risks priced in"
+    yield from (f"next is {each.plan.title}, {_apart(each, best)}" for each in _next(ranked, best))
+    yield from (
+        f"on condition: {each.text}" for each in best.plan.findings if each.suitability is Suitability.CONDITIONS
+    )
+
+
+def _calmer(best: Option, instead: Option) -> str:
+    chances = [chance_of_surface(each.plan) for each in (best, instead)]
+    return (
+        f"{best.plan.title}: a chance of {chances[0]:.0%} that something comes down, where {instead.plan.title} "
+        f"has {chances[1]:.0%} and is {_apart(instead, best)}"
+    )
+
+
+def _next(ranked: Sequence[Option], best: Option) -> list[Option]:
+    return [each for each in ranked if each is not best][:1]
+
+
+def _apart(one: Option, best: Option) -> str:
+    apart = one.price - best.price
+    return f"{abs(apart):,.2f} dollars {'more' if apart >= 0 else 'less'}"
 
 
 def _closed(options: Sequence[Option]) -> list[str]:

@@ -129,10 +129,12 @@ def _stretches(ends: Sequence[float], signs: Array) -> tuple[Stretch, ...]:
 
 
 def rival(comparison: Comparison) -> Option:
-    """Return the way to hold against the recommended one: the nearest to changing places with it, or the next best."""
-    turning = [each for each in comparison.crossings if each.at]
-    if turning:
-        return min(turning, key=lambda each: min(abs(place - each.now) for place in each.at)).other
-    others = [each for each in comparison.options if each is not comparison.recommended]
+    """Return the method to hold against the recommended one: the nearest to taking its place, or the next best."""
+    figure, found = comparison.decision_figure, comparison.stretches
+    others = [each for each in found if comparison.options[each.place] is not comparison.recommended]
+    if others and figure is not None:
+        near = min(others, key=lambda each: min(abs(end - figure.value) for end in (each.low, each.high)))
+        return comparison.options[near.place]
+    left = [each for each in comparison.options if each is not comparison.recommended]
     allowed = [each for each in usable(comparison.options) if each is not comparison.recommended]
-    return (allowed or others or [comparison.recommended])[0]
+    return (allowed or left or [comparison.recommended])[0]

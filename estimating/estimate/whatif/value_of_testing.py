@@ -1,56 +1,71 @@
-"""What further tests are worth before a way is chosen: what they are expected to save, less what they cost to make.
+"""What further tests are worth before a method is chosen: what they are expected to save, less what they cost to make.
 
-A kind of work says which tests there are and what their results do to the odds; everything else is here. A test is
-taken to have two results. What each does to the odds is then enough to know how often each comes, on a surface that
-would fail and on one that would hold: both ratios are held to be right together. Tests of one kind in one room
-repeat each other as balls from Pólya's urn do, those made already included; kinds are taken as independent.
+A kind of work says which tests there are and how often each shows what, on a weak surface and on a sound one;
+everything else is here. Tests of one kind in one room repeat each other as balls from Pólya's urn do, those made
+already included; kinds are taken as independent. After every result that may come the method is chosen anew, of all
+there are, by the very rule that recommends. A rule with limits may take a dearer method after a bad result than it
+would have without a test; a test that is expected to lose is worth nothing, since nobody has to make it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from estimating.estimate.pricing.lines import Line, Section
-from estimating.estimate.pricing.plan import Caution, Risk
+from estimating.errors import InputError
+from estimating.estimate.pricing.plan import Caution
+from estimating.estimate.pricing.preference import Array, pick
 from estimating.estimate.pricing.totals import loaded_wage
 from estimating.estimate.uncertainty.ranges import Spread, simulate, spread
-from estimating.estimate.whatif.break_even import (
-    bad_though_sound,
-    bad_when_weak,
-    fails_though_sound,
-    fails_when_weak,
-    value_of_tests,
-)
-from estimating.estimate.whatif.compare import Option
+from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.evidence import Basis
-from estimating.figures import Figure, evaluate, leaf, total, work
+from estimating.figures import Figure, leaf, total, work
 from estimating.origins import definition
-from estimating.rules import rule
-from estimating.trade import adhesion, labor
-from estimating.trade._numbers import require
-from estimating.units import Number
+from estimating.trade import labor
 
 MOST = 6
-POINTS = 1024
+POINTS = 64
+CRUMB = 1e-6  # dollars: less is rounding
 BARE = "dimensionless"
-URN = definition("Pólya's urn: a beta-distributed share of bad spots, brought up to date by the tests made")
+WALKED = definition(
+    "cost of the recommended method now − Σ over results: P(result) · cost of the method recommended after it"
+)
+
+
+@dataclass(frozen=True)
+class Shows:
+    """What a test can show, and how often it does on a weak surface and on a sound one."""
+
+    key: str
+    title: str
+    weak: Figure
+    sound: Figure
+    made: int = 0  # tests that showed it so far
+    bad: bool = False
 
 
 @dataclass(frozen=True)
 class Trial:
-    """A kind of test: what its two results do to the odds of failure, and how often it was made so far."""
+    """A kind of test: what it can show, and what it takes to make one."""
 
     key: str
     title: str
-    ratio_bad: Figure
-    ratio_clean: Figure
+    shows: tuple[Shows, ...]
     minutes: Figure  # hands-on, one place
-    made: int = 0
-    bad: int = 0  # of those made
     note: str = ""
+
+    @property
+    def made(self) -> int:
+        """How many were made so far."""
+        return sum(each.made for each in self.shows)
+
+    @property
+    def bad(self) -> int:
+        """How many of those made came out bad."""
+        return sum(each.made for each in self.shows if each.bad)
 
 
 @dataclass(frozen=True)
@@ -77,48 +92,91 @@ class ValueOfTest:
         return self.saves.value - self.costs.value
 
 
-@rule(
-    "(p (1 − ρ) + ρ · bad) / (1 − ρ + ρ · made)",
-    BARE,
-    URN,
-    chance="dimensionless, a chance from 0 to 1",
-    alike="dimensionless, 0 or more and less than 1",
-    made=BARE,
-    bad=BARE,
-)
-def bad_next(*, chance: Number, alike: Number, made: Number, bad: Number) -> Number:
-    """Return the chance that the next test comes out bad after those made.
+@dataclass(frozen=True)
+class Result:
+    """One result that so many tests may have, in whatever order, and how often on a weak and on a sound surface."""
 
-    chance: of a first test. alike: ρ, the correlation of two tests, 0 to below 1. made, bad: so far.
-    """
-    require((bad >= 0) & (bad <= made), "bad", bad, "0 to the number made")
-    return (chance * (1 - alike) + alike * bad) / (1 - alike + alike * made)
+    counts: tuple[int, ...]  # in the order of what the test can show
+    weak: float
+    sound: float
 
+    def chance(self, weak: Array) -> Array:
+        """Return how often it comes, at these chances of a weak surface."""
+        return weak * self.weak + (1 - weak) * self.sound
 
-@rule(
-    "ρ / (1 + ρ · made)", BARE, URN, alike="dimensionless, 0 or more and less than 1", made="dimensionless, 0 or more"
-)
-def alike_next(*, alike: Number, made: Number) -> Number:
-    """Return how far the tests still to come repeat each other, once so many are made."""
-    return alike / (1 + alike * made)
+    def after(self, weak: Array) -> Array:
+        """Return the chance of a weak surface once it has come."""
+        return weak * self.weak / self.chance(weak)
 
 
-def worths(
-    further: FurtherTests, base: Figure, one: Option, other: Option, basis: Basis, most: int = MOST
-) -> list[list[ValueOfTest]]:
-    """Return what 0 to `most` more tests of each kind are worth before one of two ways is chosen, kind by kind.
-
-    base: the chance of failure that the tests speak of, as it stands now. Making them on a visit that is made anyway:
-    no drive and no wait is counted. Raises InputError where the chance is none or certain.
-    """
-    states = {**_states("a", one, base), **_states("b", other, base)}
+def results(trial: Trial, tests: int, alike: float) -> list[Result]:
+    """Return every result that so many more tests of a kind may have, after those made."""
     return [
-        [
-            ValueOfTest(trial, tests, _saves(further, trial, tests, base, states), _costs(trial, tests, basis))
-            for tests in range(most + 1)
-        ]
-        for trial in further.trials
+        Result(
+            counts,
+            _how_often(trial, counts, alike, [each.weak.value for each in trial.shows]),
+            _how_often(trial, counts, alike, [each.sound.value for each in trial.shows]),
+        )
+        for counts in _shared_out(tests, len(trial.shows))
     ]
+
+
+def _shared_out(tests: int, among: int) -> Iterator[tuple[int, ...]]:
+    """Yield every way to share tests out among the things they can show."""
+    if among == 1:
+        yield (tests,)
+        return
+    for first in range(tests + 1):
+        yield from ((first, *rest) for rest in _shared_out(tests - first, among - 1))
+
+
+def _how_often(trial: Trial, counts: Sequence[int], alike: float, chances: Sequence[float]) -> float:
+    """Return how often Pólya's urn gives these counts: Dirichlet-multinomial, after what was drawn before."""
+    often = float(math.factorial(sum(counts)))
+    for shows, count, chance in zip(trial.shows, counts, chances, strict=True):
+        for n in range(count):
+            often *= (chance * (1 - alike) + alike * (shows.made + n)) / (n + 1)
+    for n in range(sum(counts)):
+        often /= 1 - alike + alike * (trial.made + n)
+    return often
+
+
+def worths(further: FurtherTests, comparison: Comparison, basis: Basis, most: int = MOST) -> list[list[ValueOfTest]]:
+    """Return what 0 to `most` more tests of each kind are worth before a method is chosen, kind by kind.
+
+    Making them on a visit that is made anyway: no drive and no wait is counted. What is saved is cost, and what a
+    failure costs beyond its mending. Raises InputError where the choice turns on no figure.
+    """
+    weak = np.array([_weak(comparison).value])
+    asked = [(trial, tests) for trial in further.trials for tests in range(most + 1)]
+    saves = _saves(comparison, [results(trial, tests, further.alike.value) for trial, tests in asked], weak)
+    found = [_worth(*each, basis, float(saved[0])) for each, saved in zip(asked, saves, strict=True)]
+    return [found[place : place + most + 1] for place in range(0, len(found), most + 1)]
+
+
+def _worth(trial: Trial, tests: int, basis: Basis, saves: float) -> ValueOfTest:
+    saved = leaf(f"{tests} more: {trial.title}", saves, "dollar", WALKED)
+    return ValueOfTest(trial, tests, saved, _costs(trial, tests, basis))
+
+
+@dataclass(frozen=True)
+class LeadsTo:
+    """What one more test may show, how often, and the method that would be recommended then."""
+
+    shows: Shows
+    chance: float
+    option: Option
+
+
+def leads_to(further: FurtherTests, trial: Trial, comparison: Comparison) -> list[LeadsTo]:
+    """Return where each result of one more test would lead."""
+    weak = np.array([_weak(comparison).value])
+    found = results(trial, 1, further.alike.value)
+    places = comparison.recommended_at(np.array([float(each.after(weak)[0]) for each in found]))
+    return [
+        LeadsTo(trial.shows[each.counts.index(1)], float(each.chance(weak)[0]), comparison.options[int(place)])
+        for each, place in zip(found, places, strict=True)
+    ][::-1]
 
 
 def best(found: Iterable[Sequence[ValueOfTest]]) -> ValueOfTest | None:
@@ -127,66 +185,41 @@ def best(found: Iterable[Sequence[ValueOfTest]]) -> ValueOfTest | None:
     return worth if worth is not None and worth.net > 0 else None
 
 
-def range_of(worth: ValueOfTest, base: Figure) -> Spread:
+def range_of(worth: ValueOfTest, further: FurtherTests, comparison: Comparison) -> Spread:
     """Return what tests are worth, paid for, over the range of the chance they speak of; all else as it is."""
-    drawn = simulate([base], points=POINTS)[0]
-    (saves,) = evaluate([worth.saves], {base: drawn})
-    return spread(np.broadcast_to(np.asarray(saves) - worth.costs.value, drawn.shape))
+    drawn = simulate([_weak(comparison)], points=POINTS)[0]
+    (saves,) = _saves(comparison, [results(worth.trial, worth.tests, further.alike.value)], drawn)
+    return spread(saves - worth.costs.value)
 
 
-def cost_either_way(option: Option, base: Figure) -> tuple[Figure, Figure]:
-    """Return what a method costs in all where the base method would hold, and where it would fail."""
-    risks = [risk for plan in option.estimate.plans for risk in plan.risks if base in risk.expected.walk()]
-    allowances = {risk.expected for risk in risks}
-    certain = [line.amount for line in option.estimate.lines if _is_cost(line) and line.amount not in allowances]
-    mending = {
-        outcome: [_mending(risk, base, outcome, by) for risk in risks]
-        for outcome, by in (("holds", fails_though_sound), ("fails", fails_when_weak))
-    }
-    title = option.plan.title
-    return (
-        total(f"{title}, if it holds", [*certain, *mending["holds"]], unit="dollar"),
-        total(f"{title}, if it fails", [*certain, *mending["fails"]], unit="dollar"),
-    )
+def _weak(comparison: Comparison) -> Figure:
+    if comparison.decision_figure is None:
+        raise InputError(comparison.scope, None, "a figure that the choice turns on")
+    return comparison.decision_figure
 
 
-def _is_cost(line: Line) -> bool:
-    return line.section not in (Section.PROFIT, Section.MINIMUM, Section.SALES_TAX)
+def _saves(comparison: Comparison, cases: Sequence[Sequence[Result]], weak: Array) -> list[Array]:
+    """Return what each case of tests is expected to save at these chances of a weak surface, never below nothing."""
+    after = [result.after(weak) for case in cases for result in case]
+    now, *costs = _cost(comparison, np.array([weak, *after]))
+    left, saves = iter(costs), []
+    for case in cases:
+        saved = now - sum((result.chance(weak) * next(left) for result in case), np.zeros(weak.shape))
+        saves.append(np.where(saved > CRUMB, saved, 0.0))
+    return saves
 
 
-def _mending(risk: Risk, base: Figure, outcome: str, by: Callable[..., Number]) -> Figure:
-    chance = work(by, f"{risk.title}, if it {outcome}", base=base, chance=risk.chance)
-    return work(adhesion.expected_cost, f"mending, if it {outcome}", chance=chance, cost=risk.cost_if)
-
-
-def _states(method: str, option: Option, base: Figure) -> dict[str, Figure]:
-    holds, fails = cost_either_way(option, base)
-    return {f"holds_{method}": holds, f"fails_{method}": fails}
-
-
-def _saves(further: FurtherTests, trial: Trial, tests: int, base: Figure, states: Mapping[str, Figure]) -> Figure:
-    made, bad = _count("made so far", trial.made), _count("bad so far", trial.bad)
-    ratios = {"ratio_bad": trial.ratio_bad, "ratio_clean": trial.ratio_clean}
-
-    def next_bad(name: str, first: Callable[..., Number]) -> Figure:
-        chance = work(first, f"{trial.title}, {name}", **ratios)
-        return work(bad_next, f"{trial.title} next, {name}", chance=chance, alike=further.alike, made=made, bad=bad)
-
-    return work(
-        value_of_tests,
-        f"{tests} more: {trial.title}",
-        chance=base,
-        bad_if_fails=next_bad("bad where it fails", bad_when_weak),
-        bad_if_holds=next_bad("bad where it holds", bad_though_sound),
-        tests=_count("tests", tests),
-        alike=work(alike_next, "likeness of those to come", alike=further.alike, made=made),
-        **states,
-    )
+def _cost(comparison: Comparison, weak: Array) -> Array:
+    """Return what the recommended method costs at these chances, and what its failures cost beyond mending."""
+    methods = comparison.weighed_at(weak)
+    chosen = pick(methods, comparison.appetite).recommended
+    return np.asarray(np.take_along_axis(methods.cost, chosen[np.newaxis], axis=0)[0])
 
 
 def _costs(trial: Trial, tests: int, basis: Basis) -> Figure:
     name = f"{tests} more: {trial.title}"
-    hours = work(labor.hours_by_count, f"{name}, hours", count=_count("tests", tests), minutes=trial.minutes)
+    count = leaf("tests", tests, BARE, definition("a number of tests"))
+    hours = work(labor.hours_by_count, f"{name}, hours", count=count, minutes=trial.minutes)
     overhead = basis.figure("business", "overhead")
     wages = work(labor.labor_cost, f"{name}, labor", hours=hours, loaded_wage=loaded_wage(basis))
     return total(
@@ -194,7 +227,3 @@ def _costs(trial: Trial, tests: int, basis: Basis) -> Figure:
         [wages, work(labor.overhead_cost, f"{name}, overhead", hours=hours, overhead=overhead)],
         unit="dollar",
     )
-
-
-def _count(name: str, number: int) -> Figure:
-    return leaf(name, number, BARE, definition("a number of tests"))

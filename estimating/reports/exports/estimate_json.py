@@ -90,9 +90,13 @@ def _comparison(comparison: Comparison) -> dict[str, Any]:
         "taken": comparison.taken.plan.method,
         "why": list(comparison.why),
         "turns_on": _value(comparison.decision_figure) if comparison.decision_figure else None,
-        "break_even": [
-            {"methods": [each.one.plan.method, each.other.plan.method], "at": [round(place, 4) for place in each.at]}
-            for each in comparison.crossings
+        "recommended_along": [
+            {
+                "from": round(each.low, 4),
+                "to": round(each.high, 4),
+                "method": comparison.options[each.place].plan.method,
+            }
+            for each in comparison.stretches
         ],
         "methods": [_method(option) for option in comparison.options],
     }

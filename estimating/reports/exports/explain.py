@@ -34,7 +34,7 @@ def explain(outcome: Outcome, item: str, shown: UnitSystem = UnitSystem.US) -> s
 def explain_method(comparison: Comparison, shown: UnitSystem = UnitSystem.US) -> str:
     """Return why a way is recommended, what would overturn it, and the odds it rests on."""
     parts = [f"{comparison.scope}: {comparison.recommended.plan.title} is recommended", *comparison.why]
-    parts += [f"break-even: {crossing}" for crossing in comparison.crossings]
+    parts += [comparison.turning] if comparison.turning else []
     if comparison.decision_figure is not None:
         parts += ["the choice turns on:", trail(comparison.decision_figure, shown)]
     return "\n".join(parts)

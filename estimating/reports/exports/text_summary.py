@@ -39,4 +39,4 @@ def _methods(comparison: Comparison, shown: UnitSystem) -> list[str]:
             f"  {option.plan.method:<11} {option.plan.suitability:<15} {number(option.likely.hours):>6} h "
             f"{number(paint):>6} {volume} {dollars(option.price):>11}  {chance}".rstrip()
         )
-    return rows + [f"  break-even: {crossing}" for crossing in comparison.crossings]
+    return rows + ([f"  {comparison.turning}"] if comparison.turning else [])

@@ -70,14 +70,13 @@ def methods(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
 def _comparison(comparison: Comparison, shown: UnitSystem) -> str:
     rows = [_method_row(option, comparison, shown) for option in comparison.options]
     why = "".join(f"<li>{escape(in_words(each, shown))}</li>" for each in comparison.why)
-    turns = "".join(f"<li>{escape(str(each))}</li>" for each in comparison.crossings)
     stop = in_words(comparison.taken.plan.stop_rule, shown)
     paint = f"paint, {unit_words('gallon', shown)}"
     return (
         f"<h3>{escape(comparison.scope)}</h3>"
         + table(("method", "may it be used", "price", "hours", "days", paint, "risk", "if it happens"), rows)
         + f"<h4>Why</h4><ul>{why}</ul>"
-        + (f"<h4>What would overturn it</h4><ul>{turns}</ul>" if turns else "")
+        + (f"<h4>What would overturn it</h4><p>{escape(comparison.turning)}.</p>" if comparison.turning else "")
         + "".join(_method_detail(option, shown) for option in comparison.options)
         + _release(comparison, shown)
         + (f'<p class="pe-stop"><strong>Stop rule.</strong> {escape(stop)}</p>' if stop else "")
@@ -128,7 +127,7 @@ def _release(comparison: Comparison, shown: UnitSystem) -> str:
     if base is None or not risks:
         return ""
     steps = [_step_row(each) for each in _steps(base)]
-    by_method = [_chance_row(f"done this way: {plan.title}", "method_odds", risk.chance) for plan, risk in risks]
+    by_method = [_chance_row(f"done this way: {plan.title}", "share", risk.chance) for plan, risk in risks]
     notes = dict.fromkeys(risk.surface.tested for _, risk in risks if risk.surface and risk.surface.tested)
     said = "".join(f"<p>{escape(note)}.</p>" for note in notes)
     extents = table(
@@ -157,12 +156,13 @@ def _step_row(step: Figure) -> list[str]:
 
 def _chance_row(name: str, factor: str, chance: Figure) -> list[str]:
     inputs = dict(chance.inputs)
-    ratio, weight = inputs.get(factor), inputs.get("weight")
+    ratio = inputs.get(factor)
+    tests = dict(ratio.inputs).get("tests") if ratio else None
     sign = "and besides " if factor == "added" else "× "
     return [
         escape(name),
         f"{sign}{number(ratio.value)}{_ends(ratio)}" if ratio else "",
-        f"{number(weight.value)} test{'' if weight.value == 1 else 's'}" if weight else "",
+        f"{number(tests.value)} test{'' if tests.value == 1 else 's'}" if tests else "",
         f"{chance.value:.1%}{'' if chance.rule else _ends(chance, '{:.0%}'.format)}",
     ]
 

@@ -13,11 +13,19 @@ from estimating.estimate.pricing.lines import Line
 from estimating.estimate.pricing.plan import Caution, Suitability
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.estimate.uncertainty.price_risk import PriceRisk, risk_at_price
-from estimating.estimate.whatif.compare import Option
+from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.estimate.whatif.compare_methods import Along, Stretch, along, movers, rests_on
 from estimating.estimate.whatif.scenario import ABSENT, LineChange, changes_between, line_changes, value_at
-from estimating.estimate.whatif.value_of_testing import Trial, ValueOfTest, best, range_of, worths
-from estimating.figures import Figure
+from estimating.estimate.whatif.value_of_testing import (
+    FurtherTests,
+    Trial,
+    ValueOfTest,
+    best,
+    leads_to,
+    range_of,
+    worths,
+)
+from estimating.figures import Figure, leaves
 from estimating.job.file import plain_job, spell
 from estimating.reports.charts import whatif as charts
 from estimating.reports.format import UnitSystem, dollars, number, quantity, shown_value, unit_words
@@ -298,36 +306,45 @@ def _closed(*options: Option) -> str:
     return f"<ul>{items}</ul>" if items else ""
 
 
-def one_more_test(outcome: Outcome, place: int, methods: tuple[str, str]) -> str:
-    """Return what further tests are worth before one of two ways is chosen, and whether it is enough."""
-    one, other = two_options(outcome, place, methods)
-    item = outcome.job.work[place]
-    tests, base = KINDS[item.kind].tests, outcome.comparisons[place].decision_figure
-    if tests is None or base is None:
+def one_more_test(outcome: Outcome, place: int) -> str:
+    """Return what further tests are worth before a method is chosen, and whether it is enough."""
+    comparison, item = outcome.comparisons[place], outcome.job.work[place]
+    tests = KINDS[item.kind].tests
+    if tests is None or comparison.decision_figure is None:
         return "<p>No further test is set down for this kind of work.</p>"
     further = tests(item, outcome.job, outcome.basis)
     if further.barred:
         return "".join(map(_bar, further.barred))
-    found = worths(further, base, one, other, outcome.basis)
+    found = worths(further, comparison, outcome.basis)
     chosen = best(found)
     head = ("more tests", *(kind[0].trial.title for kind in found))
     made = ["made so far", *(f"{kind[0].trial.made}, {kind[0].trial.bad} bad" for kind in found)]
     rows = [[str(each[0].tests), *(_worth(worth, chosen) for worth in each)] for each in zip(*found, strict=True)]
     return (
-        f"<p><strong>{escape(_advice(chosen, base, one, other))}</strong></p>{_closed(one, other)}"
+        f"<p><strong>{escape(_advice(chosen, further, comparison))}</strong></p>"
         + _narrow(table(head, [made, *rows], "What they are expected to save, less what they cost to make"))
+        + "".join(_leads(further, kind[0].trial, comparison) for kind in found)
         + f'<p class="pe-small">{escape(" ".join(_supposed(kind[0].trial for kind in found)))}</p>'
     )
+
+
+def _leads(further: FurtherTests, trial: Trial, comparison: Comparison) -> str:
+    said = "; ".join(
+        f"{each.shows.title} ({each.chance:.0%}): {each.option.plan.title}"
+        for each in leads_to(further, trial, comparison)
+    )
+    return f'<p class="pe-small">One more {escape(trial.title)} leads to: {escape(said)}.</p>'
 
 
 def _supposed(trials: Iterable[Trial]) -> Iterator[str]:
     yield "Made on a visit that is made anyway: minutes at the spot are counted, no drive and no wait."
     kinds: set[str] = set()
     for trial in trials:
-        kinds |= {str(ratio.origin.kind) for ratio in (trial.ratio_bad, trial.ratio_clean)}
+        kinds |= {str(each.origin.kind) for each in leaves([shows.weak for shows in trial.shows])}
         if trial.note:
             yield f"A {trial.title} is {trial.note}."
-    yield "A test is taken to have two results, whose odds ratios are held to be right together."
+    yield "After each result that may come the method is chosen anew among all of them, by the rule that recommends."
+    yield "Saved is cost, and what a failure costs beyond its mending."
     yield "The more of a kind were made, the less the next tells."
     yield f"Origin of the odds ratios: {', '.join(sorted(kinds))}."
 
@@ -341,17 +358,16 @@ def _bar(caution: Caution) -> str:
     )
 
 
-def _advice(chosen: ValueOfTest | None, base: Figure, one: Option, other: Option) -> str:
-    cheaper = min((one, other), key=lambda option: option.estimate.cost.value).plan
-    out = " (which is out now, see below)" if cheaper.suitability is Suitability.CLOSED else ""
+def _advice(chosen: ValueOfTest | None, further: FurtherTests, comparison: Comparison) -> str:
+    title = comparison.recommended.plan.title
     if chosen is None:
-        return f"Enough tested: {cheaper.title}{out}. No further test would save what it costs."
+        return f"Enough tested: {title}. No further test would save what it costs."
     times = {1: "once", 2: "twice"}.get(chosen.tests, f"{chosen.tests} times")
-    over = range_of(chosen, base)
+    over = range_of(chosen, further, comparison)
     return (
         f"Test {times} more, {chosen.trial.title}, before choosing: that is expected to save "
         f"{dollars(chosen.saves.value)} and costs {dollars(chosen.costs.value)}, {signed(chosen.net)} in all "
-        f"({signed(over.low)} to {signed(over.high)} over the range of the chance). Without it: {cheaper.title}{out}."
+        f"({signed(over.low)} to {signed(over.high)} over the range of the chance). Without it: {title}."
     )
 
 

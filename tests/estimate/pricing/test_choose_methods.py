@@ -12,7 +12,7 @@ from made_up import charge, plan, round_basis, small_job, task
 
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import build_up
-from estimating.estimate.pricing.choose_methods import Choice, beside, cheapest, choose_methods, may_be_taken
+from estimating.estimate.pricing.choose_methods import Choice, beside, choose_methods, may_be_taken, preferred
 from estimating.estimate.pricing.engine import Engine
 from estimating.estimate.pricing.plan import Finding, Plan, Suitability
 
@@ -93,8 +93,8 @@ def by_building_up(choices: Sequence[Sequence[Plan]]) -> list[Plan]:
     for _ in range(len(choices) + 1):
         for place, plans in enumerate(choices):
             allowed = [each for each in plans if may_be_taken(each)] or [plans[-1]]
-            prices = [build_up(beside(taken, place, each), job, basis).price for each in allowed]
-            taken[place] = allowed[prices.index(min(prices))]
+            costs = [build_up(beside(taken, place, each), job, basis).cost.value for each in allowed]
+            taken[place] = allowed[costs.index(min(costs))]
     return taken
 
 
@@ -113,7 +113,7 @@ def test_no_piece_gains_by_another_way_alone(choices: list[tuple[Plan, ...]]) ->
     one, again = (choose_methods([Choice(plans) for plans in choices], engine()) for _ in range(2))
     assert [id(each) for each in one] == [id(each) for each in again]
     for place, plans in enumerate(choices):
-        assert cheapest(plans, one, place, engine()) is one[place]
+        assert preferred(plans, one, place, engine()) is one[place]
 
 
 def test_what_pays_only_for_several_together_is_found() -> None:

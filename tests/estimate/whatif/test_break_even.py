@@ -1,25 +1,14 @@
-"""What if: crossings against a library's root finder, differences by name, the worth of a test by hand."""
+"""What if: crossings against a library's root finder, and differences by name."""
 
-from itertools import pairwise
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
-from scipy.stats import betabinom, binom
 
 from estimating.errors import InputError
-from estimating.estimate.whatif.break_even import (
-    _chance_of_bad,
-    bad_though_sound,
-    bad_when_weak,
-    break_even,
-    curve,
-    fails_though_sound,
-    fails_when_weak,
-    value_of_tests,
-)
+from estimating.estimate.whatif.break_even import break_even, curve
 from estimating.figures import leaf, total, work
 from estimating.origins import definition, judgment
 from estimating.rules import rule
@@ -134,101 +123,3 @@ def test_low_must_be_below_high():
     area = _area()
     with pytest.raises(InputError, match="low less than high"):
         break_even(_method("a", area, 1, 10), _method("b", area, 2, 20), area, low=5, high=5)
-
-
-def _line(name, value, unit="dollar"):
-    return leaf(name, value, unit, MADE_UP)
-
-
-@given(st.integers(0, 12), st.floats(0.01, 0.99), st.floats(0.001, 0.9))
-def test_counts_of_bad_tests_are_those_of_a_library(tests, chance, alike):
-    """Independent tests are binomial and alike ones beta-binomial, as in scipy.stats."""
-    # a correlation ρ within a cluster is a beta with a + b = 1 / ρ - 1
-    a, b = chance * (1 / alike - 1), (1 - chance) * (1 / alike - 1)
-    for bad in range(tests + 1):
-        assert _chance_of_bad(bad, tests, chance, 0.0) == pytest.approx(binom.pmf(bad, tests, chance), rel=1e-9)
-        assert _chance_of_bad(bad, tests, chance, alike) == pytest.approx(betabinom.pmf(bad, tests, a, b), rel=1e-6)
-
-
-COSTS = {"holds_a": 300.0, "fails_a": 2300.0, "holds_b": 500.0, "fails_b": 700.0}
-
-
-def test_one_test_worked_by_hand():
-    """Chance 0.1, bad 0.8 / 0.2: now 500; after, 0.26 · 530.77 + 0.74 · 354.05.
-
-    Now: a = 0.1 · 2300 + 0.9 · 300 = 500, b = 0.1 · 700 + 0.9 · 500 = 520. Bad (0.08 + 0.18 = 0.26): b is better,
-    0.08 · 700 + 0.18 · 500 = 146. Clean (0.02 + 0.72): a is better, 0.02 · 2300 + 0.72 · 300 = 262. 500 - 408 = 92.
-    """
-    worth = value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=1, alike=0.0, **COSTS)
-    assert worth == pytest.approx(92)
-
-
-def test_certain_tests_are_worth_what_certainty_is():
-    """A test that never errs saves 500 - (0.1 · 700 + 0.9 · 300) = 160; so, nearly, do very many weak ones."""
-    sure = value_of_tests(chance=0.1, bad_if_fails=1.0, bad_if_holds=0.0, tests=1, alike=0.0, **COSTS)
-    many = value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=60, alike=0.0, **COSTS)
-    assert sure == pytest.approx(160)
-    assert many == pytest.approx(160, abs=0.1)
-
-
-@given(
-    st.floats(0, 1),
-    st.floats(0, 1),
-    st.floats(0, 1),
-    st.floats(0, 0.95),
-    st.tuples(*[st.floats(0, 5000)] * 4),
-)
-def test_tests_never_cost_more_than_nothing_and_more_never_tell_less(chance, weak, sound, alike, costs):
-    """Before they are paid for, tests are worth nothing or more, and n + 1 at least as much as n."""
-    methods = dict(zip(COSTS, costs, strict=True))
-    worth = [
-        float(value_of_tests(chance=chance, bad_if_fails=weak, bad_if_holds=sound, tests=tests, alike=alike, **methods))
-        for tests in range(6)
-    ]
-    assert worth[0] == pytest.approx(0, abs=1e-9)
-    assert all(after >= before - 1e-8 for before, after in pairwise(worth))
-    assert min(worth) >= 0
-
-
-def test_tests_in_one_room_are_worth_less_than_tests_apart():
-    """Five tests that repeat each other at 0.25 tell less than five independent ones."""
-    apart, alike = (
-        value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=5, alike=each, **COSTS)
-        for each in (0.0, 0.25)
-    )
-    assert alike < apart
-
-
-def test_draws_of_chances_and_costs_are_worked_at_once():
-    """Arrays give what their numbers give one by one."""
-    chances = np.array([0.05, 0.1, 0.4])
-    together = value_of_tests(chance=chances, bad_if_fails=0.8, bad_if_holds=0.2, tests=2, alike=0.1, **COSTS)
-    single = [
-        value_of_tests(chance=each, bad_if_fails=0.8, bad_if_holds=0.2, tests=2, alike=0.1, **COSTS) for each in chances
-    ]
-    assert together == pytest.approx(single)
-
-
-@pytest.mark.parametrize("tests", [-1, 1.5, np.array([1.0, 2.0])])
-def test_the_number_of_tests_is_one_whole_number(tests):
-    """Half a test, a negative number or several numbers are refused."""
-    with pytest.raises(InputError, match="one whole number"):
-        value_of_tests(chance=0.1, bad_if_fails=0.8, bad_if_holds=0.2, tests=tests, alike=0.0, **COSTS)
-
-
-@given(st.floats(1.01, 50), st.floats(0.01, 0.99))
-def test_likelihoods_give_back_both_ratios(bad, clean):
-    """The two chances reproduce what a bad and a clean result multiply the odds by."""
-    sound = bad_though_sound(ratio_bad=bad, ratio_clean=clean)
-    weak = bad_when_weak(ratio_bad=bad, ratio_clean=clean)
-    assert weak / sound == pytest.approx(bad)
-    assert (1 - weak) / (1 - sound) == pytest.approx(clean, rel=1e-6)
-
-
-@given(st.floats(0.01, 0.99), st.floats(0, 1))
-def test_release_by_another_way_adds_up_to_its_chance(base, chance):
-    """Weak and sound surfaces together release as often as the way does."""
-    weak = fails_when_weak(base=base, chance=chance)
-    sound = fails_though_sound(base=base, chance=chance)
-    assert base * weak + (1 - base) * sound == pytest.approx(chance, abs=1e-12)
-    assert 0 <= sound <= weak <= 1

@@ -67,10 +67,8 @@ def test_the_cheapest_way_is_recommended_with_its_risk_priced_in() -> None:
 def test_the_recommendation_changes_where_the_two_cost_the_same() -> None:
     """Mending at 400 makes up the 100 between them at a chance of a quarter; it is 30 % now."""
     found = comparison(method("roll", 100.0, repair=400.0), method("spray", 200.0))
-    (crossing,) = found.crossings
-    assert crossing.at == (pytest.approx(0.25),)
-    assert crossing.now == 0.3
-    assert str(crossing) == "Spray and Roll cost the same at 25.0%; it is 30.0% now"
+    assert [(each.high, each.place) for each in found.stretches] == [(pytest.approx(0.25), 0), (1.0, 1)]
+    assert found.turning == "made up: 30.0% now; below 25.0% roll, above 25.0% spray"
     below = made(0.2, "dimensionless")
     cheap = comparison(
         method("roll", 100.0, repair=400.0, decision_figure=below), method("spray", 200.0), decision_figure=below
@@ -78,10 +76,10 @@ def test_the_recommendation_changes_where_the_two_cost_the_same() -> None:
     assert cheap.recommended.plan.method == "roll"
 
 
-def test_ways_that_never_cost_the_same_are_said_not_to() -> None:
+def test_a_method_recommended_at_any_value_is_said_to_be() -> None:
     """Dearer throughout is an answer too."""
     found = comparison(method("roll", 100.0, repair=50.0), method("spray", 900.0, repair=10.0))
-    assert [str(each) for each in found.crossings] == ["Roll and Spray do not cost the same at any value"]
+    assert found.turning == "made up: 30.0% now; at any value roll"
 
 
 def test_a_way_that_is_closed_is_not_recommended_and_its_reason_is_given() -> None:
@@ -105,7 +103,7 @@ def test_where_no_way_may_be_used_the_last_resort_is_recommended() -> None:
     found = comparison(method("roll", 10.0, closed("asbestos")), method("decline", 0.0, finishes=False))
     assert found.recommended.plan.method == "decline"
     assert found.why == ("no way of doing it may be used here", "Roll is out: asbestos")
-    assert found.crossings == ()
+    assert found.stretches == ()
 
 
 def test_a_way_that_does_not_finish_is_no_bargain() -> None:
@@ -119,9 +117,9 @@ def test_the_way_that_is_asked_for_is_priced_beside_the_recommended_one() -> Non
     assert (found.recommended.plan.method, found.taken.plan.method) == ("roll", "spray")
 
 
-def test_a_choice_without_a_pivot_has_no_break_even() -> None:
+def test_a_choice_without_a_pivot_has_no_stretches() -> None:
     """There is nothing to turn it on."""
-    assert comparison(method("roll", 100.0), method("spray", 200.0), decision_figure=None).crossings == ()
+    assert comparison(method("roll", 100.0), method("spray", 200.0), decision_figure=None).turning == ""
 
 
 def test_a_way_says_its_chance_where_it_has_a_risk() -> None:

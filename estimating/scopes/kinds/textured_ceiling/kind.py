@@ -9,7 +9,8 @@ from estimating.scopes.drawings import Drawing, coated_ceilings
 from estimating.scopes.kinds.textured_ceiling import facts
 from estimating.scopes.kinds.textured_ceiling.methods import decision_figure, plans, tests
 from estimating.scopes.kinds.textured_ceiling.notes import TexturedCeiling
-from estimating.scopes.kinds.textured_ceiling.release import PRIOR, RESULTS
+from estimating.scopes.kinds.textured_ceiling.release import PRIOR
+from estimating.scopes.kinds.textured_ceiling.signs import RESULTS
 from estimating.scopes.kinds.textured_ceiling.words import WORDS
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.shared.work_area import WorkArea

@@ -42,9 +42,9 @@ def tests(item: TexturedCeiling, job: Job, basis: Basis) -> FurtherTests:
 
 
 def decision_figure(plan: Plan) -> Figure | None:
-    """Return the figure on which the choice between methods turns: the chance of release when rolled."""
+    """Return the figure on which the choice between methods turns: the chance that the texture is weak."""
     chances = [risk.chance for risk in plan.risks if risk.key == "texture_release"]
-    return dict(chances[0].inputs)["base"] if chances else None
+    return dict(chances[0].inputs)["weak"] if chances else None
 
 
 def scope_name(ceiling: Ceiling) -> str:

@@ -58,11 +58,12 @@ def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     chance = ceiling.release.chance(method).value
     basis = ceiling.work_area.basis
     if chance > basis.figure("release", "limit", "closed", "probability").value:
-        yield Finding(Suitability.CLOSED, f"the chance that texture comes down is {chance:.0%}")
+        yield Finding(Suitability.CLOSED, f"the chance that texture comes down is {chance:.0%}", of_chance=True)
     elif chance > basis.figure("release", "limit", "conditions", "probability").value:
         yield Finding(
             Suitability.CONDITIONS,
             f"the chance that texture comes down is {chance:.0%}: the client is told in writing first",
+            of_chance=True,
         )
 
 

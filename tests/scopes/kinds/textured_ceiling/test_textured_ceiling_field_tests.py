@@ -32,9 +32,12 @@ def test_every_kind_is_offered_with_what_was_made_of_it() -> None:
 
 
 def test_the_two_results_lie_on_either_side_of_nothing_said() -> None:
-    """A bad result lengthens the odds, a clean one shortens them; otherwise their frequency could not be told."""
+    """A bad result is commoner on a weak surface, a clean one on a sound one; and one of them always comes."""
     for each in _further().trials:
-        assert each.ratio_clean.value < 1 < each.ratio_bad.value
+        for shown in each.shows:
+            assert (shown.weak.value > shown.sound.value) is shown.bad
+        assert sum(shown.weak.value for shown in each.shows) == pytest.approx(1)
+        assert sum(shown.sound.value for shown in each.shows) == pytest.approx(1)
 
 
 @pytest.mark.parametrize(

@@ -114,26 +114,23 @@ def test_history_decides_the_way(demo: Comparison) -> None:
     assert after.price < before.price
 
 
-def test_the_break_even_stands_on_either_side_of_the_two_histories(demo: Comparison) -> None:
-    """Spray and roll cost the same at a chance of release between that of the one history and that of the other."""
+def test_the_recommendation_turns_between_the_two_histories(demo: Comparison) -> None:
+    """Rolling gives way to spraying at a chance between that of the one history and that of the other."""
     painted = priced(((*WORK, "history"), "primed and painted twice")).comparisons[0]
     assert demo.decision_figure is not None
     assert painted.decision_figure is not None
-    crossings = [each for each in demo.crossings if {each.one.plan.method, each.other.plan.method} == {"spray", "roll"}]
-    assert any(
-        painted.decision_figure.value < place < demo.decision_figure.value
-        for crossing in crossings
-        for place in crossing.at
-    )
+    first, second = demo.stretches[:2]
+    assert [demo.options[each.place].plan.method for each in (first, second)] == ["roll", "spray"]
+    assert painted.decision_figure.value < first.high < demo.decision_figure.value < second.high
 
 
 def test_the_explanation_says_why_and_what_would_change_it(demo: Comparison) -> None:
-    """The way, the next best with its difference, what closes the others, the break-even, the odds to the last row."""
+    """The way, the next best with its difference, what closes the others, where it turns, the odds to the last row."""
     with_crew_note = explain_method(demo)
     assert "ceiling, sitting room: Spray, water-borne is recommended" in with_crew_note
     assert "the cheapest of the ways that may be used here, risks priced in" in with_crew_note
     assert "Roll, water-borne is out: the chance that texture comes down is" in with_crew_note
-    assert "break-even: Spray, water-borne and Roll, water-borne cost the same at" in with_crew_note
+    assert "% roll, water-borne, to " in with_crew_note
     assert "release, prior: looks unpainted" in with_crew_note
     assert "release/evidence/mist_darkens/odds" in with_crew_note
     painted = explain_method(priced(((*WORK, "history"), "primed and painted twice")).comparisons[0])

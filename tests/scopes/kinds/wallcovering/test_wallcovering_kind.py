@@ -371,7 +371,8 @@ def test_the_choice_turns_on_a_bad_wall() -> None:
     comparison = outcome(both(HOLDS, new_house)).comparisons[0]
     assert comparison.decision_figure is not None
     assert comparison.recommended.plan.method == "hang_over"
-    assert "strip_hang" in {crossing.other.plan.method for crossing in comparison.crossings}
+    assert comparison.stretches[0].low == 0
+    assert "now; " in comparison.turning
 
 
 def test_a_rough_wall_is_skimmed_or_lined_and_the_price_tells_which() -> None:
