@@ -1,6 +1,5 @@
 """What if: crossings against a library's root finder, and differences by name."""
 
-
 import numpy as np
 import pytest
 from hypothesis import given
