@@ -145,7 +145,7 @@ def test_less_sure_measurements_widen_the_range_and_leave_the_price() -> None:
         plain["rooms"] = [{**plain["rooms"][0], "measured": measured}]
         outcome = estimate_job(build_job(plain))
         spread = estimate_ranges(outcome.estimate).amounts
-        paint = next(line for line in outcome.estimate.lines if line.key == "hang_film")
+        paint = next(line for line in outcome.estimate.lines if line.key == "protect_floor")
         answers[measured] = outcome.estimate.price, spread[paint].high - spread[paint].low
     assert answers["sure"][0] == answers["guess"][0]
     assert answers["guess"][1] > answers["sure"][1]

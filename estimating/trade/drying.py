@@ -1,33 +1,37 @@
-"""The elapsed clock: labor inside working days, and waits that run on through the night.
+"""The clock of a site: labor inside working days, waits that run on through the night, and who waits for what.
 
-Steps follow one another: each is some person-hours of labor, shared by the crew, and then a wait (drying, settling,
-airing) before the next may start in the same room. Labor stops at the end of the working day and goes on next
-morning; a wait does not stop. Every day is taken as a working day. The crew is in one room at a time, in the order of
-the steps; a step of no room waits for all of them. Where no rooms are named, all is done in one.
+Steps follow one another as they were put in order: each is some person-hours of labor in one room, shared by the crew,
+perhaps a pause within it (mist settling before alarms are uncovered), and then a wait (drying, airing) before the next
+may start in the same room. A step of no room waits for all of them.
+
+The crew's day, in our judgment of common practice:
+- Labor stops at the end of the working day and goes on next morning. A step that has to be whole, because alarms are
+  covered during it, starts on a day on which it can be finished.
+- Where everything open still dries, the crew waits on pay if that is not for long, and otherwise goes home: the rest
+  of that day isn't paid, and the job goes on next morning, or when the room is ready.
+- A short end is absorbed: what is left of the whole job is finished the same evening if it needs no more than a little
+  overtime.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache, reduce
-from typing import NamedTuple, TypeVar
+from functools import lru_cache
+from typing import Any, NamedTuple, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
 
-from estimating.errors import InputError
-from estimating.origins import definition
+from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade._numbers import TOLERANCE, pick, require, round_up
-from estimating.trade.labor import crew_elapsed
+from estimating.trade._numbers import TOLERANCE, pick, require
 from estimating.units import Number
 
-T = TypeVar("T")
 DAY = 24.0  # hours
-ONE_ROOM = "the room"
+Truth: TypeAlias = bool | np.bool_ | npt.NDArray[np.bool_]
 CLOCK = definition("labor within working days, waits by the clock, steps in the order given")
+STAY = judgment("a crew is kept waiting for less than what another visit costs it; otherwise it goes home")
 
 
 @dataclass(frozen=True)
@@ -45,179 +49,242 @@ class StepTime:
     ready_hour: float
 
 
-class _Moment(NamedTuple):
-    day: Number  # the first is 0
-    hour: Number  # since the working day opened
+@dataclass(frozen=True)
+class SiteOrder:
+    """The steps of a job in the order in which they are done: the room of each, and whether it has to be whole."""
+
+    rooms: tuple[str, ...]
+    whole: tuple[bool, ...]
 
 
-class _Step(NamedTuple):
-    worked: bool | npt.NDArray[np.bool_]
-    start: _Moment
-    end: _Moment
-    ready: _Moment
+class Hours(NamedTuple):
+    """The hours of a day on site: how long it is, what may be added to finish the job, how long a wait is waited."""
+
+    day_length: Number
+    overtime: Number
+    stay: Number
 
 
-def _settled(holds: bool | np.bool_ | npt.NDArray[np.bool_]) -> bool | npt.NDArray[np.bool_]:
-    """Return a condition as one answer where there is only one case, or where it holds in all of them."""
-    if isinstance(holds, np.ndarray):
-        return True if holds.all() else holds
-    return bool(holds)
+class PlainHours(NamedTuple):
+    """The same as plain numbers."""
+
+    day_length: float
+    overtime: float
+    stay: float
 
 
-def _either(holds: bool | np.bool_ | npt.NDArray[np.bool_], one: _Moment, other: _Moment) -> _Moment:
-    """Return one moment where a condition holds and the other where not."""
-    if isinstance(holds, bool | np.bool_):
-        return one if holds else other
-    return _Moment(np.where(holds, one.day, other.day), np.where(holds, one.hour, other.hour))
+class PlainStep(NamedTuple):
+    """A step in plain numbers."""
+
+    labor: float
+    pause: float
+    wait: float
 
 
-def _at_work(moment: _Moment, day_length: Number) -> _Moment:
-    """Return the first moment from this one on at which the crew is at work."""
-    over = moment.hour >= day_length * (1 - TOLERANCE)
-    return _either(over, _Moment(moment.day + 1, 0.0), moment)
+class Step(NamedTuple):
+    """A step by the clock, hours for the whole crew: its labor, the pause within it and the wait after it."""
+
+    labor: Number
+    pause: Number
+    wait: Number
 
 
-def _labor(start: _Moment, labor: Number, day_length: Number) -> _Moment:
-    """Return when labor begun at `start` is done, stopping at each day's end."""
-    worked = start.hour + labor
-    if isinstance(worked, float) and worked <= day_length:
-        return _Moment(start.day, worked)  # one case, and no night in it: what the lines below come to, and quicker
-    nights = np.maximum(round_up(worked, day_length) - 1, 0.0)
-    return _Moment(start.day + nights, worked - nights * day_length)
+class Taken(NamedTuple):
+    """When a step was taken, in hours since the first opening, nights among them; and how long the crew waited."""
+
+    worked: Truth
+    start: Number
+    end: Number
+    ready: Number
+    idle: Number
 
 
-def _waited(end: _Moment, wait: Number) -> _Moment:
-    """Return when a wait begun at `end` is over; it does not stop at night."""
-    hour = end.hour + wait
-    if isinstance(hour, float) and hour < DAY:
-        return _Moment(end.day, hour)
-    nights = np.floor(hour / DAY)
-    return _Moment(end.day + nights, hour - nights * DAY)
+def take_step(free: Number, ready: Number, step: Step, rest: Number, whole: bool, hours: Hours) -> Taken:
+    """Return when a step is taken by a crew that is free at one moment, in a room that is ready at another.
+
+    rest: the hours of labor and pauses left in the whole job, those of this step among them.
+    """
+    day_length, overtime, stay = hours
+    length = step.labor + step.pause
+    worked = length > 0
+    now = pick(ready > free, ready, free)
+    hour = now % DAY
+    gap = pick(now // DAY == free // DAY, now - free, 0.0)
+    limit = day_length + overtime
+    too_late = (hour >= day_length * (1 - TOLERANCE)) & (hour + rest > limit)
+    splits = (hour + length > limit) & (hour > 0) & (length <= limit) if whole else False
+    leaves = too_late | (gap > stay) | splits
+    start = pick(leaves, (now // DAY + 1) * DAY, now)
+    hour = pick(leaves, 0.0, hour)
+    at_end = hour + length
+    nights = _nights(at_end, day_length)
+    least = _nights(pick(hour + rest > overtime, hour + rest - overtime, 0.0), day_length)
+    nights = pick(nights > least, least, nights)
+    if whole:
+        nights = pick(at_end <= limit, 0.0, nights)
+    end = pick(worked, start - hour + nights * DAY + at_end - nights * day_length, now)
+    return Taken(worked, pick(worked, start, now), end, end + step.wait, pick(worked, pick(leaves, 0.0, gap), 0.0))
 
 
-def _later(one: _Moment, other: _Moment) -> _Moment:
-    """Return whichever of two moments comes later."""
-    return _either(one.day * DAY + one.hour >= other.day * DAY + other.hour, one, other)
+def take_one(
+    free: float, ready: float, step: PlainStep, rest: float, whole: bool, hours: PlainHours
+) -> tuple[bool, float, float, float, float]:
+    """Return what `take_step` does, in plain numbers: an order is chosen by taking steps by the thousand."""
+    day_length, overtime, stay = hours
+    labor, pause, wait = step
+    length = labor + pause
+    now = ready if ready > free else free
+    if not length > 0:
+        return False, now, now, now + wait, 0.0
+    opening = now // DAY * DAY
+    hour, limit = now - opening, day_length + overtime
+    gap = now - free if free >= opening else 0.0
+    too_late = hour >= day_length * (1 - TOLERANCE) and hour + rest > limit
+    if too_late or gap > stay or (whole and hour > 0 and length <= limit < hour + length):
+        opening, hour, gap = opening + DAY, 0.0, 0.0
+    at_end = hour + length
+    nights = 0.0
+    if at_end > day_length and not (whole and at_end <= limit):
+        least = float(_nights(max(hour + rest - overtime, 0.0), day_length))
+        nights = min(float(_nights(at_end, day_length)), least)
+    end = opening + nights * DAY + at_end - nights * day_length
+    return True, opening + hour, end, end + wait, gap
 
 
-def _walk(
-    steps: Sequence[tuple[Number, Number]], crew: Number, day_length: Number, rooms: Sequence[str] = ()
-) -> Iterator[_Step]:
+def _nights(worked: Number, day_length: Number) -> Number:
+    """Return the nights between the opening of a day and the end of so many hours of work."""
+    nights = -(-worked * (1 - TOLERANCE) // day_length) - 1.0
+    return pick(nights > 0, nights, 0.0)
+
+
+def walk(steps: Sequence[Step], order: SiteOrder, hours: Hours) -> Iterator[Taken]:
     """Yield the steps in order; one without labor takes place as soon as it may, at any hour."""
-    require((day_length > 0) & (day_length <= DAY), "day_length", day_length, "more than 0, at most 24 hours")
-    free = _Moment(0.0, 0.0)
-    dry: dict[str, _Moment] = {}
-    for (hours, wait), room in zip(steps, rooms or [ONE_ROOM] * len(steps), strict=True):
-        require(wait >= 0, "wait", wait, "0 hours or more")
-        now = reduce(_later, [dry[each] for each in ([room] if room else dry) if each in dry], free)
-        labor = crew_elapsed(hours=hours, crew=crew)
-        worked = _settled(labor > 0)
-        opening = _at_work(now, day_length)
-        start = _either(worked, opening, now)
-        end = _either(worked, _labor(opening, labor, day_length), now)
-        free = _either(worked, end, free)
-        dry[room] = _waited(end, wait)
-        yield _Step(worked, start, end, dry[room])
+    limit = hours.day_length + hours.overtime
+    require((hours.day_length > 0) & (limit <= DAY), "day_length", limit, "more than 0, with overtime at most 24 hours")
+    free: Number = 0.0
+    rest: Number = sum((step.labor + step.pause for step in steps), 0.0)
+    ready: dict[str, Number] = {}
+    plain = all(isinstance(each, float) for each in (limit, rest, hours.stay))
+    take: Callable[..., Any] = take_one if plain else take_step
+    for step, room, whole in zip(steps, order.rooms, order.whole, strict=True):
+        taken = Taken(*take(free, _ready(ready, room, free), step, rest, whole, hours))
+        free = pick(taken.worked, taken.end, free)
+        rest = pick(rest > step.labor + step.pause, rest - step.labor - step.pause, 0.0)
+        ready[room] = taken.ready
+        yield taken
 
 
-def _pairs(steps: Sequence[T]) -> list[tuple[T, T]]:
-    if len(steps) % 2:
-        raise InputError("steps", len(steps), "labor and wait in turn, so an even number of them")
-    return list(zip(steps[::2], steps[1::2], strict=True))
+def _ready(ready: dict[str, Number], room: str, free: Number) -> Number:
+    """Return when a room is ready, and the whole site for it; all rooms, where it is no room."""
+    latest = free
+    for each in [ready[name] for name in (room, "") if name in ready] if room else ready.values():
+        latest = pick(each > latest, each, latest)
+    return latest
 
 
-def _days(steps: Sequence[Number], crew: Number, day_length: Number, rooms: Sequence[str] = ()) -> Number:
-    plain = [each for each in (*steps, crew, day_length) if isinstance(each, float) and each >= 0]
-    if len(plain) == len(steps) + 2 and plain[-2] > 0 and 0 < plain[-1] <= DAY:
-        return days_on_site(_pairs(plain[:-2]), crew=plain[-2], day_length=plain[-1], rooms=rooms)
+def days_worked(steps: Sequence[Taken], among: Sequence[bool] | None = None) -> Number:
+    """Return the days on which some labor is done, in all steps or in those named."""
     days: Number = 0.0
     last: Number = -1.0
-    for step in _walk(_pairs(steps), crew, day_length, rooms):
-        fresh = step.end.day - pick(step.start.day > last, step.start.day, last + 1) + 1
-        days = days + pick(step.worked, fresh, 0.0)
-        last = pick(step.worked, step.end.day, last)
-    return np.asarray(days)[()]
-
-
-def days_on_site(
-    steps: Sequence[tuple[float, float]], *, crew: float, day_length: float, rooms: Sequence[str] = ()
-) -> float:
-    """Return the days on which some labor is done, for plain numbers that were looked at before.
-
-    What `days_in_rooms` comes to, many times as fast: a choice between ways asks for it again and again.
-    steps: person-hours and the wait after them, in hours. rooms: the room of each; none where all are in one.
-    """
-    day, hour, days, last = 0.0, 0.0, 0.0, -1.0
-    closing = day_length * (1 - TOLERANCE)
-    dry: dict[str, tuple[float, float]] = {}  # of rooms in which something had to wait
-    for (hours, wait), room in zip(steps, rooms or [ONE_ROOM] * len(steps), strict=True):
-        on, at = day, hour
-        for each in () if not dry else (room,) if room else tuple(dry):
-            ready, since = dry.get(each, (0.0, 0.0))
-            if ready * DAY + since > on * DAY + at:
-                on, at = ready, since
-        if hours > 0:
-            if at >= closing:
-                on, at = on + 1, 0.0
-            first, at = on, at + hours / crew
-            if at > day_length:
-                nights = max(math.ceil(at / day_length * (1 - TOLERANCE)) - 1, 0)
-                on, at = on + nights, at - nights * day_length
-            day, hour = on, at
-            days, last = days + on - max(first, last + 1) + 1, on
-        if wait > 0:
-            nights = math.floor((at + wait) / DAY)
-            dry[room] = on + nights, at + wait - nights * DAY
+    for step, counts in zip(steps, among or [True] * len(steps), strict=True):
+        if counts:
+            first, end = step.start // DAY, -(-step.end // DAY) - 1
+            end = pick(end > first, end, first)
+            fresh = end - pick(first > last, first, last + 1) + 1
+            days = days + pick(step.worked, fresh, 0.0)
+            last = pick(step.worked, end, last)
     return days
 
 
-def _elapsed(steps: Sequence[Number], crew: Number, day_length: Number, rooms: Sequence[str] = ()) -> Number:
-    ready = reduce(_later, [step.ready for step in _walk(_pairs(steps), crew, day_length, rooms)], _Moment(0.0, 0.0))
-    return np.asarray(ready.day * DAY + ready.hour)[()]
+def _steps(numbers: Sequence[Number], crew: Number) -> list[Step]:
+    require(len(numbers) % 3 == 0, "steps", len(numbers), "labor, pause and wait in turn")
+    turns = zip(numbers[::3], numbers[1::3], numbers[2::3], strict=True)
+    return [Step(labor / crew, pause, wait) for labor, pause, wait in turns]
 
 
-@lru_cache(maxsize=64)  # the same rooms give the same rule, so that two estimates of one job can be told to be alike
-def days_in_rooms(rooms: tuple[str, ...]) -> Callable[..., Number]:
-    """Return the rule for the days on which some labor is done, each step in the room named in the same place.
+@dataclass(frozen=True)
+class ClockRules:
+    """The rules of one order of steps, each a registered rule.
 
-    A day that only dries is none of them. Its steps are person-hours, then the wait after them, by turns and in order
-    (hours), under any names. Without rooms all is done in one.
+    Their arguments: day_length, overtime and stay in hours, crew, and then for each step in order, under any names, its
+    person-hours, the pause within it and the wait after it, in hours.
     """
-    return _in_rooms(_days, rooms, "days on which some labor is done", "dimensionless")
+
+    days: Callable[..., Number]
+    elapsed: Callable[..., Number]
+    idle: Callable[..., Number]
+    days_of: Callable[..., Callable[..., Number]]
 
 
-@lru_cache(maxsize=64)
-def elapsed_in_rooms(rooms: tuple[str, ...]) -> Callable[..., Number]:
-    """Return the rule for the hours by the clock, nights included, until the last wait is over; as `days_in_rooms`."""
-    return _in_rooms(_elapsed, rooms, "hours from the first start until the last wait is over", "hour")
+@lru_cache(maxsize=64)  # the same order gives the same rules, so that two estimates of one job can be told to be alike
+def clock_rules(order: SiteOrder) -> ClockRules:
+    """Return the rules that say what an order of steps comes to: days, hours by the clock and hours waited."""
+
+    def taken(
+        day_length: Number, overtime: Number, stay: Number, crew: Number, steps: dict[str, Number]
+    ) -> list[Taken]:
+        found = _steps(list(steps.values()), crew)
+        return list(walk(found, order, Hours(day_length, overtime, stay)))
+
+    hours = {
+        "day_length": "hour, more than 0",
+        "overtime": "hour, 0 or more",
+        "stay": "hour, 0 or more",
+        "crew": "dimensionless, more than 0",
+    }
+
+    @rule("days on which some labor is done, one room drying while another is worked in", "dimensionless", CLOCK,
+          rest="hour, 0 or more", **hours)  # fmt: skip
+    def days_on_site(*, day_length: Number, overtime: Number, stay: Number, crew: Number, **steps: Number) -> Number:
+        return days_worked(taken(day_length, overtime, stay, crew, steps))
+
+    @rule("hours from the first start until the last wait is over", "hour", CLOCK, rest="hour, 0 or more", **hours)
+    def elapsed(*, day_length: Number, overtime: Number, stay: Number, crew: Number, **steps: Number) -> Number:
+        latest: Number = 0.0
+        for each in taken(day_length, overtime, stay, crew, steps):
+            latest = pick(each.ready > latest, each.ready, latest)
+        return latest
+
+    @rule("person-hours in which the whole crew waits inside a working day, pauses among them", "hour", STAY,
+          rest="hour, 0 or more", **hours)  # fmt: skip
+    def idle(*, day_length: Number, overtime: Number, stay: Number, crew: Number, **steps: Number) -> Number:
+        pauses = sum(list(steps.values())[1::3], 0.0)
+        return crew * (sum((each.idle for each in taken(day_length, overtime, stay, crew, steps)), 0.0) + pauses)
+
+    @lru_cache(maxsize=8)
+    def days_of(among: tuple[bool, ...]) -> Callable[..., Number]:
+        @rule("days on which a machine works", "dimensionless", CLOCK, rest="hour, 0 or more", **hours)
+        def days_of_use(*, day_length: Number, overtime: Number, stay: Number, crew: Number, **steps: Number) -> Number:
+            return days_worked(taken(day_length, overtime, stay, crew, steps), among)
+
+        return days_of_use
+
+    return ClockRules(days_on_site, elapsed, idle, days_of)
 
 
-def _in_rooms(answer: Callable[..., Number], rooms: tuple[str, ...], formula: str, unit: str) -> Callable[..., Number]:
-    said = f"{formula}, one room drying while another is worked in" if rooms else formula
+@rule(
+    "longest wait on site = the larger of longest wait and visit / crew",
+    "hour",
+    STAY,
+    longest="hour, 0 or more",
+    daily_start="hour, 0 or more",
+    one_way="hour, 0 or more",
+    crew="dimensionless, more than 0",
+)
+def longest_stay(*, longest: Number, daily_start: Number, one_way: Number, crew: Number) -> Number:
+    """Return for how long a crew waits on site: a while, or as long as coming back once more would cost each of them.
 
-    @rule(said, unit, CLOCK, rest="hour", day_length="hour, more than 0, at most 24", crew="dimensionless, more than 0")
-    def schedule_in_rooms(*, day_length: Number, crew: Number, **steps: Number) -> Number:
-        """Return what the steps come to on the clock: person-hours, then the wait after them, by turns and in order."""
-        return answer(list(steps.values()), crew, day_length, rooms)
-
-    return schedule_in_rooms
-
-
-def step_times(
-    steps: Sequence[tuple[float, float]], *, crew: float, day_length: float, rooms: Sequence[str] = ()
-) -> list[StepTime]:
-    """Return when each step starts, ends and is dry, for the crew sheet.
-
-    steps: person-hours and the wait after them, in hours. rooms: the room of each; none where all are in one.
+    longest: what is waited in any case (hours). daily_start: person-hours of opening and closing a day. one_way: the
+    drive (hours).
     """
-    return [
-        StepTime(
-            int(start.day) + 1,
-            float(start.hour),
-            int(end.day) + 1,
-            float(end.hour),
-            int(ready.day) + 1,
-            float(ready.hour),
-        )
-        for _worked, start, end, ready in _walk(steps, crew, day_length, rooms)
-    ]
+    visit = daily_start / crew + 2 * one_way
+    return pick(visit > longest, visit, longest)
+
+
+def step_time(start: float, end: float, ready: float) -> StepTime:
+    """Return three moments, in hours since the first opening, as days from 1 and hours of the day."""
+    return StepTime(*_day_hour(start), *_day_hour(end), *_day_hour(ready))
+
+
+def _day_hour(moment: float) -> tuple[int, float]:
+    return int(moment // DAY) + 1, moment % DAY

@@ -22,6 +22,9 @@ ROUND = {
     "business/minimum_charge": (0.0, "dollar"),
     "business/methods_tie": (0.0, "percent"),
     "business/day_length": (8.5, "hour"),
+    "business/overtime": (0.5, "hour"),
+    "business/longest_wait": (2.0, "hour"),
+    "business/rooms_open": (3.0, "dimensionless"),
     "production/daily_start/any/any": (0.5, "hour"),  # for one person: 8 hours left of the day
     "production/mobilize/any/any": (1.0, "hour"),
     "production/final_walk/any/any": (0.5, "hour"),
@@ -76,9 +79,9 @@ def masks(count: float, price: float = 4.0) -> Supply:
     return Supply("mask", "Masks", made(count, "dimensionless"), None, made(price, "dollar"))
 
 
-def charge(key: str, price: float, quantity: float = 1.0, share_key: str = "", by_day: bool = False) -> Charge:
+def charge(key: str, price: float, quantity: float = 1.0, share_key: str = "", machine: str = "") -> Charge:
     """Return something that is paid for by the piece or the day."""
-    return Charge(key, key, made(quantity, "dimensionless"), made(price, "dollar"), share_key, by_day)
+    return Charge(key, key, made(quantity, "dimensionless"), made(price, "dollar"), share_key, machine)
 
 
 def plan(*tasks: Task, **parts: Any) -> Plan:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from estimating.estimate.pricing.arrange import Arranger, in_order_of_content
 from estimating.estimate.pricing.lines import Line, Section, sum_of
 from estimating.estimate.pricing.order import PaintOrder, SupplyOrder, order_paint, order_supplies
 from estimating.estimate.pricing.plan import Charge, Plan, Question
@@ -59,9 +60,19 @@ class Estimate:
         return tuple(line for line in self.lines if line.section is section)
 
 
-def build_up(plans: Sequence[Plan], job: Job, basis: Basis, questions: Sequence[Question] = ()) -> Estimate:
-    """Return the estimate of a job done by these plans: one mobilization, one order, one schedule."""
-    days = schedule((task for plan in plans for task in plan.tasks), job, basis)
+def build_up(
+    plans: Sequence[Plan],
+    job: Job,
+    basis: Basis,
+    questions: Sequence[Question] = (),
+    arranger: Arranger | None = None,
+) -> Estimate:
+    """Return the estimate of a job done by these plans: one mobilization, one order, one schedule.
+
+    The order of the plans moves nothing. arranger: one that has put work of this job in order before.
+    """
+    given, plans = tuple(plans), in_order_of_content(plans)
+    days = schedule(plans, job, basis, arranger)
     paint = order_paint((each for plan in plans for each in plan.materials), basis)
     supplies = order_supplies(each for plan in plans for each in plan.supplies)
     wage = loaded_wage(basis)
@@ -69,13 +80,13 @@ def build_up(plans: Sequence[Plan], job: Job, basis: Basis, questions: Sequence[
         *(labor_line(task, wage) for task in days.tasks),
         *_paint(paint),
         *_supplies(supplies),
-        *_equipment(plans, days, job, basis),
+        *_equipment(plans, days),
         *_allowances(plans),
     ]
     bought = [line.amount for line in direct if line.section in (Section.PAINT, Section.SUPPLIES)]
     whole = add_up_price([task.hours for task in days.tasks], [line.amount for line in direct], bought, basis)
     lines, amount = ((*direct, *whole.lines), whole.price) if days.tasks else ((), whole.cost)
-    return Estimate(job, tuple(plans), days, paint, supplies, lines, whole.cost, amount, whole.hours, tuple(questions))
+    return Estimate(job, given, days, paint, supplies, lines, whole.cost, amount, whole.hours, tuple(questions))
 
 
 def _paint(orders: Iterable[PaintOrder]) -> list[Line]:
@@ -98,24 +109,19 @@ def _supplies(orders: Iterable[SupplyOrder]) -> list[Line]:
     return [Line(Section.SUPPLIES, order.item, order.title, order.count, order.price, order.cost) for order in orders]
 
 
-def _equipment(plans: Sequence[Plan], days: Schedule, job: Job, basis: Basis) -> list[Line]:
+def _equipment(plans: Sequence[Plan], days: Schedule) -> list[Line]:
     return [
-        charge_line(charge, _days_alone(plan, plans, days, job, basis) if charge.by_day else charge.quantity)
-        for plan, charge in charged_once(plans)
+        charge_line(each, days.days_with(each.machine, each.room) if each.machine else each.quantity)
+        for each in charged_once(plans)
     ]
 
 
-def _days_alone(plan: Plan, plans: Sequence[Plan], days: Schedule, job: Job, basis: Basis) -> Figure:
-    """Return the days on site that a plan would take by itself; in a larger job its machine is not out every day."""
-    return days.days if len(plans) == 1 else schedule(plan.tasks, job, basis).days
-
-
-def charged_once(plans: Iterable[Plan]) -> list[tuple[Plan, Charge]]:
-    """Return the charges, those of one word once, each with its plan."""
-    once: dict[str, tuple[Plan, Charge]] = {}
+def charged_once(plans: Iterable[Plan]) -> list[Charge]:
+    """Return the charges, those of one word once."""
+    once: dict[str, Charge] = {}
     for number, plan in enumerate(plans):
         for place, charge in enumerate(plan.charges):
-            once.setdefault(charge.share_key or f"{number} {place}", (plan, charge))
+            once.setdefault(charge.share_key or f"{number} {place}", charge)
     return list(once.values())
 
 

@@ -50,8 +50,9 @@ def choose_methods(choices: Sequence[Choice], engine: Engine) -> list[Plan]:
     asked = [choice.asked_for(place) for place, choice in enumerate(choices)]
     first = [wanted or choice.plans[0] for wanted, choice in zip(asked, choices, strict=True)]
     free = [place for place, wanted in enumerate(asked) if wanted is None]
+    free.sort(key=lambda place: choices[place].plans[0].content)  # the order in the file moves nothing
     taken = _improve_until_stable(choices, first, free, engine)
-    for method in dict.fromkeys(plan.method for place in free for plan in choices[place].plans):
+    for method in sorted({plan.method for place in free for plan in choices[place].plans}):
         together = list(taken)
         for place in free:
             same = [plan for plan in choices[place].plans if plan.method == method and may_be_taken(plan)]
@@ -82,7 +83,7 @@ def _improve_until_stable(
 
 
 def _cost(plans: Sequence[Plan], engine: Engine) -> float:
-    return engine.likely(plans).cost + sum(beyond_mending(plan, engine.appetite) for plan in plans)
+    return engine.judged(plans).cost + sum(beyond_mending(plan, engine.appetite) for plan in plans)
 
 
 def _alike(before: Sequence[Plan], now: Sequence[Plan]) -> bool:
@@ -93,8 +94,8 @@ def preferred(plans: Sequence[Plan], taken: Sequence[Plan], place: int, engine: 
     """Return the plan to take in a place, beside those taken elsewhere; see `preference`."""
     if sum(map(may_be_taken, plans)) < 2:
         return next(filter(may_be_taken, plans), plans[-1])
-    trials = [engine.likely(beside(taken, place, plan)) for plan in plans]
-    without = engine.likely([*taken[:place], *taken[place + 1 :]])
+    trials = [engine.judged(beside(taken, place, plan)) for plan in plans]
+    without = engine.judged([*taken[:place], *taken[place + 1 :]])
     return plans[int(pick(weigh(plans, trials, without, engine.appetite), engine.appetite).recommended)]
 
 

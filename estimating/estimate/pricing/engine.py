@@ -10,34 +10,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 
 import numpy as np
 
+from estimating.estimate.pricing.arrange import Arranger, Work, crew_size, in_order_of_content
 from estimating.estimate.pricing.build_up import charged_once
 from estimating.estimate.pricing.order import batches, by_item, paint_cost, supply_order
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.estimate.pricing.preference import Appetite
-from estimating.estimate.pricing.sharing import kept_once
-from estimating.estimate.pricing.site_days import (
-    brought,
-    crew_size,
-    every_day,
-    on_site,
-    wait_hours,
-    working_day,
-)
+from estimating.estimate.pricing.rooms import RoomStep, in_hours
+from estimating.estimate.pricing.site_days import every_day, waiting, waits
 from estimating.estimate.pricing.totals import add_up_price, charge_line, labor_line, loaded_wage
 from estimating.evidence import Basis
 from estimating.figures import Figure, StandingTree, leaf
 from estimating.job.model import Job
 from estimating.origins import definition
-from estimating.trade import drying
 from estimating.units import Number, cents, convert
 
-TOLERANCE = 1e-6  # of a day: a step may overrun its day by a crumb, which the least days must not count
 GIVEN = definition("given anew each time")
 
 
@@ -53,13 +45,12 @@ class Likely:
 
 
 @dataclass(frozen=True)
-class _Own:
-    """What a plan takes whatever it is done beside; amount and rounded are its lines as they are and to the cent."""
+class _Labor:
+    """Hours of labor, and what they are paid: as they are, and as each line is to the cent."""
 
     hours: float
     amount: float
     rounded: Decimal
-    shared: tuple[Task, ...]  # what it may share with other plans
 
 
 @dataclass(frozen=True)
@@ -71,6 +62,7 @@ class _Parts:
     rounded: Decimal
     bought: float
     gallons: float
+    machines: tuple[tuple[str, str, float], ...]  # by machine and room, what a day is charged, in dollars
 
 
 class _Standing:
@@ -93,13 +85,14 @@ class _Standing:
 
 
 class _Whole:
-    """The totals of a job as they hang on hours, amounts, what is bought and the days on site."""
+    """The totals of a job as they hang on hours, amounts, what is bought, the days on site and the waiting there."""
 
     def __init__(self, job: Job, basis: Basis) -> None:
-        self._hours, self._days = leaf("hours", 0.0, "hour", GIVEN), leaf("days", 0.0, "dimensionless", GIVEN)
+        self._hours, self._idle = (leaf(name, 0.0, "hour", GIVEN) for name in ("hours", "idle"))
         self._amount, self._bought = (leaf(name, 0.0, "dollar", GIVEN) for name in ("amount", "bought"))
-        wage = loaded_wage(basis)
-        daily = [labor_line(task, wage) for task in every_day(job, basis, self._days, crew_size(job))]
+        self._days, wage = leaf("days", 0.0, "dimensionless", GIVEN), loaded_wage(basis)
+        every = [*every_day(job, basis, self._days, crew_size(job)), *waiting(self._idle)]
+        daily = [labor_line(task, wage) for task in every]
         totals = add_up_price(
             [self._hours, *(line.quantity for line in daily)],
             [self._amount, *(line.amount for line in daily)],
@@ -109,24 +102,22 @@ class _Whole:
         lines = [line.amount for line in (*daily, *totals.lines)]
         self._tree = StandingTree([totals.cost, totals.hours, *lines])
 
-    def of(self, parts: _Parts, days: float) -> Likely:
+    def of(self, parts: _Parts, days: float, idle: float, extra: Sequence[float]) -> Likely:
+        """Return the totals; extra: amounts of lines that hang on the days, in dollars."""
         given: dict[Figure, Number] = {
             self._hours: parts.hours,
             self._days: days,
-            self._amount: parts.amount,
+            self._idle: idle,
+            self._amount: sum(extra, parts.amount),
             self._bought: parts.bought,
         }
         cost, hours, *lines = map(float, self._tree.at(given))
-        price = parts.rounded + _rounded(lines) if days else Decimal("0.00")
+        price = parts.rounded + _rounded([*lines, *extra]) if days else Decimal("0.00")
         return Likely(price, cost, hours, days, parts.gallons)
 
 
 def _in(figure: Figure, unit: str) -> float:
     return float(convert(figure.value, figure.unit, unit))
-
-
-def _hours(task: Task) -> float:
-    return _in(task.hours, "hour")
 
 
 def _rounded(amounts: Iterable[float]) -> Decimal:
@@ -143,14 +134,15 @@ class Engine:
     def __init__(self, job: Job, basis: Basis) -> None:
         self.job = job
         self.basis = basis
-        self._visit = brought(basis)
+        self.arranger = Arranger(job, basis)
         self._paint: dict[str, _Standing] = {}
         self._bought: dict[tuple[str, Figure | None, Figure], _Standing] = {}
         self._charged: dict[Figure, _Standing] = {}
-        self._own: dict[int, _Own] = {}
+        self._paid: dict[tuple[int, ...], _Labor] = {}
+        self._risked: dict[int, list[float]] = {}
         self._together: dict[tuple[int, ...], _Parts] = {}
-        self._alone: dict[int, float] = {}
         self._known: dict[tuple[int, ...], Likely] = {}
+        self._kept: list[object] = []  # what the keys above are the ids of
 
     @cached_property
     def appetite(self) -> Appetite:
@@ -166,62 +158,98 @@ class Engine:
         wage = loaded_wage(self.basis)
         return _Standing("hour", lambda hours: labor_line(Task("", "labor", Phase.ARRIVE, hours), wage).amount)
 
-    @cached_property
-    def _day(self) -> tuple[float, float]:
-        """The crew, and the hours of a day in which its work goes forward."""
-        crew = crew_size(self.job)
-        return crew.value, _in(working_day(self.basis, crew), "hour")
-
     def likely(self, plans: Sequence[Plan]) -> Likely:
-        """Return what the job comes to when it is done by these plans."""
+        """Return what the job comes to when it is done by these plans, in whatever order they are given."""
+        plans = in_order_of_content(plans)
         key = tuple(map(id, plans))
         if key not in self._known:
-            self._known[key] = self._whole.of(self._parts(plans), self._days(plans))
+            self._known[key] = self._priced(plans)
         return self._known[key]
 
-    def at_least(self, plans: Sequence[Plan]) -> Decimal:
-        """Return a price that the job by these plans is never below: as if its days were full of labor."""
-        parts = self._parts(plans)
-        crew, day = self._day
-        return self._whole.of(parts, float(math.ceil(parts.hours / crew / day * (1 - TOLERANCE)))).price
+    def _priced(self, plans: Sequence[Plan]) -> Likely:
+        parts, run = self._parts(plans), self.arranger.run(plans)
+        if run is None:
+            return self._whole.of(parts, 0.0, 0.0, ())
+        set_up = [task for step in run.steps for task in step.all if task.machine and task.around is not None]
+        paid = self._pay(set_up)
+        more = replace(
+            parts,
+            hours=parts.hours + paid.hours,
+            amount=parts.amount + paid.amount,
+            rounded=parts.rounded + paid.rounded,
+        )
+        machines = [price * run.days_with(name, room) for name, room, price in parts.machines]
+        return self._whole.of(more, run.days, run.idle if waits(run) else 0.0, machines)
 
-    def _days(self, plans: Iterable[Plan]) -> float:
-        tasks = on_site((task for plan in plans for task in plan.tasks), self.basis)
-        steps = [(_hours(task), wait_hours(task)) for task in tasks]
-        crew, day = self._day
-        rooms = [task.room for task in tasks]
-        return drying.days_on_site(steps, crew=crew, day_length=day, rooms=rooms) if steps else 0.0
+    def judged(self, plans: Sequence[Plan]) -> Likely:
+        """Return the totals that a choice between methods goes by.
+
+        Of a few rooms it is the likely price. In a job of more rooms than are open at once the waits of one are filled
+        with the work of others, and whether the last day is full does not decide how a room is painted: there days
+        count by parts, though never fewer than a room by itself takes.
+        """
+        plans = in_order_of_content(plans)
+        work = self.arranger.work(plans)
+        if work is None or len(work.rooms) <= self.arranger.site.most_open:
+            return self.likely(plans)
+        parts, site = self._parts(plans), self.arranger.site
+        full = parts.hours / site.crew / float(site.hours.day_length)
+        alone = max(self.arranger.days_alone(room, steps) for room, steps in work.rooms.items())
+        return self._whole.of(parts, max(full, alone), 0.0, self._machine_days(parts, work))
+
+    def _machine_days(self, parts: _Parts, work: Work) -> list[float]:
+        """Return what machines come to if as many rooms are done in a day as are open at once."""
+        amounts = [
+            price * self.arranger.days_alone(room, work.rooms[room]) for _, room, price in parts.machines if room
+        ]
+        for name, machine in work.machines.items():
+            rooms = sum(any(step.machine == name for step in steps) for steps in work.rooms.values())
+            set_up = self._pay([*machine.set_up, *machine.clean]).amount
+            charged = sum(price for used, _, price in parts.machines if used == name)
+            amounts.append(math.ceil(rooms / self.arranger.site.most_open) * (charged + set_up))
+        return amounts
 
     def _parts(self, plans: Sequence[Plan]) -> _Parts:
         key = tuple(map(id, plans))
         if key not in self._together:
-            self._together[key] = self._summed(plans, [self._own_part(plan) for plan in plans])
+            self._together[key] = self._summed(plans)
         return self._together[key]
 
-    def _summed(self, plans: Sequence[Plan], own: Sequence[_Own]) -> _Parts:
-        shared = kept_once((task for each in own for task in each.shared), lambda task: task.hours.value)
-        once = [_hours(task) for task in (*shared, *(self._visit if any(plan.tasks for plan in plans) else ()))]
+    def _summed(self, plans: Sequence[Plan]) -> _Parts:
+        work = self.arranger.work(plans)
+        labor = [self._group(each) for each in work.groups] if work else []
         mixed = batches(each for plan in plans for each in plan.materials).values()
         needs = [sum(_in(each.gallons, "gallon") for each in batch) for batch in mixed]
         paint = [self._in_cans(batch[0], need) for batch, need in zip(mixed, needs, strict=True)]
         supplies = [self._in_packs(each) for each in by_item(each for plan in plans for each in plan.supplies).values()]
-        charges = [self._charge(plan, charge) for plan, charge in charged_once(plans)]
-        lines = [*map(self._labor.of, once), *paint, *supplies, *charges]
+        charges = charged_once(plans)
+        fixed = [self._charge(each, _in(each.quantity, "dimensionless")) for each in charges if not each.machine]
+        lines = [*paint, *supplies, *fixed, *(each for plan in plans for each in self._risks(plan))]
         return _Parts(
-            sum(once, sum(each.hours for each in own)),
-            sum(lines, sum(each.amount for each in own)),
-            sum((each.rounded for each in own), _rounded(lines)),
+            sum((each.hours for each in labor), 0.0),
+            sum(lines, sum((each.amount for each in labor), 0.0)),
+            sum((each.rounded for each in labor), _rounded(lines)),
             sum(paint) + sum(supplies),
             sum(needs, 0.0),
+            tuple((each.machine, each.room, self._charge(each, 1.0)) for each in charges if each.machine),
         )
 
-    def _own_part(self, plan: Plan) -> _Own:
-        if id(plan) not in self._own:
-            hours = [_hours(task) for task in plan.tasks if not task.share_key]
-            lines = [*self._labor.of_each(hours), *(_in(risk.expected, "dollar") for risk in plan.risks)]
-            shared = tuple(task for task in plan.tasks if task.share_key)
-            self._own[id(plan)] = _Own(sum(hours), sum(lines), _rounded(lines), shared)
-        return self._own[id(plan)]
+    def _group(self, steps: tuple[RoomStep, ...]) -> _Labor:
+        key = tuple(map(id, steps))
+        if key not in self._paid:
+            self._paid[key] = self._pay([task for step in steps for task in step.all])
+            self._kept.append(steps)
+        return self._paid[key]
+
+    def _pay(self, tasks: Sequence[Task]) -> _Labor:
+        hours = [in_hours(task.hours) for task in tasks]
+        amounts = self._labor.of_each(hours) if hours else []
+        return _Labor(sum(hours), sum(amounts), _rounded(amounts))
+
+    def _risks(self, plan: Plan) -> list[float]:
+        if id(plan) not in self._risked:
+            self._risked[id(plan)] = [_in(risk.expected, "dollar") for risk in plan.risks]
+        return self._risked[id(plan)]
 
     def _in_cans(self, first: Material, need: float) -> float:
         if first.product not in self._paint:
@@ -237,13 +265,7 @@ class Engine:
             self._bought[key] = _Standing(first.need.unit, lambda need: supply_order(first, need).cost)
         return self._bought[key].of(sum(_in(each.need, first.need.unit) for each in wanted))
 
-    def _charge(self, plan: Plan, charge: Charge) -> float:
+    def _charge(self, charge: Charge, count: float) -> float:
         if charge.price not in self._charged:
-            self._charged[charge.price] = _Standing("dimensionless", lambda count: charge_line(charge, count).amount)
-        count = self._days_alone(plan) if charge.by_day else _in(charge.quantity, "dimensionless")
+            self._charged[charge.price] = _Standing("dimensionless", lambda days: charge_line(charge, days).amount)
         return self._charged[charge.price].of(count)
-
-    def _days_alone(self, plan: Plan) -> float:
-        if id(plan) not in self._alone:
-            self._alone[id(plan)] = self._days([plan])
-        return self._alone[id(plan)]

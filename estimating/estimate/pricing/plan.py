@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import IntEnum, StrEnum
+from functools import cached_property
 
 from estimating.figures import Figure
+from estimating.units import convert
 
 
 class Part(StrEnum):
@@ -26,8 +28,8 @@ class Phase(IntEnum):
     ARRIVE = 0
     TEST = 10
     PROTECT = 20
-    REMOVE = 25  # what is taken off for good before anything is masked
     MASK = 30
+    REMOVE = 35  # what is taken off for good, once the room is masked
     PREPARE = 40
     PRIME = 50
     CEILING = 60
@@ -51,6 +53,21 @@ class Phase(IntEnum):
         return Part.PREPARATION if self <= Phase.PREPARE else Part.WORK
 
 
+class InAir(StrEnum):
+    """What a task puts into the air of its room."""
+
+    NOTHING = ""
+    DUST = "dust"
+    MIST = "mist"
+
+
+class Around(IntEnum):
+    """What is done before and after each spell, not once for a room: alarms covered, a machine set up."""
+
+    BEFORE = 0
+    AFTER = 1
+
+
 @dataclass(frozen=True)
 class Task:
     """A piece of labor, and the wait that must follow it in the same room."""
@@ -68,6 +85,12 @@ class Task:
     for_tools: bool = False  # care of tools and color: no work on the house
     moves_furniture: bool = False
     surface: str = ""  # what it is done on, as a client would say; blank where it serves the whole room or job
+    in_air: InAir = InAir.NOTHING
+    settles: Figure | None = None  # how long what is in the air takes to come down before anything is uncovered
+    machine: str = ""  # a machine that comes when it is used and goes when it has been
+    around: Around | None = None  # of each spell in the air; with a machine named, of each day it is used
+    wet: bool = False  # leaves something wet in its room
+    needs_dry: bool = False  # may not touch anything wet
 
 
 @dataclass(frozen=True)
@@ -109,7 +132,8 @@ class Charge:
     quantity: Figure
     price: Figure
     share_key: str = ""
-    by_day: bool = False  # the quantity is then the days on site that the plan would take by itself
+    machine: str = ""  # the quantity is then the days on which this machine is used
+    room: str = ""  # or on which this room is worked in, where it stands there as long
 
 
 @dataclass(frozen=True)
@@ -204,6 +228,13 @@ class Plan:
     stop_rule: str = ""
     figures: tuple[Figure, ...] = field(default=())  # set-up figures worth showing: flow, passes, settling time
     finishes: bool = True  # does the client end up with the finish asked for
+
+    @cached_property
+    def content(self) -> tuple[str | float, ...]:
+        """What tells it from other plans, to put them in an order that hangs on nothing else."""
+        hours = sum(float(convert(task.hours.value, task.hours.unit, "hour")) for task in self.tasks)
+        gallons = sum(each.gallons.value for each in self.materials)
+        return self.scope, self.method, self.title, round(hours, 6), round(gallons, 6), len(self.tasks)
 
     @property
     def suitability(self) -> Suitability:

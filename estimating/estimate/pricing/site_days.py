@@ -1,152 +1,149 @@
 """Two clocks: hours of labor, and days on site with the drying, settling and airing between.
 
-The tasks that come with any job whatever it is (loading, driving, opening and closing the day) are added here.
+Three numbers of hours are told apart: on site, paid and idle. What comes with every day whatever it is (opening and
+closing it, the road) and what is waited on pay are added here as tasks, since the price rests on what is paid.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import cached_property
-from operator import itemgetter
+from typing import TypeAlias
 
-from estimating.estimate.pricing.plan import Phase, Task
-from estimating.estimate.pricing.sharing import kept_once
+from estimating.estimate.pricing.arrange import Arranger, SiteHours, daily_start, one_way
+from estimating.estimate.pricing.dispatch import SiteRun
+from estimating.estimate.pricing.plan import Phase, Plan, Task
+from estimating.estimate.pricing.rooms import RoomStep, in_hours
 from estimating.evidence import Basis
-from estimating.figures import Figure, leaf, work
+from estimating.figures import Figure, total, work
 from estimating.job.model import Job
-from estimating.origins import Kind, Origin
-from estimating.trade import drying, labor
-from estimating.trade.drying import StepTime
-from estimating.units import convert
+from estimating.trade import drying
+from estimating.trade import labor as labor
+from estimating.trade.drying import DAY, ClockRules, SiteOrder, StepTime, Taken, step_time
+from estimating.units import Number
+
+NOBODY = SiteOrder((), ())
+WAITING = "waiting"
+AWAY = ("travel", WAITING)  # what is paid and isn't work on site
+HAIR = 1e-9
+Rule: TypeAlias = Callable[..., Number]
 
 
 @dataclass(frozen=True)
 class Schedule:
-    """Every task in order with its place on the elapsed clock, and the days on site."""
+    """Every task in order with its place on the elapsed clock, the days on site, and the hours waited there."""
 
     tasks: tuple[Task, ...]
-    on_site: tuple[Task, ...]  # without what comes back every day
+    on_site: tuple[Task, ...]  # without what comes back every day, and without waiting
     days: Figure
-    crew: Figure
-    working_day: Figure
+    idle: Figure  # person-hours in which the whole crew waits on pay
+    hours: SiteHours
+    run: SiteRun | None
+
+    @property
+    def crew(self) -> Figure:
+        """How many people work."""
+        return self.hours.crew
+
+    @property
+    def working_day(self) -> Figure:
+        """The hours of a day in which work goes forward."""
+        return self.hours.day_length
+
+    @cached_property
+    def worked(self) -> Figure:
+        """The person-hours of labor on site, without the road."""
+        return total("worked on site", [task.hours for task in self.tasks if task.key not in AWAY], unit="hour")
+
+    @cached_property
+    def presence(self) -> Figure:
+        """The person-hours on site, waiting among them: what is paid, but for the road."""
+        return total("on site", [self.worked, self.idle], unit="hour")
+
+    @cached_property
+    def paid(self) -> Figure:
+        """The person-hours paid: work, waiting and the road."""
+        return total("paid", [task.hours for task in self.tasks], unit="hour")
 
     @cached_property
     def elapsed(self) -> Figure:
         """The hours by the clock until the last wait is over."""
-        rule = drying.elapsed_in_rooms(_rooms(self.on_site))
-        return work(rule, "elapsed", day_length=self.working_day, crew=self.crew, **_steps(self.on_site))
+        return _by_clock(self.run, self.hours, "elapsed", lambda rules: rules.elapsed)
 
     @cached_property
     def times(self) -> tuple[StepTime, ...]:
         """When each task on site starts and ends, and when its wait is over."""
-        steps = [(task.hours.value, wait_hours(task)) for task in self.on_site]
-        crew, day = self.crew.value, self.working_day.value
-        return tuple(drying.step_times(steps, crew=crew, day_length=day, rooms=_rooms(self.on_site)))
+        run = self.run
+        if run is None:
+            return ()
+        day, crew = in_hours(self.hours.day_length), self.hours.crew.value
+        return tuple(
+            time for step, taken in zip(run.steps, run.taken, strict=True) for time in _times(step, taken, crew, day)
+        )
+
+    def days_with(self, machine: str, room: str = "") -> Figure:
+        """Return the days on which a machine is used, or a room is worked in for which it was hired."""
+        uses = self.run.uses(machine, room) if self.run else ()
+        return _by_clock(self.run, self.hours, f"days with the {machine}", lambda rules: rules.days_of(uses))
 
 
-def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:
-    """Return the tasks with those that are done once for the whole job kept once, at the longest of their hours.
-
-    What is put up once goes up before the first that needs it, and what is taken down once comes down after the last.
-    """
-    tasks = list(tasks)
-    phases: dict[str, list[Phase]] = {}
-    for task in tasks:
-        if task.share_key:
-            phases.setdefault(task.share_key, []).append(task.phase)
-    return [
-        _moved(task, (max if task.phase >= Phase.UNMASK else min)(phases[task.share_key])) if task.share_key else task
-        for task in kept_once(tasks, lambda each: each.hours.value)
-    ]
+def schedule(plans: Sequence[Plan], job: Job, basis: Basis, arranger: Arranger | None = None) -> Schedule:
+    """Return the tasks of plans on the elapsed clock, in the order chosen for them, with what every job brings."""
+    arranger = arranger or Arranger(job, basis)
+    run, hours = arranger.run(plans), arranger.hours
+    days = _by_clock(run, hours, "days on site", lambda rules: rules.days)
+    idle = _by_clock(run, hours, "waiting on site", lambda rules: rules.idle)
+    tasks = tuple(task for step in run.steps for task in step.all) if run else ()
+    daily = [*every_day(job, basis, days, hours.crew), *(waiting(idle) if waits(run) else ())] if tasks else []
+    return Schedule((*tasks, *daily), tasks, days, idle, hours, run)
 
 
-def _moved(task: Task, phase: Phase) -> Task:
-    return task if task.phase is phase else replace(task, phase=phase)
+def _by_clock(run: SiteRun | None, hours: SiteHours, name: str, of: Callable[[ClockRules], Rule]) -> Figure:
+    rules = drying.clock_rules(run.order if run else NOBODY)
+    return work(of(rules), name, **hours.arguments(), **(_steps(run) if run else {}))
 
 
-def in_order(tasks: Iterable[Task]) -> list[Task]:
-    """Return the tasks in order of phase; within a phase every room gets its first coat before any gets its second."""
-    rounds: dict[tuple[str, Phase], int] = {}
-    placed = []
-    for task in tasks:
-        place = (task.room, task.phase)
-        coat = rounds.get(place, 0)
-        placed.append(((task.phase, coat), task))
-        if task.wait is not None and task.wait.value > 0:
-            rounds[place] = coat + 1
-    return [task for _, task in sorted(placed, key=itemgetter(0))]
-
-
-def schedule(tasks: Iterable[Task], job: Job, basis: Basis) -> Schedule:
-    """Return the tasks in order of phase on the elapsed clock, with what every job brings with it."""
-    crew = crew_size(job)
-    day = working_day(basis, crew)
-    ordered = on_site(tasks, basis)
-    rule = drying.days_in_rooms(_rooms(ordered))
-    days = work(rule, "days on site", day_length=day, crew=crew, **_steps(ordered))
-    daily = every_day(job, basis, days, crew) if ordered else []
-    return Schedule((*ordered, *daily), tuple(ordered), days, crew, day)
-
-
-def on_site(tasks: Iterable[Task], basis: Basis) -> list[Task]:
-    """Return the tasks in order of phase, each shared one once, with what any visit brings; none where there is none.
-
-    Without what comes back every day.
-    """
-    kept = one_of_each_shared(tasks)
-    return in_order([*kept, *brought(basis)] if kept else kept)
-
-
-def working_day(basis: Basis, crew: Figure) -> Figure:
-    """Return the hours of a day on site in which work goes forward."""
-    return work(
-        labor.working_day,
-        "working day",
-        day_length=basis.figure("business", "day_length"),
-        daily_start=daily_start(basis),
-        crew=crew,
-    )
-
-
-def daily_start(basis: Basis) -> Figure:
-    """Return what opening and closing a day takes."""
-    return basis.figure("production", "daily_start", "any", "any")
-
-
-def crew_size(job: Job) -> Figure:
-    """Return how many people work on the job."""
-    return leaf(
-        "crew", job.crew.people, "dimensionless", Origin(Kind.ENTERED, place="crew · people"), key="crew · people"
-    )
-
-
-def _rooms(tasks: Iterable[Task]) -> tuple[str, ...]:
-    return tuple(task.room for task in tasks)
-
-
-def _steps(tasks: Iterable[Task]) -> dict[str, Figure]:
-    none = leaf("no wait", 0.0, "hour", Origin(Kind.DEFINITION, place="the next task can start at once"))
+def _steps(run: SiteRun) -> dict[str, Figure]:
     steps: dict[str, Figure] = {}
-    for number, task in enumerate(tasks, 1):
-        steps[f"hours_{number}"] = task.hours
-        steps[f"wait_{number}"] = task.wait or none
+    for number, step in enumerate(run.steps, 1):
+        parts = [task.hours for task in step.all]
+        steps[f"hours_{number}"] = parts[0] if len(parts) == 1 else total(f"step {number}", parts, unit="hour")
+        steps[f"pause_{number}"], steps[f"wait_{number}"] = step.pause, step.wait
     return steps
 
 
-def wait_hours(task: Task) -> float:
-    """Return the hours of the wait after a task; none where it has none."""
-    return float(convert(task.wait.value, task.wait.unit, "hour")) if task.wait else 0.0
-
-
-def brought(basis: Basis) -> list[Task]:
-    """Return what is done once on any job, whatever it is."""
-    load = basis.figure("production", "mobilize", "any", "any")
-    walk = basis.figure("production", "final_walk", "any", "any")
+def _times(step: RoomStep, taken: Taken, crew: float, day_length: float) -> list[StepTime]:
+    """Return when each task of a step is done: one after another, the nights where the step as a whole has them."""
+    start, end, ready = map(float, (taken.start, taken.end, taken.ready))
+    opening, nights = start // DAY * DAY, end // DAY - start // DAY
+    done, found = start - opening, []
+    for place, task in enumerate(step.all):
+        done += in_hours(step.pause) if place == len(step.tasks) else 0.0
+        first = _moment(opening, done, day_length, nights, starts=True)
+        done += in_hours(task.hours) / crew
+        last = _moment(opening, done, day_length, nights, starts=False)
+        found.append((first, last))
     return [
-        Task("mobilize", "Load, unload and set up", Phase.ARRIVE, load, rate_key=load.key),
-        Task("final_walk", "Final walk with the client", Phase.CLOSE, walk, rate_key=walk.key),
+        step_time(first, last, ready if place == len(found) else last) for place, (first, last) in enumerate(found, 1)
     ]
+
+
+def _moment(opening: float, done: float, day_length: float, nights: float, *, starts: bool) -> float:
+    """Return when so many hours since the opening of the first day are done; a task begins rather next morning."""
+    passed = done * (1 + HAIR if starts else 1 - HAIR) // day_length
+    over = min(max(passed, 0.0), nights)
+    return opening + over * DAY + done - over * day_length
+
+
+def waits(run: SiteRun | None) -> bool:
+    """Say whether anything has to be waited for, so that the whole crew might."""
+    return run is not None and any(any(step.waits) for step in run.steps)
+
+
+def waiting(idle: Figure) -> list[Task]:
+    """Return the waiting of the whole crew as labor that is paid."""
+    return [Task(WAITING, "Wait on site for what dries or settles", Phase.ARRIVE, idle)]
 
 
 def every_day(job: Job, basis: Basis, days: Figure, crew: Figure) -> list[Task]:
@@ -159,11 +156,3 @@ def every_day(job: Job, basis: Basis, days: Figure, crew: Figure) -> list[Task]:
         travel = work(labor.travel_hours, "driving", days=days, one_way=drive, crew=crew)
         tasks.append(Task("travel", "Drive there and back", Phase.ARRIVE, travel))
     return tasks
-
-
-def one_way(job: Job) -> Figure | None:
-    """Return the drive to the site; None where nobody said how far it is."""
-    minutes, place = job.site.travel_minutes, "site · travel_minutes"
-    if minutes is None:
-        return None
-    return leaf("drive, one way", minutes, "minute", Origin(Kind.ENTERED, place=place), key=place)

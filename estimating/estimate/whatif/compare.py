@@ -31,6 +31,7 @@ class Option:
     plan: Plan
     likely: Likely
     build: Callable[[], Estimate]
+    judged: Likely | None = None  # the totals the choice goes by, where they are not the likely ones
 
     @cached_property
     def estimate(self) -> Estimate:
@@ -67,7 +68,7 @@ class Comparison:
 
     @cached_property
     def _weighed(self) -> Weighed:
-        plans, likely = [each.plan for each in self.options], [each.likely for each in self.options]
+        plans, likely = [each.plan for each in self.options], [each.judged or each.likely for each in self.options]
         return weigh(plans, likely, self.without, self.appetite)
 
     def recommended_at(self, values: Array) -> npt.NDArray[np.intp]:
@@ -141,7 +142,7 @@ def compare(
     appetite: Appetite = INDIFFERENT,
 ) -> Comparison:
     """Return the methods side by side, and the one recommended; the last one where none may be used."""
-    plans, likely = [each.plan for each in options], [each.likely for each in options]
+    plans, likely = [each.plan for each in options], [each.judged or each.likely for each in options]
     recommended = options[int(pick(weigh(plans, likely, without, appetite), appetite).recommended)]
     taken = next((each for each in options if each.plan.method == asked), recommended)
     return Comparison(scope, tuple(options), recommended, taken, decision_figure, without, appetite)
@@ -152,7 +153,7 @@ def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> t
     found = []
     for place, choice in enumerate(choices):
         options = [_option(plan, place, made, engine) for plan in choice.plans]
-        without = engine.likely([*made.plans[:place], *made.plans[place + 1 :]])
+        without = engine.judged([*made.plans[:place], *made.plans[place + 1 :]])
         asked = made.plans[place].method
         beside_it = (choice.decision_figure, asked, without, engine.appetite)
         found.append(compare(choice.plans[0].scope, options, *beside_it))
@@ -162,7 +163,7 @@ def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> t
 def _option(plan: Plan, place: int, made: Estimate, engine: Engine) -> Option:
     plans = beside(made.plans, place, plan)
     build = (lambda: made) if plan is made.plans[place] else partial(build_up, plans, engine.job, engine.basis)
-    return Option(plan, engine.likely(plans), build)
+    return Option(plan, engine.likely(plans), build, engine.judged(plans))
 
 
 def _turns_on(option: Option, decision_figure: Figure) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -183,8 +183,10 @@ def _coat_with_mist(coating: Coating, number: int) -> Sequence[Task]:
     if number > coating.planned:
         return ()
     *before, last = coating.coats[number - 1].tasks
-    if number == coating.planned and coating.tool.name == "sprayer":
-        last = with_dry_time(last, coating.mist_settles, "mist to settle before unmasking")
+    if coating.tool.name == "sprayer":
+        last = replace(last, settles=coating.mist_settles)
+        if number == coating.planned:
+            last = with_dry_time(last, coating.mist_settles, "mist to settle before unmasking")
     return (*before, last)
 
 

@@ -70,4 +70,4 @@ def hire(facts: Facts) -> tuple[Charge, ...]:
     """Return the hire of a scaffold, for the days its work area would take by itself; ladders and planks are owned."""
     if footing(facts) is not Footing.SCAFFOLD:
         return ()
-    return (facts.work_area.by_day("equipment_scaffold", "Rolling scaffold, a day", "scaffold"),)
+    return (facts.work_area.by_day_here("equipment_scaffold", "Rolling scaffold, a day", "scaffold"),)

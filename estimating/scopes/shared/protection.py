@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from estimating.estimate.pricing.plan import Charge, Material, Phase, Supply, Task
+from estimating.estimate.pricing.plan import Around, Charge, Material, Phase, Supply, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared import access
+from estimating.scopes.shared import access, conditions
 from estimating.scopes.shared.products import title_of
 from estimating.scopes.shared.work_area import WorkArea, for_tools, with_crew_note, with_share_key
 from estimating.takeoff import counted
@@ -101,29 +101,31 @@ def _fixture(work_area: WorkArea, kind: str, treatment: str, verb: str, phase: P
     key, title = f"{treatment}_{kind}", f"{verb} {kind.replace('_', ' ')}s"
     slowed = work_area.slowed(access.crew(work_area))
     task = once_a_room(slowed.by_count(key, title, phase, count, kind, treatment, table="fixtures"), key)
+    if kind in COUNTED_BACK:
+        task = replace(task, around=Around.AFTER if treatment == "uncover" else Around.BEFORE)
     return with_crew_note(task, f"{count.value:.0f} out, {count.value:.0f} back" if kind in COUNTED_BACK else "")
 
 
 def tools(work_area: WorkArea, *, sprayed: bool) -> list[Task]:
-    """Return setting up and cleaning the tools, once a job."""
+    """Return setting up and cleaning the tools: rollers once a job, the sprayer on each day it is used."""
     if not sprayed:
         wash = ("wash_rollers", "Wash rollers and brushes", Phase.CLEAN, "wash_rollers", "roll", "any")
-        return [for_tools(with_share_key(work_area.by_hours(*wash), "wash_rollers"))]
+        return [_of_the_job(work_area.by_hours(*wash))]
     set_up = ("set_up_sprayer", "Set up and prime the sprayer", Phase.PREPARE, "set_up_sprayer", "airless", "any")
     flush = ("wash_sprayer", "Flush and clean the sprayer", Phase.CLEAN, "wash_sprayer", "airless", "any")
-    return [for_tools(with_share_key(work_area.by_hours(*each), each[0])) for each in (set_up, flush)]
+    return [
+        replace(_of_the_job(work_area.by_hours(*each)), machine=conditions.SPRAYER, around=when)
+        for each, when in ((set_up, Around.BEFORE), (flush, Around.AFTER))
+    ]
+
+
+def _of_the_job(task: Task) -> Task:
+    return for_tools(replace(task, room="", share_key=task.key))
 
 
 def sprayer_by_the_day(work_area: WorkArea) -> Charge:
-    """Return the sprayer for each day that this work would take by itself."""
-    return work_area.by_day(*SPRAYER, "sprayer")
-
-
-def sprayer_for_a_day(work_area: WorkArea) -> Charge:
-    """Return the sprayer for one day in the room, in which it is masked, sprayed and washed out."""
-    day = leaf("a day for the room", 1.0, "dimensionless", Origin(Kind.JUDGMENT, note="mask, spray and wash in a day"))
-    rate = work_area.basis.figure("business", SPRAYER[0])
-    return Charge(*SPRAYER, day, rate, share_key=f"sprayer, {work_area.room.room.name}")
+    """Return the sprayer, for each day on which it is used, once for the whole job."""
+    return work_area.by_day(*SPRAYER, conditions.SPRAYER)
 
 
 def against_mist(work_area: WorkArea, *, once: str = "") -> list[Supply]:

@@ -14,6 +14,7 @@ from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job, WorkNotes
 from estimating.origins import Kind, Origin
 from estimating.scopes.shared import coverage
+from estimating.scopes.shared.conditions import with_conditions
 from estimating.scopes.shared.coverage import Spread
 from estimating.scopes.shared.products import title_of
 from estimating.takeoff import TakeOff, take_off
@@ -63,7 +64,7 @@ class WorkArea:
         """Return a task with the factors of this work area on its hours."""
         for factor in self.factors:
             hours = work(labor.adjusted_hours, title, hours=hours, factor=factor)
-        return Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key)
+        return with_conditions(Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key))
 
     def spread(self, product: str, surface: str, porosity: str, coat: str, method: str, situation: str) -> Spread:
         """Return how far a gallon of a product goes over the flat area of a surface, in one coat by one method."""
@@ -86,14 +87,16 @@ class WorkArea:
         bought = self.supply(item, title, need, None, container)
         return replace(bought, share_key=f"{item}, {once}") if once else bought
 
-    def by_day(self, item: str, title: str, word: str) -> Charge:
-        """Return something charged for each day this work area would take by itself; once for each room.
-
-        word: what is charged, for short; another work area in this room with the same word is not charged again.
-        """
+    def by_day(self, item: str, title: str, machine: str) -> Charge:
+        """Return something charged for each day on which a machine is used, once for the whole job."""
         rate = self.basis.figure("business", item)
         one = leaf("a day", 1.0, "dimensionless", Origin(Kind.DEFINITION, place="by the day"))
-        return Charge(item, title, one, rate, share_key=f"{word}, {self.room.room.name}", by_day=True)
+        return Charge(item, title, one, rate, share_key=machine, machine=machine)
+
+    def by_day_here(self, item: str, title: str, what: str) -> Charge:
+        """Return something charged for each day on which this room is worked in, once for the room."""
+        room = self.room.room.name
+        return replace(self.by_day(item, title, what), share_key=f"{what}, {room}", room=room)
 
     def once(self, item: str, title: str) -> Charge:
         """Return something charged once for the whole job."""

@@ -1,5 +1,6 @@
 """The build-up of a price, against a few lines worked out by hand."""
 
+import dataclasses
 from decimal import Decimal
 
 import pytest
@@ -41,7 +42,7 @@ def test_a_price_worked_out_by_hand() -> None:
             task("roll", 4.0),
             materials=(paint(1.0), paint(0.75)),
             supplies=(tape(200.0), masks(2.0)),
-            charges=(charge("sprayer", 45.0, by_day=True),),
+            charges=(charge("sprayer", 45.0),),
             risks=(risk,),
         ),
         travel=30,
@@ -147,7 +148,8 @@ def test_what_a_job_does_once_is_done_once_for_all_its_rooms() -> None:
 
 def test_a_machine_by_the_day_is_out_for_its_own_piece_only() -> None:
     """Ten hours of spraying are two days of 8; forty hours of rolling beside them do not keep the sprayer longer."""
-    sprayed = plan(task("spray", 10.0), charges=(charge("sprayer", 45.0, by_day=True),))
+    spray = dataclasses.replace(task("spray", 10.0), machine="sprayer")
+    sprayed = plan(spray, charges=(charge("sprayer", 45.0, machine="sprayer"),))
     rolled = plan(task("roll", 40.0))
     assert costs(priced(sprayed), Section.EQUIPMENT) == {"sprayer": dollars("90.00")}
     both = priced(rolled, sprayed)

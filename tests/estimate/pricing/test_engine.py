@@ -30,7 +30,6 @@ def agrees(plans: list[Plan], job: Job, basis: Basis) -> None:
     assert found.hours == pytest.approx(built.hours.value, rel=1e-12)
     assert found.days == built.schedule.days.value
     assert found.gallons == pytest.approx(built.gallons, rel=1e-12)
-    assert Engine(job, basis).at_least(plans) <= built.price
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
@@ -38,7 +37,7 @@ def test_it_is_the_price_of_the_build_up_whatever_ways_are_mixed(path: Path) -> 
     """Every demo job, its pieces done in ways picked at random: price to the cent, cost, hours, days and gallons."""
     job, basis, pick = read_job(path), Basis(load_library()), Random(path.stem)
     choices = [KINDS[item.kind].plans(item, job, basis) for item in job.work]
-    for _ in range(12):
+    for _ in range(2):
         agrees([pick.choice(plans) for plans in choices], job, basis)
 
 
@@ -64,7 +63,11 @@ plans = st.builds(
     ).map(tuple),
     charges=st.lists(
         st.builds(
-            charge, st.just("fee"), st.floats(0, 90), share_key=st.sampled_from(("", "fee")), by_day=st.booleans()
+            charge,
+            st.just("fee"),
+            st.floats(0, 90),
+            share_key=st.sampled_from(("", "fee")),
+            machine=st.sampled_from(("", "sprayer")),
         ),
         max_size=2,
     ).map(tuple),
@@ -72,7 +75,7 @@ plans = st.builds(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(st.lists(plans, min_size=1, max_size=3), st.integers(1, 3), st.none() | st.integers(0, 90))
 def test_it_shares_charges_and_rounds_as_the_build_up_does(several: list[Plan], people: int, drive: int | None) -> None:
     """Made-up plans with things done once, charges by the day, waits, risks and a drive."""
@@ -86,12 +89,16 @@ def test_no_work_costs_nothing() -> None:
     assert (found.price, found.hours, found.days) == (Decimal("0.00"), 0, 0)
 
 
-def test_days_that_are_full_are_the_least_there_can_be() -> None:
-    """14½ hours of painting and 1½ of the visit: two days of 8, and a wait in the middle only adds."""
-    job, basis = small_job(), round_basis()
-    full = [plan(task("paint", 14.5))]
-    waited = [plan(task("paint", 7.25, wait=60.0), task("again", 7.25))]
-    engine = Engine(job, basis)
-    assert engine.at_least(full) == engine.likely(full).price
-    assert engine.at_least(waited) == engine.at_least(full)
-    assert engine.likely(waited).price >= engine.at_least(waited)
+def test_the_order_of_plans_moves_nothing() -> None:
+    """Asked for the same plans the other way round, the engine gives the same price."""
+    several = [plan(task("paint", 14.5)), plan(task("roll", 7.25, wait=60.0), task("again", 7.25))]
+    engine = Engine(small_job(), round_basis())
+    assert engine.likely(several) == engine.likely(several[::-1])
+
+
+def test_of_a_few_rooms_the_choice_goes_by_the_likely_price() -> None:
+    """One room: a wait that takes another visit counts as it will be paid."""
+    engine = Engine(small_job(), round_basis())
+    waited = [plan(task("paint", 2.0, wait=20.0), task("again", 2.0))]
+    assert engine.judged(waited) == engine.likely(waited)
+    assert engine.judged(waited).price > engine.judged([plan(task("paint", 4.0))]).price

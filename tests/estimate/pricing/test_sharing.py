@@ -2,7 +2,7 @@ import pytest
 
 from estimating.estimate.pricing.order import order_paint, order_supplies
 from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
-from estimating.estimate.pricing.site_days import in_order, one_of_each_shared
+from estimating.estimate.pricing.rooms import in_order, one_of_each_shared
 from estimating.evidence import Basis, load_library
 from estimating.figures import leaf
 from estimating.origins import Kind, Origin
@@ -48,13 +48,11 @@ def test_a_shared_cover_goes_up_first_and_comes_down_last():
     ]
 
 
-def test_every_room_gets_its_first_coat_before_any_gets_its_second():
-    """While the hall dries the crew is in the den; within a room nothing changes places."""
-    hall = [task("cut 1", Phase.WALLS), task("roll 1", Phase.WALLS, wait=3), task("cut 2", Phase.WALLS)]
-    den = [task("den 1", Phase.WALLS, room="den", wait=3), task("den 2", Phase.WALLS, room="den")]
-    last, first = task("walk", Phase.CLOSE, room=""), task("load", Phase.ARRIVE, room="")
-    ordered = [each.key for each in in_order([*hall, *den, last, first])]
-    assert ordered == ["load", "cut 1", "roll 1", "den 1", "cut 2", "den 2", "walk"]
+def test_every_surface_of_a_room_gets_its_first_coat_before_any_gets_its_second():
+    """Cut and rolled, and then the closet; after the wait they are gone over again."""
+    walls = [task("cut 1", Phase.WALLS), task("roll 1", Phase.WALLS, wait=3), task("cut 2", Phase.WALLS)]
+    last, first = task("give back", Phase.CLEAN), task("cover", Phase.PROTECT)
+    assert [each.key for each in in_order([*walls, last, first])] == ["cover", "cut 1", "roll 1", "cut 2", "give back"]
 
 
 def test_paint_left_in_one_roller_is_left_once():

@@ -1,13 +1,14 @@
 import pytest
-from made_up import round_basis, small_job, task
+from made_up import plan, round_basis, small_job, task
 
+from estimating.estimate.pricing.arrange import crew_size
 from estimating.estimate.pricing.plan import Phase, Task
-from estimating.estimate.pricing.site_days import Schedule, crew_size, schedule
+from estimating.estimate.pricing.site_days import Schedule, schedule
 
 
 def scheduled(*tasks: Task, people: int = 1, travel: int | None = None) -> Schedule:
     site = {} if travel is None else {"travel_minutes": travel}
-    return schedule(tasks, small_job(people, **site), round_basis())
+    return schedule([plan(*tasks)], small_job(people, **site), round_basis())
 
 
 def hours(of: Schedule) -> dict[str, float]:
@@ -56,15 +57,17 @@ def test_tasks_are_done_in_the_order_of_the_trade() -> None:
     assert order == ["mobilize", "floor", "mask", "spray", "unmask", "walls", "final_walk", "daily_start"]
 
 
-def test_waits_run_on_the_clock_and_not_on_the_payroll() -> None:
-    """Rolling ends at 4 h; 2 h to dry; the next coat from 6 h. Nobody is paid for the wait.
+def test_short_waits_are_on_the_payroll() -> None:
+    """Rolling ends at 4 h; 2 h to dry; the next coat from 6 h. Nobody goes home for two hours, and they are paid.
 
-    Elapsed: 1 + 3 + 2 + 1 + ½ = 7½ h by the clock for 5½ h of labor and ½ h of opening.
+    Elapsed: 1 + 3 + 2 + 1 + ½ = 7½ h by the clock for 5½ h of labor, ½ h of opening and 2 h of waiting.
     """
     done = scheduled(task("roll 1", 3.0, wait=2.0), task("roll 2", 1.0))
     assert done.days.value == 1
     assert done.elapsed.value == pytest.approx(7.5)
-    assert sum(hours(done).values()) == pytest.approx(6.0)
+    assert sum(hours(done).values()) == pytest.approx(8.0)
+    assert (done.worked.value, done.idle.value) == (pytest.approx(6.0), pytest.approx(2.0))
+    assert done.presence.value == done.paid.value == pytest.approx(8.0)
     second = done.times[2]
     assert (second.start_day, second.start_hour) == (1, pytest.approx(6.0))
 

@@ -68,7 +68,7 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         tasks=drop_zero_hours(tasks),
         materials=(*primed.paint, *finish.paint),
         supplies=tuple(_supplies(repaint, method)),
-        charges=(protection.sprayer_for_a_day(repaint.work_area),) if method.sprayed else (),
+        charges=(protection.sprayer_by_the_day(repaint.work_area),) if method.sprayed else (),
         risks=tuple(sorted(map(coat.another_coat, coatings), key=lambda risk: -risk.expected.value)),
         findings=suitability.findings(repaint, method),
         client_requirements=suitability.client_requirements(repaint),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from estimating.estimate.pricing.arrange import crew_size
 from estimating.estimate.pricing.plan import Material, Phase, Supply, Task
-from estimating.estimate.pricing.site_days import crew_size
 from estimating.figures import Figure, leaf, total, work
 from estimating.origins import Kind, Origin, definition
 from estimating.scopes.kinds.wallcovering.facts import BARE, Papering

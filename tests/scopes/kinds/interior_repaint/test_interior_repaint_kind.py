@@ -17,7 +17,7 @@ from places import JOBS
 from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.plan import Phase, Plan, Suitability
-from estimating.estimate.pricing.site_days import in_order
+from estimating.estimate.pricing.rooms import in_order
 from estimating.estimate.whatif.marginal import marginal
 from estimating.evidence import Basis, load_library
 from estimating.figures import evaluate, is_luck, leaves

@@ -1,0 +1,233 @@
+"""From plans to the order of work on site: what each room takes, what the whole job takes, and which machine comes.
+
+Nothing hangs on the order in which the work stands in the file: plans are taken in the order of what they hold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from estimating.estimate.pricing.dispatch import Machine, Site, SiteRun, dispatch
+from estimating.estimate.pricing.plan import Around, Phase, Plan, Task
+from estimating.estimate.pricing.rooms import RoomStep, in_hours, steps_of
+from estimating.estimate.pricing.sharing import kept_once
+from estimating.evidence import Basis
+from estimating.figures import Figure, leaf, work
+from estimating.job.model import Job
+from estimating.origins import Kind, Origin, definition
+from estimating.trade import drying
+from estimating.trade import labor as labor
+from estimating.trade.drying import PlainHours
+
+NO_DRIVE = leaf("no drive", 0.0, "hour", definition("nobody said how far it is"))
+
+
+@dataclass(frozen=True)
+class SiteHours:
+    """The crew of a job and the hours of its days, as figures."""
+
+    crew: Figure
+    day_length: Figure  # in which work goes forward
+    overtime: Figure
+    stay: Figure
+
+    def arguments(self) -> dict[str, Figure]:
+        """Return them as the clock rules ask for them."""
+        return {
+            "day_length": self.day_length,
+            "overtime": self.overtime,
+            "stay": self.stay,
+            "crew": self.crew,
+        }
+
+
+def in_order_of_content(plans: Iterable[Plan]) -> list[Plan]:
+    """Return plans in an order that hangs on what they hold, and on nothing else."""
+    return sorted(plans, key=lambda plan: plan.content)
+
+
+def crew_size(job: Job) -> Figure:
+    """Return how many people work on the job."""
+    return leaf(
+        "crew", job.crew.people, "dimensionless", Origin(Kind.ENTERED, place="crew · people"), key="crew · people"
+    )
+
+
+def daily_start(basis: Basis) -> Figure:
+    """Return what opening and closing a day takes."""
+    return basis.figure("production", "daily_start", "any", "any")
+
+
+def one_way(job: Job) -> Figure | None:
+    """Return the drive to the site; None where nobody said how far it is."""
+    minutes, place = job.site.travel_minutes, "site · travel_minutes"
+    if minutes is None:
+        return None
+    return leaf("drive, one way", minutes, "minute", Origin(Kind.ENTERED, place=place), key=place)
+
+
+def site_hours(job: Job, basis: Basis) -> SiteHours:
+    """Return the crew and its hours: the working day, the overtime it takes to finish, the wait it waits for."""
+    crew, start = crew_size(job), daily_start(basis)
+    day = work(
+        labor.working_day,
+        "working day",
+        day_length=basis.figure("business", "day_length"),
+        daily_start=start,
+        crew=crew,
+    )
+    stay = work(
+        drying.longest_stay,
+        "longest wait on site",
+        longest=basis.figure("business", "longest_wait"),
+        daily_start=start,
+        one_way=one_way(job) or NO_DRIVE,
+        crew=crew,
+    )
+    return SiteHours(crew, day, basis.figure("business", "overtime"), stay)
+
+
+def brought(basis: Basis) -> list[Task]:
+    """Return what is done once on any job, whatever it is."""
+    load = basis.figure("production", "mobilize", "any", "any")
+    walk = basis.figure("production", "final_walk", "any", "any")
+    return [
+        Task("mobilize", "Load, unload and set up", Phase.ARRIVE, load, rate_key=load.key),
+        Task("final_walk", "Final walk with the client", Phase.CLOSE, walk, rate_key=walk.key),
+    ]
+
+
+@dataclass(frozen=True)
+class _Brings:
+    """What one plan brings: its tasks by room, and those the whole job needs once, by room and word."""
+
+    by_room: Mapping[str, tuple[Task, ...]]
+    shared: tuple[tuple[str, str, float], ...]  # word, room, hours
+    of_job: tuple[Task, ...]
+
+
+@dataclass(frozen=True)
+class Work:
+    """What plans take on site before it is put in order."""
+
+    rooms: Mapping[str, tuple[RoomStep, ...]]
+    before: tuple[RoomStep, ...]
+    after: tuple[RoomStep, ...]
+    machines: Mapping[str, Machine]
+
+    @property
+    def groups(self) -> tuple[tuple[RoomStep, ...], ...]:
+        """The steps of each room, and of the whole job before and after."""
+        return (self.before, *self.rooms.values(), self.after)
+
+
+class Arranger:
+    """Puts the work of one job in order; what a room takes is kept by the plans it was worked out of."""
+
+    def __init__(self, job: Job, basis: Basis) -> None:
+        self.hours = site_hours(job, basis)
+        self._visit = brought(basis)
+        self._open = round(basis.figure("business", "rooms_open").value)
+        self._brings: dict[int, _Brings] = {}
+        self._rooms: dict[tuple[object, ...], tuple[RoomStep, ...]] = {}
+        self._steps: dict[tuple[int, ...], tuple[RoomStep, ...]] = {}
+        self._alone: dict[tuple[int, ...], float] = {}
+        self._plans: dict[int, Plan] = {}  # kept, so that no other plan takes their place
+
+    @cached_property
+    def site(self) -> Site:
+        """The crew and its hours as numbers."""
+        each = self.hours
+        hours = PlainHours(*map(in_hours, (each.day_length, each.overtime, each.stay)))
+        return Site(each.crew.value, hours, max(self._open, 1))
+
+    def run(self, plans: Sequence[Plan]) -> SiteRun | None:
+        """Return the steps of the plans in the order chosen; None where there is nothing to do."""
+        found = self.work(plans)
+        return dispatch(found.rooms, found.before, found.after, found.machines, self.site) if found else None
+
+    def days_alone(self, room: str, steps: tuple[RoomStep, ...]) -> float:
+        """Return the days on which a room is worked in by a crew that does nothing else."""
+        key = tuple(map(id, steps))
+        if key not in self._alone:
+            self._alone[key] = dispatch({room: steps}, (), (), {}, self.site).days
+        return self._alone[key]
+
+    def work(self, plans: Sequence[Plan]) -> Work | None:
+        """Return what the plans take on site; None where there is nothing to do."""
+        plans = in_order_of_content(plans)
+        brings = [self._of(plan) for plan in plans]
+        if not any(plan.tasks for plan in plans):
+            return None
+        elsewhere = _kept_elsewhere(brings)
+        names = sorted({room for each in brings for room in each.by_room})
+        rooms = {room: self._room(room, plans, brings, elsewhere.get(room, frozenset())) for room in names}
+        of_job = kept_once((task for each in brings for task in each.of_job), lambda each: each.hours.value)
+        early = [task for task in of_job if task.around is None and task.phase < Phase.UNMASK]
+        late = [task for task in of_job if task.around is None and task.phase >= Phase.UNMASK]
+        load, walk = self._visit
+        return Work(
+            {room: steps for room, steps in rooms.items() if steps},
+            self._of_job([load, *early]),
+            self._of_job([*late, walk]),
+            _machines(of_job),
+        )
+
+    def _of_job(self, tasks: Sequence[Task]) -> tuple[RoomStep, ...]:
+        key = tuple(map(id, tasks))
+        if key not in self._steps:
+            self._steps[key] = self._cut("", tasks)
+        return self._steps[key]
+
+    def _room(
+        self, room: str, plans: Sequence[Plan], brings: Sequence[_Brings], elsewhere: frozenset[str]
+    ) -> tuple[RoomStep, ...]:
+        here = [(plan, each) for plan, each in zip(plans, brings, strict=True) if room in each.by_room]
+        key = (room, elsewhere, *(id(plan) for plan, _ in here))
+        if key not in self._rooms:
+            tasks = [task for _, each in here for task in each.by_room[room] if task.share_key not in elsewhere]
+            self._rooms[key] = self._cut(room, tasks)
+        return self._rooms[key]
+
+    def _cut(self, room: str, tasks: Sequence[Task]) -> tuple[RoomStep, ...]:
+        return steps_of(room, tasks, crew=self.hours.crew.value, day_length=in_hours(self.hours.day_length))
+
+    def _of(self, plan: Plan) -> _Brings:
+        if id(plan) not in self._brings:
+            by_room: dict[str, list[Task]] = {}
+            for task in plan.tasks:
+                if task.room:
+                    by_room.setdefault(task.room, []).append(task)
+            shared = tuple(
+                (task.share_key, task.room, in_hours(task.hours)) for task in plan.tasks if task.share_key and task.room
+            )
+            of_job = tuple(task for task in plan.tasks if not task.room)
+            rooms = {room: tuple(tasks) for room, tasks in by_room.items()}
+            self._brings[id(plan)] = _Brings(rooms, shared, of_job)
+            self._plans[id(plan)] = plan
+        return self._brings[id(plan)]
+
+
+def _kept_elsewhere(brings: Sequence[_Brings]) -> dict[str, frozenset[str]]:
+    """Return by room the words of what another does for it: the one of longest hours, of equals the first by name."""
+    best: dict[str, tuple[float, str]] = {}
+    rooms: dict[str, set[str]] = {}
+    for word, room, hours in (shared for each in brings for shared in each.shared):
+        best[word] = min(best.get(word, (-hours, room)), (-hours, room))
+        rooms.setdefault(word, set()).add(room)
+    found: dict[str, set[str]] = {}
+    for word, several in rooms.items():
+        for room in several - {best[word][1]}:
+            found.setdefault(room, set()).add(word)
+    return {room: frozenset(words) for room, words in found.items()}
+
+
+def _machines(tasks: Sequence[Task]) -> dict[str, Machine]:
+    names = sorted({task.machine for task in tasks if task.machine and task.around is not None})
+
+    def of(name: str, when: Around) -> tuple[Task, ...]:
+        return tuple(task for task in tasks if task.machine == name and task.around is when)
+
+    return {name: Machine(of(name, Around.BEFORE), of(name, Around.AFTER)) for name in names}

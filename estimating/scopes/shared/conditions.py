@@ -1,0 +1,50 @@
+"""What an operation does to its room, by the row of its rate: dust or mist in the air, something wet, a machine used.
+
+And whether it may be done while something is still wet. All of it is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from estimating.estimate.pricing.plan import InAir, Task
+
+SPRAYER = "sprayer"
+MACHINES = {"airless": SPRAYER}
+CARE = frozenset({"set_up_sprayer", "wash_sprayer", "change_color"})  # of a machine: nothing is put on a surface
+DUSTY = frozenset(
+    {"sand_wall", "sand_trim", "degloss", "dust_ceiling", "dust_down", "sand_ceiling", "scrape_sand_prime"}
+)
+DUSTY_BEGINS = ("scrape_ceiling",)
+MISTY = frozenset({"roll_ceiling"})  # overhead, a roller throws a mist of its own
+WET_BEGINS = ("patch", "crack", "skim_ceiling", "tape_failure", "wash_wall", "wash_ceiling", "wash_trim", "degrease")
+COATS_BEGIN = (
+    "roll_",
+    "brush_wall",
+    "prime_wall",
+    "paint_",
+    "spray_",
+    "stain_s",
+    "repaint_wall",
+    "norm_",
+    "spot_prime",
+)
+DRY_BEGINS = (*COATS_BEGIN, "sand_", "degloss", "hang_")
+
+
+def with_conditions(task: Task) -> Task:
+    """Return the task with what its operation does to the room."""
+    _, _, rest = task.rate_key.partition("/")
+    operation, _, method = rest.partition("/")
+    if operation in CARE:
+        return task
+    machine = next((name for tool, name in MACHINES.items() if method.startswith(tool)), "")
+    dusty = operation in DUSTY or operation.startswith(DUSTY_BEGINS)
+    misty = bool(machine) or operation in MISTY
+    return replace(
+        task,
+        in_air=InAir.MIST if misty else InAir.DUST if dusty else InAir.NOTHING,
+        machine=machine,
+        wet=operation.startswith((*WET_BEGINS, *COATS_BEGIN)),
+        needs_dry=operation.startswith(DRY_BEGINS),
+    )
