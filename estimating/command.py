@@ -51,7 +51,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument(
         "--margin", type=float, metavar="PERCENT", help="also the price that leaves this share of it as profit"
     )
-    parser.add_argument("--adds", action="store_true", help="what each piece of work adds to the rest of the job")
+    parser.add_argument("--adds", action="store_true", help="what each work item adds to the rest of the job")
     parser.add_argument("--metric", action="store_true", help="show metric units instead of US customary ones")
     parser.add_argument(
         "--explain",

@@ -9,7 +9,7 @@ from functools import partial
 from estimating.errors import InputError
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, total, work
-from estimating.job.room import Bulkhead, CeilingForm, LShape, Opening, OpeningKind, Polygon, Rectangle, Room
+from estimating.job.room import CeilingForm, LShape, Opening, OpeningKind, Polygon, Rectangle, Room, Soffit
 from estimating.origins import Kind, Origin, definition
 from estimating.trade import measuring, outline, walls
 from estimating.units import Reading
@@ -25,7 +25,7 @@ class TakeOff:
     floor: Figure
     perimeter: Figure
     height: Figure
-    ceiling: Figure  # plan or sloped, with bulkhead sides; texture not yet counted
+    ceiling: Figure  # plan or sloped, with soffit sides; texture not yet counted
     walls: Figure  # gross, with gables under a vault
     openings: tuple[tuple[Opening, Figure], ...]  # the area of each kind of opening
     reveals: tuple[Figure, ...] = ()  # the sides of openings that are finished like the wall
@@ -126,20 +126,20 @@ def _ceiling(room: Room, floor: Figure, read: partial[Figure]) -> Figure:
         rise = read(room.rise, "rise")
         run = span if room.ceiling is CeilingForm.SLOPED else work(outline.half, "half the width", length=span)
         surface = work(measuring.sloped_area, "sloped ceiling", plan_area=floor, rise=rise, run=run)
-    boxed = [_bulkhead(each, place, room.name, read) for place, each in enumerate(room.bulkheads)]
+    boxed = [_soffit(each, place, room.name, read) for place, each in enumerate(room.soffits)]
     return total("ceiling area", [surface, *boxed], unit="ft**2")
 
 
-def _bulkhead(bulkhead: Bulkhead, place: int, room: str, read: partial[Figure]) -> Figure:
-    key = f'rooms "{room}" · bulkheads[{place}]'
+def _soffit(soffit: Soffit, place: int, room: str, read: partial[Figure]) -> Figure:
+    key = f'rooms "{room}" · soffits[{place}]'
     return work(
         measuring.soffit_sides,
-        f"bulkhead {place + 1} sides",
-        length=read(bulkhead.length, f"bulkheads[{place}] · length"),
-        depth=read(bulkhead.width, f"bulkheads[{place}] · width"),
-        drop=read(bulkhead.drop, f"bulkheads[{place}] · drop"),
-        faces=counted(bulkhead.faces, "long sides that show", f"{key} · faces"),
-        ends=counted(bulkhead.ends, "ends that show", f"{key} · ends"),
+        f"soffit {place + 1} sides",
+        length=read(soffit.length, f"soffits[{place}] · length"),
+        depth=read(soffit.width, f"soffits[{place}] · width"),
+        drop=read(soffit.drop, f"soffits[{place}] · drop"),
+        faces=counted(soffit.faces, "long sides that show", f"{key} · faces"),
+        ends=counted(soffit.ends, "ends that show", f"{key} · ends"),
     )
 
 
@@ -173,7 +173,7 @@ def _reveals(opening: Opening, area: Figure, place: int, read: partial[Figure]) 
     """Return the painted sides of a kind of opening: both jambs and the head, and the sill of a window."""
     key = f"openings[{place}] · reveal"
     if opening.reveal is None or opening.kind is OpeningKind.SKYLIGHT:
-        raise InputError(key, str(opening.reveal), "none for a skylight: note the sides of its shaft as a bulkhead")
+        raise InputError(key, str(opening.reveal), "none for a skylight: note the sides of its shaft as a soffit")
     size = dict(area.inputs)
     has_sill = opening.kind is OpeningKind.WINDOW
     one = work(

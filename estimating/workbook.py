@@ -24,7 +24,7 @@ from estimating.scopes.registry import KINDS, READER
 
 @dataclass(frozen=True)
 class Outcome:
-    """What the workbook makes of a job: the estimate at once, the comparison of ways when it is looked at."""
+    """What the workbook makes of a job: the estimate at once, the comparison of methods when it is looked at."""
 
     job: Job
     basis: Basis
@@ -35,7 +35,7 @@ class Outcome:
 
     @cached_property
     def comparisons(self) -> tuple[Comparison, ...]:
-        """The ways of each piece of work, priced beside the ways taken for the others."""
+        """The methods of each work item, priced beside the methods taken for the others."""
         return compare_each(self.choices, self.estimate, self.engine)
 
     @cached_property
@@ -77,7 +77,7 @@ def build_job(plain: Mapping[str, Any]) -> Job:
 def estimate_job(
     job: Job, library: Library | None = None, own: Mapping[str, OwnValue] = MappingProxyType({})
 ) -> Outcome:
-    """Return the priced job, each piece of work done the recommended way or the way the job asks for.
+    """Return the priced job, each work item done the recommended method or the method the job asks for.
 
     own: the contractor's own values in place of reference rows; the job's own figures go before them.
     Raises InputError where an answer the price cannot do without is missing or impossible.

@@ -40,7 +40,7 @@ def _one(dice: Random, demo: dict[str, Any]) -> dict[str, Any]:
     room = demo["rooms"][0] | {
         "height": f"{dice.choice((8, 8, 9, 10, 12))} ft",
         "shape": {"kind": "rectangle", "length": f"{dice.randint(9, 26)} ft", "width": f"{dice.randint(8, 18)} ft"},
-        "bulkheads": [],
+        "soffits": [],
         "furniture": dice.choice(("none", "light", "heavy")),
     }
     tests = [dice.choice(shown(dice.choice(list(FieldTest)))) for _ in range(dice.choice((0, 0, 1, 1, 2, 3, 5)))]

@@ -149,7 +149,7 @@ WRONG = {
         shape={"kind": "polygon", "corners": [["0", "0"], ["9 ft", "9 ft"], ["9 ft", "0"], ["0", "9 ft"]]}
     ),
     "a room too low to drape": lambda plain: plain["rooms"][0].update(height="6 in"),
-    "a bulkhead of three sides": lambda plain: plain["rooms"][0]["bulkheads"][0].update(faces=3),
+    "a soffit of three sides": lambda plain: plain["rooms"][0]["soffits"][0].update(faces=3),
     "an own figure in no unit": lambda plain: own(plain, "business/wage", likely=30, unit="florin"),
     "an own figure in brackets": lambda plain: own(plain, "business/wage", likely=30, unit=")("),
     "an own figure in another unit": lambda plain: own(plain, "business/wage", likely=30, unit="hour"),

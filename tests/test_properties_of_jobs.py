@@ -137,7 +137,7 @@ def test_a_house_measured_in_meters_is_the_same_house(path: Path) -> None:
     feet = plain(path)
     meters = copy.deepcopy(feet)
     for room in meters["rooms"]:
-        for place in (room, room["shape"], *room["bulkheads"], *room["openings"]):
+        for place in (room, room["shape"], *room["soffits"], *room["openings"]):
             for name in LENGTHS & set(place):
                 place[name] = f"{read_length(place[name]).value * 0.3048:.12f} m"
     assert priced(meters).estimate.price == priced(feet).estimate.price

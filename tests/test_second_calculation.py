@@ -67,7 +67,7 @@ def round_up(need: float, each: float) -> int:
 
 
 # The room, read off the tape: an L of 19 ft 6 in by 14 ft 3½ in, less 6 ft 2 in by 4 ft 8 in; 8 ft 2 in high;
-# a bulkhead along a wall, 9 ft 4 in long, 14 in wide, 11 in down, its ends seen. The tape is taken at its word.
+# a soffit along a wall, 9 ft 4 in long, 14 in wide, 11 in down, its ends seen. The tape is taken at its word.
 
 TRUE = share("factors", "measured", "sure")
 LENGTH, WIDTH = 19.5 * TRUE, (14 + 3.5 / 12) * TRUE
@@ -156,7 +156,7 @@ TASKS = {  # in the order they are done, person-hours
     "mask_edge": ROUND / row("production", "mask_edge", "paper", "any", unit="ft/hour") * FURNISHED,
     "hang_film": DRAPE / rate("hang_film", "film", "any") * FURNISHED,
     "mask_opening": 3 * row("production", "mask_opening", "film", "any", unit="minute/count") / 60 * FURNISHED,
-    "mask_recessed_trim": 4 * minutes("recessed_trim", "mask") / 60,
+    "mask_recessed_light": 4 * minutes("recessed_light", "mask") / 60,
     "mask_fan": 1 * minutes("fan", "mask") / 60,
     "mask_grille": 2 * minutes("grille", "mask") / 60,
     "mask_detector": 1 * minutes("detector", "mask") / 60,
@@ -167,12 +167,12 @@ TASKS = {  # in the order they are done, person-hours
     "ceiling_2": GUN_2,
     "scuff_trims": 4 * row("production", "clean_scuff", "hand", "any", unit="minute/count") / 60,
     "coat_trims": 4
-    * share("fixtures", "recessed_trim", "passes")
+    * share("fixtures", "recessed_light", "passes")
     * row("production", "spot_coat", "airless", "any", unit="minute/count")
     / 60,
     "unmask": DRAPE / rate("unmask", "hand", "any"),
     "unmask_floor": FLOOR / rate("unmask", "hand", "any"),
-    "uncover_recessed_trim": 4 * minutes("recessed_trim", "uncover") / 60,
+    "uncover_recessed_light": 4 * minutes("recessed_light", "uncover") / 60,
     "uncover_fan": 1 * minutes("fan", "uncover") / 60,
     "uncover_grille": 2 * minutes("grille", "uncover") / 60,
     "uncover_detector": 1 * minutes("detector", "uncover") / 60,
@@ -205,8 +205,8 @@ WAITS = {  # hours that nobody works
     "seal_stains": row("coatings", "stain_primer_solvent", "recoat", unit="hour"),
     "ceiling_1": dry(),
     "ceiling_2": settling(),
-    "coat_trims": (share("fixtures", "recessed_trim", "passes") - 1)
-    * row("fixtures", "recessed_trim", "flash", unit="minute")
+    "coat_trims": (share("fixtures", "recessed_light", "passes") - 1)
+    * row("fixtures", "recessed_light", "flash", unit="minute")
     / 60,
 }
 
@@ -275,9 +275,9 @@ def second_calculation() -> dict[str, float]:
     )
     coats = CEILING / first + CEILING / later
     sealer = spread("very_porous", "first", "any")
-    outer, inner = (inches("fixtures", "recessed_trim", f"{side}_diameter") for side in ("outer", "inner"))
-    rings = 4 * math.pi / 4 * (outer**2 - inner**2) * share("fixtures", "recessed_trim", "passes")
-    enamel = rings * row("fixtures", "recessed_trim", "wet_film", unit="thou") / MIL
+    outer, inner = (inches("fixtures", "recessed_light", f"{side}_diameter") for side in ("outer", "inner"))
+    rings = 4 * math.pi / 4 * (outer**2 - inner**2) * share("fixtures", "recessed_light", "passes")
+    enamel = rings * row("fixtures", "recessed_light", "wet_film", unit="thou") / MIL
     bought = {
         "stain_primer_solvent": cheapest(STAIN / sealer, "stain_primer_solvent"),
         "ceiling_flat": cheapest(coats + row("losses", "equipment", "sprayer", unit="gallon"), "ceiling_flat"),

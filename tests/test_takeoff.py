@@ -127,7 +127,7 @@ def test_a_slope_needs_a_span() -> None:
     assert refused.value.field == 'rooms "attic" · ceiling'
 
 
-def test_a_bulkhead_against_a_wall_and_a_beam() -> None:
+def test_a_soffit_against_a_wall_and_a_beam() -> None:
     """The underside takes the place of the ceiling above it; only the sides are added.
 
     Against a wall, 9 ft long, 1 ft 2 in wide, 1 ft deep: 9 × 1 + 2 × 1⅙ × 1 = 11⅓ ft².
@@ -135,7 +135,7 @@ def test_a_bulkhead_against_a_wall_and_a_beam() -> None:
     """
     against = {"length": "9 ft", "width": "14 in", "drop": "12 in"}
     beam = {"length": "10 ft", "width": "8 in", "drop": "6 in", "faces": 2, "ends": 0}
-    room = measured(box("12 ft", "10 ft"), bulkheads=[against, beam])
+    room = measured(box("12 ft", "10 ft"), soffits=[against, beam])
     assert room.ceiling.value == pytest.approx(120 + 11 + 1 / 3 + 10)
     assert room.floor.value == pytest.approx(120)
 
@@ -192,7 +192,7 @@ def test_every_quantity_leads_back_to_the_tape() -> None:
         box("12' 6½\"", "3 m"),
         ceiling="sloped",
         rise="2 ft",
-        bulkheads=[{"length": "9 ft", "width": "14 in", "drop": "12 in"}],
+        soffits=[{"length": "9 ft", "width": "14 in", "drop": "12 in"}],
         openings=[{"kind": "door", "width": "32 in", "height": "80 in"}],
     )
     found = leaves([room.floor, room.perimeter, room.ceiling, room.walls, room.opening_area()])
@@ -200,7 +200,7 @@ def test_every_quantity_leads_back_to_the_tape() -> None:
     assert tape_accuracy.key.startswith("factors/measured/")
     places = " | ".join(each.origin.place for each in found)
     assert 'rooms "attic" · length, 12\' 6½"' in places
-    assert 'rooms "attic" · bulkheads[0] · drop, 12 in' in places
+    assert 'rooms "attic" · soffits[0] · drop, 12 in' in places
     assert 'rooms "attic" · openings[0] · width, 32 in' in places
 
 
@@ -223,7 +223,7 @@ def test_reveals_finished_like_the_wall_are_taken_off_too() -> None:
 
 
 def test_a_skylight_has_no_reveal() -> None:
-    """Its shaft is ceiling, and is noted as a bulkhead."""
+    """Its shaft is ceiling, and is noted as a soffit."""
     skylight = {"kind": "skylight", "width": "2 ft", "height": "4 ft", "reveal": "1 ft"}
     with pytest.raises(InputError, match="note the sides of its shaft"):
         measured(box("12 ft", "10 ft"), openings=[skylight])

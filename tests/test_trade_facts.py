@@ -68,14 +68,14 @@ def test_the_deeper_the_nap_the_harder_it_pulls(library: Library) -> None:
 
 def test_a_soiled_recessed_trim_takes_three_light_passes(library: Library) -> None:
     """Three light passes, each left to flash, rather than one wet one that runs."""
-    assert likely(library, ["fixtures/recessed_trim/passes"]) == [3]
-    assert library.row("fixtures", "recessed_trim", "flash").low > 0
+    assert likely(library, ["fixtures/recessed_light/passes"]) == [3]
+    assert library.row("fixtures", "recessed_light", "flash").low > 0
 
 
 def test_a_plugged_trim_can_be_painted_and_costs_less_than_masking_it(library: Library) -> None:
     """A wad in the can is quicker than masking the trim; a spring trim is quicker still to drop."""
     treatments = ("remove", "plug", "mask")
-    assert rising(likely(library, [f"fixtures/recessed_trim/{each}" for each in treatments]))
+    assert rising(likely(library, [f"fixtures/recessed_light/{each}" for each in treatments]))
 
 
 def test_a_film_drape_hangs_from_paper_nine_inches_wide(library: Library) -> None:

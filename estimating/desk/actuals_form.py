@@ -148,7 +148,7 @@ class SurfaceForm:
         self.place = box("where", hint="", short=True)
         self.tested_on = box("tested on", today.isoformat(), "2026-05-04", short=True)
         self.add_test = widgets.Button(description="Add the test", tooltip="keep what this test showed")
-        self.work = choice("work and way", [(_term_words(each), each) for each in self.terms])
+        self.work = choice("work and method", [(_term_words(each), each) for each in self.terms])
         self.history = choice("history, as found", _histories(library))
         self.worked = box("area worked on, ft²", hint="ft², or with its unit", short=True)
         self.released = box("came down, ft²", hint="0 when nothing came down", short=True)

@@ -28,7 +28,7 @@ BY_SIZE = [{"id": "name", "name": "Product", "kind": "read"}] + [
 ]
 ONE = [{"id": "name", "name": "What", "kind": "read"}, {"id": "yours", "name": "Yours", "kind": "number"}]
 INTRO = (
-    '<p class="pe-small">What is grey is invented for the demo; a job says so until yours stands there. Clear a box '
+    '<p class="pe-small">What is gray is invented for the demo; a job says so until yours stands there. Clear a box '
     "to go back to the table’s own figure.</p>"
 )
 
@@ -43,7 +43,7 @@ class OwnGrid:
         self.grid = RoomGrid(self._heard, label=label, entry="", cols=columns)
 
     def show(self, records: Path) -> None:
-        """Show the own values that stand now; the table's figures stand greyed where there is none."""
+        """Show the own values that stand now; the table's figures stand grayed where there is none."""
         self.records = records
         own = own_table(records, load_library()).values
         self.grid.rows = [

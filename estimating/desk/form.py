@@ -264,12 +264,12 @@ def heading(text: str) -> widgets.HTML:
 
 
 LABELS = {  # where a field's own name is not what a contractor calls it
-    "recessed_trim": "can lights",
-    "flush_light": "ceiling lights",
+    "recessed_light": "can lights",
+    "ceiling_light": "ceiling lights",
     "grille": "vents",
     "detector": "smoke or CO alarms",
     "plates": "switch and outlet covers",
-    "bulkheads": "soffits",
+    "soffits": "soffits",
     "removals": "take down and rehang",
     "openings": "doors and windows",
     "washing": "how dirty",

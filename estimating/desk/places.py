@@ -34,7 +34,7 @@ def find_place(field: str, job: Mapping[str, Any]) -> Location:
 
 
 def _by_room(job: Mapping[str, Any], several: str, room: str, rest: list[str]) -> int | None:
-    """Return the place of a room, or of the piece of work in it that has such a field."""
+    """Return the place of a room, or of the work item in it that has such a field."""
     label = "name" if several == "rooms" else "room"
     found = [place for place, item in enumerate(job.get(several) or []) if item.get(label) == room]
     if several == "work" and len(found) > 1 and rest:

@@ -113,7 +113,7 @@ def foot(job: Mapping[str, Any], outcome: Outcome, sums: Mapping[str, RoomSum]) 
 
 
 def work_in(job: Mapping[str, Any], room: str) -> list[Plain]:
-    """Return the pieces of work in a room."""
+    """Return the work items in a room."""
     return [item for item in job.get("work") or [] if item.get("room") == room]
 
 

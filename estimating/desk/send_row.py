@@ -24,13 +24,13 @@ class SendRow:
     def __init__(self, ready: Callable[[], tuple[Outcome, EstimateRanges]], say: Callable[[str], None]) -> None:
         self.ready, self.say = ready, say
         self.name = widgets.Text(
-            description="send as",
+            description="save as",
             placeholder="the job's title",
             continuous_update=False,
             layout={"width": "330px"},
         )
         self.button = widgets.Button(
-            description="Record as sent",
+            description="Save as sent",
             tooltip="keep this job and its estimate in the records, as the client gets them",
         )
         self.widget = widgets.HBox([self.name, self.button])

@@ -1,4 +1,4 @@
-"""What-if at the desk: a typed price, scenarios kept by name, two ways along one figure, the worth of a test."""
+"""What-if at the desk: a typed price, scenarios kept by name, two methods along one figure, the worth of a test."""
 
 from __future__ import annotations
 
@@ -57,7 +57,7 @@ class WhatIf:
             "how sure": HowSure(desk, guarded),
             "scenarios": self.scenarios,
             "break-even": BreakEven(desk, guarded),
-            "one more test": MoreTests(desk, guarded),
+            "is one more test worth it?": MoreTests(desk, guarded),
         }
         self.widget = widgets.Tab([part.widget for part in self.parts.values()], titles=[*self.parts])
         self.widget.observe(guarded(self.paint), names="selected_index")
@@ -217,11 +217,11 @@ class Scenarios:
 
 
 class MethodCurves:
-    """A piece of work, and two of its ways."""
+    """A work item, and two of its methods."""
 
     def __init__(self, changed: Callable[[], None]) -> None:
         self.changed, self.offering = changed, False
-        self.work, self.one, self.other = _choice("piece of work"), _choice("one way"), _choice("other way")
+        self.work, self.one, self.other = _choice("work item"), _choice("one method"), _choice("other method")
         self.complaint = Entry(self.other, self._chosen)
         self.widget = widgets.VBox([self.work, self.one, self.complaint.widget])
         for choice in (self.work, self.one):
@@ -232,7 +232,7 @@ class MethodCurves:
             self.changed()
 
     def offer(self, outcome: Outcome) -> None:
-        """Offer the pieces of work and the ways of the one chosen: the recommended one, and its nearest rival first."""
+        """Offer the work items and the methods of the one chosen: the recommended one, and its nearest rival first."""
         self.offering = True
         try:
             _offer(self.work, [(each.scope, place) for place, each in enumerate(outcome.comparisons)], 0)
@@ -245,21 +245,21 @@ class MethodCurves:
 
     @property
     def place(self) -> int:
-        """The place of the chosen piece of work in the job."""
+        """The place of the chosen work item in the job."""
         return int(self.work.value)
 
     @property
     def methods(self) -> tuple[str, str]:
-        """The two ways chosen."""
+        """The two methods chosen."""
         return str(self.one.value), str(self.other.value)
 
     def mark(self, complaint: str) -> None:
-        """Show a complaint under the second way, or none."""
+        """Show a complaint under the second method, or none."""
         self.complaint.mark((), complaint)
 
 
 class BreakEven:
-    """Two ways along one figure."""
+    """Two methods along one figure."""
 
     def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
         self.desk = desk
@@ -303,7 +303,7 @@ class MoreTests:
 
     def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
         self.desk = desk
-        self.work = _choice("piece of work")
+        self.work = _choice("work item")
         self.work.observe(guarded(self._chosen), names="value")
         self.offering = False
         self.shown = widgets.HTML()
@@ -314,7 +314,7 @@ class MoreTests:
             self.paint()
 
     def paint(self) -> None:
-        """Show what more tests are worth in the piece of work chosen."""
+        """Show what more tests are worth in the work item chosen."""
         outcome = self.desk.outcome
         if outcome is None:
             return

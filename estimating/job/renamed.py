@@ -13,7 +13,15 @@ from estimating.row_key import RowKey
 
 OWN = "own"  # the part of a job file whose keys are addresses of reference rows
 FIELDS: Mapping[str, str] = MappingProxyType(
-    {"way": "method", "colour_now": "color_now", "colour_wanted": "color_wanted", "licence": "license"}
+    {
+        "way": "method",
+        "colour_now": "color_now",
+        "colour_wanted": "color_wanted",
+        "licence": "license",
+        "bulkheads": "soffits",
+        "recessed_trim": "recessed_light",
+        "flush_light": "ceiling_light",
+    }
 )
 WORDS: Mapping[tuple[str, str], str] = MappingProxyType(  # by the field they answer
     {
@@ -32,6 +40,8 @@ ADDRESSES: Mapping[str, str] = MappingProxyType(  # the parts of a row's address
         "louvred": "louvered",
         "mobilise": "mobilize",
         "mould": "mold",
+        "recessed_trim": "recessed_light",
+        "flush_light": "ceiling_light",
         "release/way": "release/method",
         "second_coat_labour": "second_coat_labor",
         "solvent_vapour": "solvent_vapor",

@@ -55,7 +55,7 @@ class CeilingForm(StrEnum):
     VAULTED = "vaulted"
 
 
-class Bulkhead(Notes):
+class Soffit(Notes):
     """A boxed-down part of the ceiling: its length, its width, how far it hangs, and the sides that show."""
 
     length: Length
@@ -87,8 +87,8 @@ class Opening(Notes):
 class Fixtures(Notes):
     """Fixtures by kind; a kind that nobody counted is unknown, not none."""
 
-    recessed_trim: Whole | None = None
-    flush_light: Whole | None = None
+    recessed_light: Whole | None = None
+    ceiling_light: Whole | None = None
     pendant: Whole | None = None
     fan: Whole | None = None
     grille: Whole | None = None
@@ -129,7 +129,7 @@ class Room(Notes):
     height: Length | None = None
     ceiling: CeilingForm = CeilingForm.FLAT
     rise: Length | None = None  # how far a sloped or vaulted ceiling climbs
-    bulkheads: Listed[Bulkhead] = ()
+    soffits: Listed[Soffit] = ()
     openings: Listed[Opening] | None = None
     fixtures: Fixtures = Fixtures()
     floor: Floor | None = None

@@ -71,7 +71,7 @@ class Washing(StrEnum):
 
 
 class WallTexture(StrEnum):
-    """What a wall or a plain ceiling feels like. Popcorn is a piece of work of its own."""
+    """What a wall or a plain ceiling feels like. Popcorn is a work item of its own."""
 
     SMOOTH = "smooth"
     ORANGE_PEEL = "orange peel"

@@ -21,7 +21,7 @@ AREA = RowKey.of("this job", "worked area")
 
 @dataclass(frozen=True)
 class ReleaseTerms:
-    """What was held of one way of doing one piece of work: class of history, tests, and what the method does."""
+    """What was held of one way of doing one work item: class of history, tests, and what the method does."""
 
     work: str
     method: str

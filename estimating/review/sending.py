@@ -103,7 +103,7 @@ def _sent_line(line: Line, name: str, sure: EstimateRanges) -> SentLine:
 
 
 def sent_assumptions(outcome: Outcome) -> tuple[SentAssumption, ...]:
-    """Return every assumption looked up for the estimate, and the odds of release; those of ways not taken too.
+    """Return every assumption looked up for the estimate, and the odds of release; those of methods not taken too.
 
     All of them were weighed when the price was made, so all of them are kept.
     """

@@ -43,7 +43,7 @@ class Containers:
 def _counts(need: Number, quart: Number, gallon: Number, five: Number) -> tuple[Number, Number, Number]:
     """Return the cheapest fives, gallons and quarts.
 
-    Each size is a whole number of the next smaller, so the cheapest way never has four quarts where a gallon costs no
+    Each size is a whole number of the next smaller, so the cheapest order never has four quarts where a gallon costs no
     more, nor five gallons where a five costs no more. That leaves two questions, each answered by comparing two
     prices: is the last gallon made up of quarts or rounded up, and is the last five made up of gallons or rounded up.
     """
@@ -73,7 +73,7 @@ def _price(count: Number, price: Number) -> Number:
 
 
 @rule(
-    "least of quarts · quart + gallons · gallon + fives · five that holds the need",
+    "least of quarts · quart + gallons · gallon + pails · pail that holds the need",
     "dollar",
     CHEAPEST,
     need="gallon, 0 or more",

@@ -113,7 +113,7 @@ def test_what_a_desk_sends_is_there_to_be_looked_back_on(lab: Lab) -> None:
     price = desk.locator(".pe-fact strong").first.inner_text()
     desk.get_by_label("send as").fill("Alder Row, first bid")
     for words in ("recorded as sent", "nothing to add"):
-        desk.get_by_role("button", name="Record as sent").click()
+        desk.get_by_role("button", name="Save as sent").click()
         says(desk, words)
     _, form = of_its_own(lab, "look.ipynb", LOOK.format(file="sent.sqlite"))
     listed = form.get_by_label("estimate", exact=True).locator("option")

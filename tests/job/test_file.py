@@ -86,7 +86,7 @@ rooms = form(
     {"shape": shapes, "ceiling": one_of(CeilingForm), "rise": lengths, "measured": one_of(Confidence)},
     {
         "height": lengths,
-        "bulkheads": listed(
+        "soffits": listed(
             st.fixed_dictionaries({"length": lengths, "width": lengths, "drop": lengths, "faces": st.integers(0, 2)})
         ),
         "openings": listed(
@@ -200,17 +200,17 @@ def test_a_new_job_needs_very_little() -> None:
 
 def test_unknown_none_and_nought_are_three_answers() -> None:
     """Nobody counted the lights; there are none; there are no stains; nobody looked for stains."""
-    lights = ("rooms", 0, "fixtures", "flush_light")
+    lights = ("rooms", 0, "fixtures", "ceiling_light")
     counted = [
-        build_job(changed(LEAST, *lights, to=each)).rooms[0].fixtures.flush_light for each in (UNKNOWN, "none", 0)
+        build_job(changed(LEAST, *lights, to=each)).rooms[0].fixtures.ceiling_light for each in (UNKNOWN, "none", 0)
     ]
     assert counted == [None, 0, 0]
     stains = [build_job(changed(LEAST, "work", 0, "stains", to=each)).work[0].stains for each in (UNKNOWN, "none", [])]
     assert stains == [None, (), ()]
     text = dump_job(build_job(changed(LEAST, *lights, to=UNKNOWN)))
-    assert 'flush_light = "unknown"' in text
+    assert 'ceiling_light = "unknown"' in text
     assert 'stains = "unknown"' in text
-    assert "flush_light = 0" in dump_job(build_job(changed(LEAST, *lights, to="none")))
+    assert "ceiling_light = 0" in dump_job(build_job(changed(LEAST, *lights, to="none")))
     assert "stains = []" in dump_job(build_job(changed(LEAST, "work", 0, "stains", to="none")))
 
 

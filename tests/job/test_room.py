@@ -30,7 +30,7 @@ def test_what_was_not_measured_is_unknown() -> None:
     assert (room.height, room.openings, room.floor, room.furniture) == (None, None, None, None)
     assert all(getattr(room.fixtures, kind) is None for kind in Fixtures.model_fields)
     assert room.ceiling is CeilingForm.FLAT
-    assert room.bulkheads == ()
+    assert room.soffits == ()
 
 
 @pytest.mark.parametrize(("notch", "side"), [("notch_length", "19' 6\""), ("notch_width", "14 ft")])

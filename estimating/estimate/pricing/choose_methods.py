@@ -19,14 +19,14 @@ from estimating.figures import Figure
 
 @dataclass(frozen=True)
 class Choice:
-    """The ways of one piece of work as they were planned, the way the job asks for, and what the choice turns on."""
+    """The methods of one work item as they were planned, the method the job asks for, and what the choice turns on."""
 
     plans: tuple[Plan, ...]
     asked: str | None = None
     decision_figure: Figure | None = None
 
     def asked_for(self, place: int) -> Plan | None:
-        """Return the way the job asks for; InputError where the piece in this place has no such way."""
+        """Return the method the job asks for; InputError where the piece in this place has no such method."""
         if self.asked is None:
             return None
         found = [plan for plan in self.plans if plan.method == self.asked]
@@ -37,7 +37,7 @@ class Choice:
 
 
 def may_be_taken(plan: Plan) -> bool:
-    """Say whether a way ends in the finish asked for and may be used here."""
+    """Say whether a method ends in the finish asked for and may be used here."""
     return plan.finishes and plan.suitability is not Suitability.CLOSED
 
 

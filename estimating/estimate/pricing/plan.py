@@ -174,16 +174,16 @@ class Risk:
 
 
 class Suitability(StrEnum):
-    """Whether a way may be used here."""
+    """Whether a method may be used here."""
 
-    OPEN = "may be used"
-    CONDITIONS = "with conditions"
-    CLOSED = "not here"
+    OPEN = "OK"
+    CONDITIONS = "OK if"
+    CLOSED = "not recommended here"
 
 
 @dataclass(frozen=True)
 class Finding:
-    """Why a way may or may not be used: the standing it allows at most, and the fact that says so."""
+    """Why a method may or may not be used: the standing it allows at most, and the fact that says so."""
 
     suitability: Suitability
     text: str
@@ -211,9 +211,9 @@ class Caution:
 
 @dataclass(frozen=True)
 class Plan:
-    """One way of doing one piece of work."""
+    """One method of doing one work item."""
 
-    scope: str  # what piece of work, such as "ceiling, sitting room"
+    scope: str  # what work item, such as "ceiling, sitting room"
     method: str
     title: str
     tasks: tuple[Task, ...] = ()

@@ -272,7 +272,7 @@ def draws_for(
 ) -> dict[Figure, Array]:
     """Return an array of draws for every leaf that varies; a fixed leaf has no entry and keeps its value.
 
-    Same leaves, points and seed: same draws. Leaves of one key share their draws, so that two ways of doing one job
+    Same leaves, points and seed: same draws. Leaves of one key share their draws, so that two methods of doing one job
     can be compared draw by draw.
     """
     layout = lay_out(leaves, groups=groups, bounds=bounds)

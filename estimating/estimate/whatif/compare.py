@@ -1,4 +1,4 @@
-"""Ways of doing one piece of work side by side, the one to recommend, and what would overturn it."""
+"""Ways of doing one work item side by side, the one to recommend, and what would overturn it."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ NOTHING = Likely(Decimal("0.00"), 0.0, 0.0, 0.0, 0.0)
 
 @dataclass(frozen=True)
 class Option:
-    """One way, priced as part of the whole job. Its estimate is built up when somebody asks for it."""
+    """One method, priced as part of the whole job. Its estimate is built up when somebody asks for it."""
 
     plan: Plan
     likely: Likely
@@ -51,7 +51,7 @@ class Option:
 
 @dataclass(frozen=True)
 class Comparison:
-    """Every method of one piece of work, in the order they were planned: the plainer and less intrusive first."""
+    """Every method of one work item, in the order they were planned: the plainer and less intrusive first."""
 
     scope: str
     options: tuple[Option, ...]
@@ -149,7 +149,7 @@ def compare(
 
 
 def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> tuple[Comparison, ...]:
-    """Return the ways of every piece, each beside the plans that the estimate was made of."""
+    """Return the methods of every piece, each beside the plans that the estimate was made of."""
     found = []
     for place, choice in enumerate(choices):
         options = [_option(plan, place, made, engine) for plan in choice.plans]
@@ -167,7 +167,7 @@ def _option(plan: Plan, place: int, made: Estimate, engine: Engine) -> Option:
 
 
 def _turns_on(option: Option, decision_figure: Figure) -> bool:
-    """Say whether what a way may cost or how long it takes rests on the figure."""
+    """Say whether what a method may cost or how long it takes rests on the figure."""
     plan = option.plan
     rest = [*(risk.expected for risk in plan.risks), *(task.hours for task in plan.tasks)]
     return any(decision_figure in figure.walk() for figure in rest)

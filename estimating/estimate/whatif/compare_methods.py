@@ -1,4 +1,4 @@
-"""Two ways of doing one piece of work while one figure moves: where each is the cheaper."""
+"""Two methods of doing one work item while one figure moves: where each is the cheaper."""
 
 from __future__ import annotations
 

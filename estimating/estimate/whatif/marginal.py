@@ -1,4 +1,4 @@
-"""What one piece of work adds to a job: the job with it, less the job without it."""
+"""What one work item adds to a job: the job with it, less the job without it."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ def added(*, whole: Number, without: Number) -> Number:
 
 @dataclass(frozen=True)
 class Marginal:
-    """A piece of work as the last one to be added to a job."""
+    """A work item as the last one to be added to a job."""
 
     scope: str
     whole: Estimate
@@ -58,6 +58,6 @@ def marginal(plans: Sequence[Plan], place: int, job: Job, basis: Basis) -> Margi
     The other plans stay as they are, each done the way it is planned. Raises InputError for a place that is none.
     """
     if not 0 <= place < len(plans):
-        raise InputError("place", place, f"0 to {len(plans) - 1}, one of the pieces of work")
+        raise InputError("place", place, f"0 to {len(plans) - 1}, one of the work items")
     others = [*plans[:place], *plans[place + 1 :]]
     return Marginal(plans[place].scope, build_up(plans, job, basis), build_up(others, job, basis))

@@ -70,7 +70,7 @@ class Trial:
 
 @dataclass(frozen=True)
 class FurtherTests:
-    """What may still be tested in one piece of work."""
+    """What may still be tested in one work item."""
 
     trials: tuple[Trial, ...]
     alike: Figure  # how far tests of one kind repeat each other, 0 to 1

@@ -21,8 +21,8 @@ INK = "var(--jp-ui-font-color1,#222)"
 PAPER = "var(--jp-layout-color1,#fff)"
 TAPE = "#c2410c"
 SIGNS = {
-    "recessed_trim": ("○", "recessed trim"),
-    "flush_light": ("◎", "flush light"),
+    "recessed_light": ("○", "recessed light"),
+    "ceiling_light": ("◎", "ceiling light"),
     "pendant": ("◇", "pendant"),
     "fan": ("✳", "fan"),
     "grille": ("▤", "grille"),

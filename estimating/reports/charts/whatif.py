@@ -154,7 +154,7 @@ def _place_now(found: Along, axis: Axis) -> Mark:
 
 
 def key(names: tuple[str, str]) -> str:
-    """Return which line stands for which of two ways, as HTML."""
+    """Return which line stands for which of two methods, as HTML."""
     parts = (
         f'<svg width="34" height="10" aria-hidden="true"><line x1="0" y1="5" x2="34" y2="5" stroke="{color}" '
         f'stroke-width="2.5" stroke-dasharray="{dash}"/></svg> {escape(name)}'

@@ -240,7 +240,7 @@ def _room_page(name: str, outcome: Outcome, shown: UnitSystem, drawn: Sequence[D
     return (
         *_room_tasks(name, outcome, shown),
         *section("Fixtures: out or covered, back in", _fixtures(outcome.job.room(name)), half=True, dense=True),
-        *section("Agreed with the household", bullets(_agreed(plans, all_plans, shown)), half=True, dense=True),
+        *section("Agreed with the client", bullets(_agreed(plans, all_plans, shown)), half=True, dense=True),
         *section("Mind here", bullets(_mind_here(plans, outcome, shown)), dense=True),
         *([Drawings(tuple(drawn))] if drawn else []),
     )

@@ -1,4 +1,4 @@
-"""The estimate for another program: lines, ways, orders, days and assumptions, every number with its unit."""
+"""The estimate for another program: lines, methods, orders, days and assumptions, every number with its unit."""
 
 from __future__ import annotations
 

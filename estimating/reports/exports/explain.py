@@ -1,4 +1,4 @@
-"""Answers to "why?": the tree under a line, or the choice of a way."""
+"""Answers to "why?": the tree under a line, or the choice of a method."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def explain(outcome: Outcome, item: str, shown: UnitSystem = UnitSystem.US) -> s
 
 
 def explain_method(comparison: Comparison, shown: UnitSystem = UnitSystem.US) -> str:
-    """Return why a way is recommended, what would overturn it, and the odds it rests on."""
+    """Return why a method is recommended, what would overturn it, and the odds it rests on."""
     parts = [f"{comparison.scope}: {comparison.recommended.plan.title} is recommended", *comparison.why]
     parts += [comparison.turning] if comparison.turning else []
     if comparison.decision_figure is not None:

@@ -10,7 +10,7 @@ from estimating.workbook import Outcome
 
 
 def plain_summary(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem.US) -> str:
-    """Return price, range, hours, days and the ways compared, in a few lines."""
+    """Return price, range, hours, days and the methods compared, in a few lines."""
     estimate = outcome.estimate
     head = f"{outcome.job.title}{' (invented)' if outcome.job.invented else ''}"
     risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))

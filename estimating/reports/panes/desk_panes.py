@@ -63,7 +63,7 @@ def head(outcome: Outcome, sure: EstimateRanges, stale: bool = False) -> str:
 
 
 def methods(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
-    """Return every way of each piece of work side by side, why one is recommended, and what would overturn it."""
+    """Return every method of each work item side by side, why one is recommended, and what would overturn it."""
     return "".join(_comparison(each, shown) for each in outcome.comparisons)
 
 
@@ -265,7 +265,7 @@ def _day_row(task: Task, time: StepTime, shown: UnitSystem) -> list[str]:
 
 
 def set_up(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
-    """Return the set-up figures of each piece of work: flow, fan, passes, speed, settling."""
+    """Return the set-up figures of each work item: flow, fan, passes, speed, settling."""
     parts = [
         table(
             ("figure", "value", "worked out as"),
@@ -283,7 +283,7 @@ def set_up(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
 
 
 def cautions(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
-    """Return the cautions of the ways taken, each with the fact that raises it and the rule it rests on."""
+    """Return the cautions of the methods taken, each with the fact that raises it and the rule it rests on."""
     items = "".join(
         f"<li><strong>{escape(each.title)}</strong> – {escape(caution_text(each, outcome, shown))}"
         f'<br><span class="pe-small">{escape(each.citation)}</span></li>'

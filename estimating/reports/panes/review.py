@@ -34,7 +34,7 @@ def welcome(place: str) -> str:
         "<h3>No estimate has been recorded as sent yet</h3>"
         f"<p>The records file <code>{escape(place)}</code> is empty or not there, which is how everybody starts. It "
         "fills like this:</p><ol>"
-        "<li>At the desk, press <strong>Record as sent</strong> when an estimate goes to the client. Job, price, "
+        "<li>At the desk, press <strong>Save as sent</strong> when an estimate goes to the client. Job, price, "
         "promises and assumptions are kept as they were, and never changed.</li>"
         "<li>When the job is done, come back here and type what it took. What nobody timed stays blank.</li>"
         "<li>After a few jobs this page proposes rates of your own, shows what each would do to the estimates that are "

@@ -1,4 +1,4 @@
-"""What-if as HTML: how sure a price is, scenarios side by side, where two ways cross, and the worth of a test."""
+"""What-if as HTML: how sure a price is, scenarios side by side, where two methods cross, and the worth of a test."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ from estimating.reports.panes.desk_panes import table
 from estimating.scopes.registry import KINDS
 from estimating.workbook import Outcome
 
-PIVOT = ""  # in place of the row of an assumption: the figure on which the choice between ways turns
+PIVOT = ""  # in place of the row of an assumption: the figure on which the choice between methods turns
 THIN = "\u202f"  # a narrow space at which no line breaks
 LEANS = 0.005  # as a share of the likely cost: nearer than this the median is called the same
 
@@ -187,9 +187,9 @@ def signed(change: float | Decimal) -> str:
 def break_even(
     outcome: Outcome, place: int, methods: tuple[str, str], moved: str, shown: UnitSystem = UnitSystem.US
 ) -> str:
-    """Return two ways of a piece of work along one figure: a chart, who is cheaper where, and where it stands now.
+    """Return two methods of a work item along one figure: a chart, who is cheaper where, and where it stands now.
 
-    place: of the piece of work in the job. moved: an assumption by its row, or PIVOT for what the choice turns on.
+    place: of the work item in the job. moved: an assumption by its row, or PIVOT for what the choice turns on.
     Raises InputError where the two are one, or neither rests on the figure.
     """
     one, other = two_options(outcome, place, methods)
@@ -212,7 +212,7 @@ def _shaded(figure: Figure) -> str:
 
 
 def movable(outcome: Outcome, place: int, methods: tuple[str, str]) -> dict[str, str]:
-    """Return what can be moved under two ways of a piece of work, by its words: the pivot first, then assumptions."""
+    """Return what can be moved under two methods of a work item, by its words: the pivot first, then assumptions."""
     amounts = [each.estimate.amount for each in two_options(outcome, place, methods)]
     decision_figure = outcome.comparisons[place].decision_figure
     turns = decision_figure is not None and any(rests_on(each, decision_figure) for each in amounts)
@@ -223,9 +223,9 @@ def movable(outcome: Outcome, place: int, methods: tuple[str, str]) -> dict[str,
 
 
 def two_options(outcome: Outcome, place: int, methods: tuple[str, str]) -> tuple[Option, Option]:
-    """Return two ways of a piece of work by their words; InputError where they are one."""
+    """Return two methods of a work item by their words; InputError where they are one."""
     if methods[0] == methods[1]:
-        raise InputError("other way", methods[1], "a way that is not the first one")
+        raise InputError("other method", methods[1], "a method that is not the first one")
     found = {each.plan.method: each for each in outcome.comparisons[place].options}
     return found[methods[0]], found[methods[1]]
 
@@ -296,7 +296,7 @@ def _now(found: Along, options: tuple[Option, Option], said: Callable[[float], s
 
 
 def _closed(*options: Option) -> str:
-    """Return why one of the ways may not be used now."""
+    """Return why one of the methods may not be used now."""
     items = "".join(
         f'<li><span class="pe-stop">{escape(option.plan.title)} is out now</span>: {escape(reason.text)}</li>'
         for option in options

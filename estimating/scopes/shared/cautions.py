@@ -148,7 +148,7 @@ def _fixtures(facts: Facts) -> Fixtures:
 
 def _powered(facts: Facts) -> str:
     exposure, there = facts.exposure, _fixtures(facts)
-    lights = (there.recessed_trim, there.flush_light, there.pendant, there.fan)
+    lights = (there.recessed_light, there.ceiling_light, there.pendant, there.fan)
     covered = exposure.covers_fixtures and any(each != 0 for each in lights)
     found = ["lights and fans in reach of paint and film"] if covered else []
     found += ["switch and outlet plates taken off"] if exposure.plates else []

@@ -16,7 +16,7 @@ from estimating.scopes.shared.work_area import WorkArea, for_tools, with_crew_no
 from estimating.takeoff import counted
 from estimating.trade import masking, mist
 
-FIXTURES = ("recessed_trim", "flush_light", "pendant", "fan", "grille", "detector", "sprinkler_head", "speaker")
+FIXTURES = ("recessed_light", "ceiling_light", "pendant", "fan", "grille", "detector", "sprinkler_head", "speaker")
 COUNTED_BACK = ("detector", "sprinkler_head")
 THE_JOB = "the job"
 SPRAYER = ("equipment_sprayer", "Sprayer, hose and gun, a day")

@@ -16,7 +16,7 @@ def client_requirements(facts: Facts) -> tuple[str, ...]:
     household = ", ".join(str(each) for each in site.household or ())
     wanted = [
         (occupied, "keep the room free from the first morning until the final walk"),
-        (occupied and bool(household), f"keep away from the room while work goes on: {household}"),
+        (occupied and bool(household), f"keep clear of the room while work goes on ({household})"),
         (lead.over_the_limit(facts), "read the lead pamphlet handed over before work begins, and sign for it"),
         (exposure.closets, "empty the closets that are painted"),
         (exposure.sprayed, "air handling off while spraying and until the mist has settled"),

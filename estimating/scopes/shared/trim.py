@@ -23,7 +23,7 @@ COEFFICIENTS = {
     DoorKind.BIFOLD: "panelled_door",
 }
 WINDOWS = "fully_glazed_wood"
-LIGHT_TRIM = "recessed_trim"
+LIGHT_TRIM = "recessed_light"
 POWER_OFF = "lamps out, power off and locked by somebody licensed; light, dry passes"
 CLOSETS = {ClosetSize.SMALL: "small", ClosetSize.WALK_IN: "walk_in"}
 
@@ -163,7 +163,7 @@ def coat_light_trims(work_area: WorkArea, count: int, where: str) -> tuple[list[
     passes = work_area.basis.figure("fixtures", LIGHT_TRIM, "passes")
     scuff = ("scuff_trims", "Clean and scuff trims", Phase.FIXTURES, trims, "clean_scuff", "hand", "any")
     gallons = _light_trim_paint(work_area, trims, passes)
-    enamel = Material(TRIM_ENAMEL, title_of(TRIM_ENAMEL), gallons, "recessed trims")
+    enamel = Material(TRIM_ENAMEL, title_of(TRIM_ENAMEL), gallons, "recessed lights")
     return [work_area.by_count(*scuff), _light_passes(work_area, trims, passes)], [enamel]
 
 

@@ -117,7 +117,7 @@ def cutting_plan(room: Layout, goods: RollGoods) -> CuttingPlan:
     """Return which piece comes out of which roll, full strips before parts and the longer before the shorter.
 
     Rolls are taken to begin where the pattern is wanted. A strip whose pattern begins elsewhere than the free end of a
-    roll may skip to it, or wait for another roll; strips may be cut in either order. Of these ways the one that opens
+    roll may skip to it, or wait for another roll; strips may be cut in either order. Of these the one that opens
     the fewest rolls is returned. When the parts of one strip would use as much as a full strip, the strip is cut in
     full and the opening cut out.
     """

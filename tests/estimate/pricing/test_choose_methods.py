@@ -24,7 +24,7 @@ def method(
     found = plan(
         task(name, hours),
         charges=(charge("cost", cost), *([charge("hire", 60.0, share_key=share_key)] if share_key else [])),
-        findings=(Finding(Suitability.CLOSED, "not here"),) if closed else (),
+        findings=(Finding(Suitability.CLOSED, "not recommended here"),) if closed else (),
     )
     return Plan("a room", name, name, found.tasks, charges=found.charges, findings=found.findings, **parts)
 

@@ -59,7 +59,7 @@ def test_the_cheapest_way_is_recommended_with_its_risk_priced_in() -> None:
     assert found.recommended is sprayed
     assert found.taken is sprayed
     assert [each.plan.method for each in usable(found.options)] == ["spray", "roll"]
-    assert "the cheapest of the ways that may be used here" in found.why[0]
+    assert "the cheapest of the methods that are OK here" in found.why[0]
     difference = rolled.price - sprayed.price
     assert found.why[1] == f"next is Roll, {difference:,.2f} dollars more"
 

@@ -46,5 +46,5 @@ def test_what_is_shared_varies_as_one():
 @pytest.mark.parametrize("place", [-1, 2])
 def test_a_place_that_is_none_is_refused(place):
     """There is no third piece of two."""
-    with pytest.raises(InputError, match="one of the pieces of work"):
+    with pytest.raises(InputError, match="one of the work items"):
         marginal([CEILING, WALLS], place, small_job(), round_basis())

@@ -74,13 +74,13 @@ def test_every_wall_has_its_length() -> None:
 
 def test_every_fixture_that_was_counted_is_drawn_and_named() -> None:
     """So many signs of each kind; what nobody counted is not drawn, and the drawing says that places are not known."""
-    svg = drawn(room_of(SHAPES["l_shape"], fixtures={"recessed_trim": 7, "detector": 1, "fan": 0}))
+    svg = drawn(room_of(SHAPES["l_shape"], fixtures={"recessed_light": 7, "detector": 1, "fan": 0}))
     found = texts(svg)
-    assert found.count(SIGNS["recessed_trim"][0]) == 7
+    assert found.count(SIGNS["recessed_light"][0]) == 7
     assert found.count(SIGNS["detector"][0]) == 1
     assert SIGNS["fan"][0] not in found
     legend = " ".join(found)
-    assert "recessed trim" in legend
+    assert "recessed light" in legend
     assert "fixtures are counted, not placed" in legend
 
 

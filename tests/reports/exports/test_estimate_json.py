@@ -54,7 +54,7 @@ def test_the_demo_has_every_way_with_its_hours_gallons_cost_and_chance(demo: dic
         assert method["hours"]["unit"] == "hour"
         assert method["gallons"]["unit"] == "gallon"
         assert method["cost"]["unit"] == method["price"]["unit"] == "dollar"
-        assert method["standing"] in ("may be used", "with conditions", "not here")
+        assert method["standing"] in ("OK", "OK if", "not recommended here")
     for method in coated:
         assert method["hours"]["value"] > 0
         assert method["gallons"]["value"] > 0

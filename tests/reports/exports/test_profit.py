@@ -56,4 +56,4 @@ def test_what_each_piece_adds_is_less_than_the_job(outcome: Outcome) -> None:
 
 def test_a_job_of_one_piece_says_so() -> None:
     """There is nothing it could be added to."""
-    assert "one piece of work" in added_by_each(estimate_job(read_job(JOBS / "quarry_lane_study.toml")))
+    assert "one work item" in added_by_each(estimate_job(read_job(JOBS / "quarry_lane_study.toml")))

@@ -30,7 +30,7 @@ TOOLS = (coat.ROLLER, coat.BRUSH, coat.SPRAYER, coat.BACK_ROLLED)
 
 @dataclass(frozen=True)
 class Method:
-    """A way to put the finish on large surfaces; trim is brushed; accent walls and closets are never sprayed."""
+    """A method to put the finish on large surfaces; trim is brushed; accent walls and closets are never sprayed."""
 
     method: str
     title: str

@@ -1,4 +1,4 @@
-"""The ways to repaint a room, each as a full plan of work."""
+"""The methods to repaint a room, each as a full plan of work."""
 
 from __future__ import annotations
 
@@ -25,13 +25,13 @@ BRUSH = Method("brush", "Brush only", coat.BRUSH)
 
 
 def plans(item: InteriorRepaint, job: Job, basis: Basis) -> tuple[Plan, ...]:
-    """Return one plan for every way that is worth a thought in this room, and one for leaving it alone."""
+    """Return one plan for every method that is worth a thought in this room, and one for leaving it alone."""
     repaint = facts(item, WorkArea.of(item, job, basis))
     return (*(name_surfaces(repaint, _plan(repaint, method)) for method in methods(repaint)), _decline(repaint))
 
 
 def methods(repaint: Repaint) -> list[Method]:
-    """Return the ways that are compared: trim alone is not sprayed, and only a small room is brushed."""
+    """Return the methods that are compared: trim alone is not sprayed, and only a small room is brushed."""
     found = [ROLL]
     if repaint.needs_barrier:
         found.append(UNPRIMED)
@@ -125,7 +125,7 @@ def _decline(repaint: Repaint) -> Plan:
         method="decline",
         title="Decline to paint it",
         client_requirements=("keep the room as it is until what stands against painting it is put right",),
-        notes=("the honest last resort where no way of painting may be used here",),
+        notes=("the honest last resort where no method of painting it is OK here",),
         finishes=False,
     )
     return with_hazards(plan, repaint.work_area, suitability.exposure(repaint, None))

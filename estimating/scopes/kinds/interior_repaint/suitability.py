@@ -1,4 +1,4 @@
-"""What a room has for and against each way of painting it, and the facts of each that hazards hang on."""
+"""What a room has for and against each method of painting it, and the facts of each that hazards hang on."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ def _suspect_area(repaint: Repaint) -> Figure:
 
 
 def findings(repaint: Repaint, method: Method) -> tuple[Finding, ...]:
-    """Return what the old paint and the colors have against a way of painting the room."""
+    """Return what the old paint and the colors have against a method of painting the room."""
     found = list(_for_any(repaint))
     if method.sprayed and not method.back_rolled:
         found += _for_no_back_roll(repaint)
@@ -86,7 +86,7 @@ def _for_no_back_roll(repaint: Repaint) -> Iterator[Finding]:
     worn = [name for name, surface in _surfaces(repaint) if surface.condition in (Condition.WORN, Condition.FAILING)]
     patched = [field for field in BIG_PATCHES if getattr(repaint.item.repairs, field)]
     if worn or patched:
-        what = "worn paint drinks" if worn else "patches drink"
+        what = "worn paint absorbs" if worn else "patches absorb"
         yield Finding(Suitability.CLOSED, f"{what} unevenly: a sprayed coat there is rolled out, or it flashes")
     else:
         yield Finding(

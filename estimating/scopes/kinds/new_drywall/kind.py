@@ -1,4 +1,4 @@
-"""The ways to paint new drywall: primer and finish rolled, or sprayed and back-rolled; what each level allows.
+"""The methods to paint new drywall: primer and finish rolled, or sprayed and back-rolled; what each level allows.
 
 The levels are those of GA-214 (Gypsum Association): 0 to 2 are for what is concealed or tiled, 3 for heavy texture, 4
 for flat paint in even light, 5 for any sheen above flat and for light from the side; 3 to 5 get a drywall primer.

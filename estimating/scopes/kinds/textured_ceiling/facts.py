@@ -62,7 +62,7 @@ class Ceiling:
 
     @property
     def area(self) -> Figure:
-        """The ceiling, bulkheads included, texture not counted (ft²)."""
+        """The ceiling, soffits included, texture not counted (ft²)."""
         return self.work_area.room.ceiling
 
     @cached_property
@@ -210,7 +210,7 @@ def questions(item: TexturedCeiling, work_area: WorkArea) -> tuple[Question, ...
 def _of_the_texture(item: TexturedCeiling, work_area: WorkArea) -> Iterator[Asked]:
     where = f'work "{item.room}"'
     next_ = True if walls_in_the_job(item, work_area) else item.walls_next
-    trims = 0 if work_area.room.room.fixtures.recessed_trim == 0 else item.trims_to_coat
+    trims = 0 if work_area.room.room.fixtures.recessed_light == 0 else item.trims_to_coat
     depth = item.depth if item.texture is Texture.POPCORN else ""
     taken = "Was the texture ever primed or painted? Taken as not known: the range widens."
     yield f"{where} · history", item.history, taken

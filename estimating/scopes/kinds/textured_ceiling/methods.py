@@ -1,4 +1,4 @@
-"""The ways to deal with a textured ceiling, each as a full plan of work."""
+"""The methods to deal with a textured ceiling, each as a full plan of work."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ AIRED = "no spraying of solvent-borne products indoors; ignition sources off and
 
 
 def plans(item: TexturedCeiling, job: Job, basis: Basis) -> tuple[Plan, ...]:
-    """Return one plan for every way of dealing with the ceiling."""
+    """Return one plan for every method of dealing with the ceiling."""
     ceiling = Ceiling(item, WorkArea.of(item, job, basis))
     return tuple(on_one_surface(method(ceiling), "ceiling") for method in METHODS.values())
 
@@ -99,7 +99,7 @@ def decline(ceiling: Ceiling) -> Plan:
         method="decline",
         title="Decline to coat it",
         client_requirements=("keep the ceiling as it is, or have it taken down by a firm licensed for what it holds",),
-        notes=("the honest last resort where no way of coating may be used here",),
+        notes=("the honest last resort where no method of coating it is OK here",),
         finishes=False,
     )
     return with_hazards(plan, ceiling.work_area, suitability.exposure(ceiling, "decline"))

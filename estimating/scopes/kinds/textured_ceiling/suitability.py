@@ -1,4 +1,4 @@
-"""What a textured ceiling has for and against each way of dealing with it, and the facts that hazards hang on."""
+"""What a textured ceiling has for and against each method of dealing with it, and the facts that hazards hang on."""
 
 from __future__ import annotations
 
@@ -77,7 +77,7 @@ def _for_overlay(ceiling: Ceiling, method: str) -> Iterator[Finding]:
 
 
 def client_requirements(ceiling: Ceiling, method: str) -> tuple[str, ...]:
-    """Return what a way asks of the household beyond what its hazards ask."""
+    """Return what a method asks of the household beyond what its hazards ask."""
     occupied = ceiling.work_area.job.site.occupied is not Answer.NO
     odor = "sleep elsewhere the night after sealing if the odor reaches the bedrooms"
     vapor = method in SEALED and not solvent.barred(ceiling.work_area.job.site)

@@ -169,7 +169,7 @@ def count(item: Wallcovering, work_area: WorkArea, paper: Paper) -> Count:
     why = Origin(
         Kind.DEFINITION,
         place=f"counted by laying out {len(room.walls)} walls in strips of {paper.size}",
-        note="corners, openings and the pattern use up paper in a way no formula gives",
+        note="corners, openings and the pattern use up wallcovering as no formula gives",
     )
     return Count(
         paper,

@@ -1,4 +1,4 @@
-"""The ways to paper walls, each as a full plan of work."""
+"""The methods to paper walls, each as a full plan of work."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ STOP_RULE = (
 
 
 def plans(item: Wallcovering, job: Job, basis: Basis) -> tuple[Plan, ...]:
-    """Return one plan for every way of papering the walls."""
+    """Return one plan for every method of papering the walls."""
     walls = facts(item, WorkArea.of(item, job, basis))
     return tuple(on_one_surface(method(walls), "wallcovering") for method in METHODS.values())
 
@@ -64,8 +64,8 @@ def decline(walls: Papering) -> Plan:
         scope=scope_name(walls),
         method="decline",
         title="Decline to paper them",
-        client_requirements=("keep the walls as they are until what stands against papering them is put right",),
-        notes=("the honest last resort where no way of papering may be used here",),
+        client_requirements=("keep the walls as they are until what stands against it is put right",),
+        notes=("the honest last resort where no method of hanging wallcovering is OK here",),
         finishes=False,
     )
     return with_hazards(plan, walls.work_area, suitability.exposure(walls, "decline"))

@@ -1,4 +1,4 @@
-"""What walls have for and against each way of papering them, the facts that hazards hang on, and what is said of it."""
+"""What walls have for and against each method of hanging, the facts that hazards hang on, and what is said of it."""
 
 from __future__ import annotations
 
@@ -59,7 +59,7 @@ def _disturbs_paint(walls: Papering, method: str) -> bool:
 
 
 def findings(walls: Papering, method: str) -> tuple[Finding, ...]:
-    """Return what the walls and the old covering have against a way of papering them."""
+    """Return what the walls and the old covering have against a method of papering them."""
     if method == "decline":
         return ()
     rules_ = [_for_any]
@@ -68,7 +68,7 @@ def findings(walls: Papering, method: str) -> tuple[Finding, ...]:
 
 
 def strips(walls: Papering, method: str) -> bool:
-    """Say whether a way begins by taking the old covering off."""
+    """Say whether a method begins by taking the old covering off."""
     return method == "strip_hang" or (method == "line_hang" and walls.covered is not False)
 
 

@@ -445,11 +445,11 @@ def test_the_ways_of_an_ordinary_room():
 
 def test_spraying_masks_what_rolling_cuts_in():
     """Paper along ceiling and trim, film over glass and doors, fixtures covered; no line is cut in by brush."""
-    lit = {"fixtures": {"flush_light": 2, "detector": 1}}
+    lit = {"fixtures": {"ceiling_light": 2, "detector": 1}}
     found = plans(job(room=lit))
     assert keys(found["roll"], Phase.MASK) == []
     assert keys(found["spray"], Phase.MASK) == [
-        "mask_flush_light",
+        "mask_ceiling_light",
         "mask_detector",
         "mask_edge",
         "mask_trim",
@@ -517,7 +517,7 @@ def test_where_no_way_may_be_used_the_room_is_left_alone():
     outcome = estimate_job(job({"walls": {"condition": "failing"}}, year_built=1950, lead_test="positive"))
     [comparison] = outcome.comparisons
     assert comparison.recommended.plan.method == "decline"
-    assert "no way of doing it may be used here" in comparison.why
+    assert "no method is OK here" in comparison.why
 
 
 # Risk
@@ -557,7 +557,7 @@ def test_one_more_coat_costs_its_hours_overhead_and_paint():
 def both(walls_next: str = "unknown", furniture: str = "light") -> dict[str, Any]:
     whole = plain(
         {"method": "roll"},
-        {"furniture": furniture, "fixtures": {"flush_light": 1, "detector": 2, "recessed_trim": 0}},
+        {"furniture": furniture, "fixtures": {"ceiling_light": 1, "detector": 2, "recessed_light": 0}},
         asbestos_test="negative",
         year_built=1985,
     )
@@ -570,7 +570,14 @@ def test_one_room_is_covered_once_for_its_ceiling_and_its_walls():
     """Furniture, floor, fixtures, their uncovering, floor paper and the road: once each."""
     estimate = estimate_job(build_job(both())).estimate
     once = [line.key for line in estimate.lines]
-    for key in ("move_furniture", "protect_floor", "unmask_floor", "mask_flush_light", "uncover_detector", "mobilize"):
+    for key in (
+        "move_furniture",
+        "protect_floor",
+        "unmask_floor",
+        "mask_ceiling_light",
+        "uncover_detector",
+        "mobilize",
+    ):
         assert once.count(key) == 1, key
     assert once.count("floor_paper") == 1
     [paper] = [order for order in estimate.supplies if order.item == "floor_paper"]

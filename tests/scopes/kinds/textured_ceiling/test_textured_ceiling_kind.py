@@ -128,7 +128,7 @@ def test_the_explanation_says_why_and_what_would_change_it(demo: Comparison) -> 
     """The way, the next best with its difference, what closes the others, where it turns, the odds to the last row."""
     with_crew_note = explain_method(demo)
     assert "ceiling, sitting room: Spray, water-borne is recommended" in with_crew_note
-    assert "the cheapest of the ways that may be used here, risks priced in" in with_crew_note
+    assert "the cheapest of the methods that are OK here, risks priced in" in with_crew_note
     assert "Roll, water-borne is out: the chance that texture comes down is" in with_crew_note
     assert "% roll, water-borne, to " in with_crew_note
     assert "release, prior: looks unpainted" in with_crew_note
@@ -258,7 +258,7 @@ def test_asbestos_found_leaves_only_declining() -> None:
         assert standing.pop("decline") is OPEN
         assert set(standing.values()) == {CLOSED}
         assert comparison.recommended.plan.method == "decline"
-        assert comparison.why[0] == "no way of doing it may be used here"
+        assert comparison.why[0] == "no method is OK here"
         assert outcome.estimate.price == 0
 
 
@@ -384,7 +384,7 @@ def test_trims_nobody_spoke_of_are_asked_about() -> None:
     asked = priced(((*WORK, "trims_to_coat"), "unknown"))
     assert any(question.field.endswith("trims_to_coat") for question in asked.questions)
     assert not any(line.key == "coat_trims" for line in asked.estimate.lines)
-    without = priced(((*WORK, "trims_to_coat"), "unknown"), ((*ROOM, "fixtures", "recessed_trim"), "none"))
+    without = priced(((*WORK, "trims_to_coat"), "unknown"), ((*ROOM, "fixtures", "recessed_light"), "none"))
     assert not any(question.field.endswith("trims_to_coat") for question in without.questions)
 
 
