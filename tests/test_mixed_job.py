@@ -170,7 +170,8 @@ def test_every_piece_is_the_cheapest_beside_the_others(house: Outcome) -> None:
     for comparison in house.comparisons:
         assert comparison.taken is comparison.recommended
         assert comparison.taken.price == house.estimate.price
-        may = [each.price for each in comparison.options if each.plan.finishes and each.plan.suitability != "not recommended here"]
+        closed = "not recommended here"
+        may = [each.price for each in comparison.options if each.plan.finishes and each.plan.suitability != closed]
         assert comparison.taken.price == min(may)
 
 

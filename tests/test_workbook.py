@@ -47,7 +47,9 @@ def test_two_pieces_are_compared_beside_the_ways_that_are_taken(method: str) -> 
     for comparison in outcome.comparisons:
         assert comparison.taken.price == outcome.estimate.price
         assert comparison.recommended.price == min(
-            each.price for each in comparison.options if each.plan.finishes and each.plan.suitability != "not recommended here"
+            each.price
+            for each in comparison.options
+            if each.plan.finishes and each.plan.suitability != "not recommended here"
         )
     for place, comparison in enumerate(outcome.comparisons):
         plans = [each.taken.plan for each in outcome.comparisons]
