@@ -66,7 +66,7 @@ def test_the_deeper_the_nap_the_harder_it_pulls(library: Library) -> None:
         assert rising(likely(library, [f"naps/{each}/{measure}" for each in surfaces]))
 
 
-def test_a_soiled_recessed_trim_takes_three_light_passes(library: Library) -> None:
+def test_a_soiled_recessed_light_takes_three_light_passes(library: Library) -> None:
     """Three light passes, each left to flash, rather than one wet one that runs."""
     assert likely(library, ["fixtures/recessed_light/passes"]) == [3]
     assert library.row("fixtures", "recessed_light", "flash").low > 0

@@ -176,15 +176,15 @@ def _turns_on(option: Option, decision_figure: Figure) -> bool:
 def _why(found: Comparison) -> Iterator[str]:
     ranked, best = usable(found.options), found.recommended
     if not ranked:
-        yield "no way of doing it may be used here"
+        yield "no method is OK here"
         return
     cheapest, plainest = (found.options[int(each)] for each in (found.picked.cheapest, found.picked.plainest))
     if best is not plainest:
         yield _calmer(best, plainest)
     elif best is not cheapest:
-        yield f"{best.plan.title}: as good as the same price as {cheapest.plan.title}, and plainer"
+        yield f"{best.plan.title}: nearly the same price as {cheapest.plan.title}, and plainer"
     else:
-        yield f"{best.plan.title}: the cheapest of the ways that may be used here, risks priced in"
+        yield f"{best.plan.title}: the cheapest of the methods that are OK here, risks priced in"
     yield from (f"next is {each.plan.title}, {_apart(each, best)}" for each in _next(ranked, best))
     yield from (
         f"on condition: {each.text}" for each in best.plan.findings if each.suitability is Suitability.CONDITIONS

@@ -127,7 +127,7 @@ def _release(comparison: Comparison, shown: UnitSystem) -> str:
     if base is None or not risks:
         return ""
     steps = [_step_row(each) for each in _steps(base)]
-    by_method = [_chance_row(f"done this way: {plan.title}", "share", risk.chance) for plan, risk in risks]
+    by_method = [_chance_row(f"by this method: {plan.title}", "share", risk.chance) for plan, risk in risks]
     notes = dict.fromkeys(risk.surface.tested for _, risk in risks if risk.surface and risk.surface.tested)
     said = "".join(f"<p>{escape(note)}.</p>" for note in notes)
     extents = table(

@@ -79,7 +79,7 @@ class Release:
         return self._chance("seal_roll_waterborne"), self._chance("seal_roll")
 
     def _chance(self, row: str) -> Figure:
-        name, basis = f"release, done this way: {row.replace('_', ' ')}", self.work_area.basis
+        name, basis = f"release, by this method: {row.replace('_', ' ')}", self.work_area.basis
         share = basis.figure("release", "method", row, "share")
         sound = basis.figure("release", "sound", "coated", "probability")
         return work(adhesion.release_probability, name, weak=self.weak, share=share, sound=sound)
