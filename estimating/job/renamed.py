@@ -42,6 +42,7 @@ ADDRESSES: Mapping[str, str] = MappingProxyType(  # the parts of a row's address
         "mould": "mold",
         "recessed_trim": "recessed_light",
         "flush_light": "ceiling_light",
+        "middling_opening": "average_opening",
         "release/way": "release/method",
         "second_coat_labour": "second_coat_labor",
         "solvent_vapour": "solvent_vapor",

@@ -110,7 +110,7 @@ def deductions(work_area: WorkArea) -> Iterator[Figure]:
     limits = {
         "small": basis.figure("measuring", "small_opening", "area_most"),
         "large": basis.figure("measuring", "large_opening", "area_least"),
-        "share": basis.figure("members", "middling_opening", "share"),
+        "share": basis.figure("members", "average_opening", "share"),
     }
     for opening, area in work_area.room.openings:
         if opening.kind is OpeningKind.SKYLIGHT:
