@@ -17,7 +17,7 @@ from estimating.estimate.whatif.scenario import ABSENT, apply, value_at
 from estimating.job.values import Notes, Whole
 from estimating.scopes.registry import JOB, KINDS
 
-GO, ASSUME, LOOKED = "Go to it", "Assume usual", "Confirmed"
+GO, ASSUME, LOOKED, RANK = "Go to it", "Assume usual", "Confirmed", "Rank by dollars"
 MOST = 8  # shown; the others follow when these are answered, or by "show all"
 TRIED_COUNTS = ("2",)
 Price = Callable[[Mapping[str, Any]], float]
@@ -99,6 +99,9 @@ class ChangesJob(Protocol):
     def go_to(self, place: Location) -> None:
         """Put the cursor into the field at a place."""
 
+    def rank(self, pause: float = 0.0) -> None:
+        """Work out what each open answer can move."""
+
 
 class Confirm:
     """The list of what is still to confirm, the dearest first; what was assumed stands after it."""
@@ -153,6 +156,7 @@ class Confirm:
     def _rest(self, count: int) -> dict[str, Any]:
         words = f"{count} more" if not self.all else "all of them are shown"
         more = ["Show fewer" if self.all else "Show all", "Assume usual for all"]
+        more += [RANK] if any(each.place and each.place not in self.stakes for each in self.open) else []
         return {"id": "more", "called": "still to confirm", "cells": ["", words, ""], "actions": more}
 
     def _assumed_row(self, text: str) -> dict[str, Any]:
@@ -170,6 +174,8 @@ class Confirm:
         if do in ("Show all", "Show fewer"):
             self.all = not self.all
             self.paint()
+        elif do == RANK:
+            self.desk.rank()
         elif do == "Assume usual for all":
             self._assume([each for each in self.open if each.usual is not None])
         elif do == LOOKED:

@@ -41,7 +41,7 @@ from estimating.reports.format import UnitSystem
 from estimating.reports.panes.bar import Cheap
 from estimating.workbook import Outcome
 
-QUICK = 0.08  # seconds: a job that prices in less is worked out again for every open answer
+QUICK = 0.1  # seconds of work: a job that takes less is worked out again, unasked, for every open answer
 LATER = 1.5  # seconds of rest before that begins
 
 
@@ -331,7 +331,11 @@ class Desk:
             yield
         self.levers.offer(found)
         if self.pricing.took < QUICK:
-            self.later.begin(lambda: self.confirm.rank(self.job, self.pricing.price_of), LATER)
+            self.rank(LATER)
+
+    def rank(self, pause: float = 0.0) -> None:
+        """Work out what each open answer can move, when the hand has rested for a while."""
+        self.later.begin(lambda: self.confirm.rank(self.job, self.pricing.price_of), pause)
 
     def _look_closer(self) -> Iterator[None]:
         outcome, sure = self.outcome, self.sure

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from estimating.desk.browser_parts import LeverBoard
 from estimating.errors import InputError
+from estimating.estimate.uncertainty.ranges import usual_bounds
 from estimating.figures import Figure
 from estimating.reports.format import number, quantity, spoken_unit
 from estimating.reports.panes.bar import Cheap
@@ -14,6 +16,8 @@ from estimating.workbook import Outcome
 
 SHOWN = 8
 HALF = 100  # steps of a slider on either side of where it starts
+UP_TO = 0.6  # of the way to what is possible: where the range of a moved chance ends; judgment
+NEARLY = 0.98  # of what is possible: where its slider ends; judgment
 DECIDED = ("business/",)  # wage, markup and the like are the contractor's decisions: they are typed, not guessed
 Moved = Callable[[str, float], None]
 
@@ -86,11 +90,17 @@ def _row(swing: Swing, largest: float) -> dict[str, str | float]:
         "span": f"{number(low)} to {quantity(high, leaf.unit)}, {leaf.origin.kind}",
         "value": _short(leaf.value),
         "min": _short(leaf.value - HALF * step),
-        "max": _short(leaf.value + HALF * step),
+        "max": _short(min(leaf.value + HALF * step, _most(leaf))),
         "step": _short(step),
         "share": round(100 * swing.size / largest),
         "sum": f"±${swing.size:,.0f}",
     }
+
+
+def _most(leaf: Figure) -> float:
+    """Return how far a slider may go: a chance stays a chance."""
+    upper = usual_bounds(leaf).upper
+    return math.inf if upper is None else max(leaf.value, NEARLY * upper)
 
 
 def _short(value: float) -> float:
@@ -99,5 +109,9 @@ def _short(value: float) -> float:
 
 
 def own_figure(figure: Figure, value: float) -> Mapping[str, object]:
-    """Return a moved assumption as the job file keeps it."""
-    return {"likely": value, "unit": figure.unit, "note": "set at the desk"}
+    """Return a moved assumption as the job file keeps it; its range stays in proportion, and below what is possible."""
+    own = {"likely": value, "unit": figure.unit, "note": "set at the desk"}
+    upper, share = usual_bounds(figure).upper, value / figure.value if figure.value else 1.0
+    if upper is None or (figure.high or 0.0) * share < upper:
+        return own
+    return {**own, "low": (figure.low or 0.0) * share, "high": value + UP_TO * (upper - value)}

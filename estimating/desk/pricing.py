@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from time import perf_counter
+from time import process_time
 from typing import Any
 
 from estimating.desk.usual import ASSUMED
@@ -27,7 +27,7 @@ class Pricing:
         self.own: OwnTable = NOTHING_OWN
         self.outcome: Outcome | None = None
         self.stale = False  # what is typed cannot be priced, and the outcome is from before
-        self.took = 0.0  # seconds for the last price
+        self.took = 0.0  # seconds of work for the last price
         self._sure: tuple[Outcome, EstimateRanges] | None = None
 
     def read_own(self, records: Path) -> str:
@@ -46,7 +46,7 @@ class Pricing:
 
     def price(self, job: Mapping[str, Any]) -> list[InputError]:
         """Price a job; return what is wrong with it, in which case the last good result stays."""
-        began = perf_counter()
+        began = process_time()
         self.stale = False
         try:
             self.outcome = self.outcome_of(job) if job.get("rooms") and job.get("work") else None
@@ -54,7 +54,7 @@ class Pricing:
             return self._stays(list(problems.problems))
         except InputError as problem:
             return self._stays([problem])
-        self.took = perf_counter() - began
+        self.took = process_time() - began
         return []
 
     def _stays(self, problems: list[InputError]) -> list[InputError]:

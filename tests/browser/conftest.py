@@ -22,7 +22,7 @@ from pathlib import Path
 
 import pytest
 from labharness import PATIENCE, Lab, LabServer, running_lab
-from playwright.sync_api import BrowserContext, sync_playwright
+from playwright.sync_api import BrowserContext, expect, sync_playwright
 
 FLAGS = [
     "--no-sandbox",
@@ -44,6 +44,7 @@ def window(chromium_path: str) -> Iterator[BrowserContext]:
         browser = playwright.chromium.launch(executable_path=chromium_path, headless=True, args=FLAGS)
         window = browser.new_context(viewport={"width": 1280, "height": 900}, accept_downloads=True)
         window.set_default_timeout(PATIENCE * 1000)
+        expect.set_options(timeout=PATIENCE * 1000)
         yield window
         browser.close()
 

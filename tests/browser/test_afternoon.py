@@ -44,7 +44,7 @@ class Hand:
     def type(self, label: str | re.Pattern[str], text: str) -> None:
         """Type into a field and leave it."""
         self.actions += 1
-        field = self.form.get_by_label(label).first
+        field = self.form.get_by_label(label, exact=isinstance(label, str)).first
         field.fill(text)
         field.press("Tab")
 
