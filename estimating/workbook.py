@@ -12,11 +12,13 @@ from typing import Any
 from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.choose_methods import Choice, choose_methods
 from estimating.estimate.pricing.engine import Engine
+from estimating.estimate.pricing.order import SIZES
 from estimating.estimate.pricing.plan import Question
 from estimating.estimate.pricing.rework import Reworked, Reworking
 from estimating.estimate.whatif.compare import Comparison, compare_each
 from estimating.evidence import Basis, Library, OwnValue, load_library
 from estimating.job.model import Job, OwnFigure, WorkNotes
+from estimating.row_key import RowKey
 from estimating.scopes.drawings import Drawing
 from estimating.scopes.protocol import KindOfWork
 from estimating.scopes.registry import KINDS, READER
@@ -82,12 +84,13 @@ def estimate_job(
     own: the contractor's own values in place of reference rows; the job's own figures go before them.
     Raises InputError where an answer the price cannot do without is missing or impossible.
     """
-    basis = Basis(library or load_library(), MappingProxyType({**own, **own_values(job.own)}))
+    basis = Basis(library or load_library(), MappingProxyType({**own, **client_paint(job), **own_values(job.own)}))
     pieces = [(item, KINDS[item.kind]) for item in job.work]
     choices = tuple(_choice(kind, item, job, basis) for item, kind in pieces)
     questions = tuple(dict.fromkeys(each for item, kind in pieces for each in kind.questions(item, job, basis)))
     engine = Engine(job, basis)
-    estimate = build_up(choose_methods(choices, engine), job, basis, questions)
+    taken = choose_methods(choices, Engine(_before_the_deal(job), basis) if _has_a_deal(job) else engine)
+    estimate = build_up(taken, job, basis, questions)
     return Outcome(job, basis, estimate, choices, questions, engine)
 
 
@@ -96,6 +99,29 @@ def _choice(kind: KindOfWork, item: WorkNotes, job: Job, basis: Basis) -> Choice
     return Choice(
         plans, item.method, next((each for each in map(kind.decision_figure, plans) if each is not None), None)
     )
+
+
+def _has_a_deal(job: Job) -> bool:
+    return job.terms.discount is not None or bool(job.terms.round_up_to)
+
+
+def _before_the_deal(job: Job) -> Job:
+    """Return the job without discount and rounding: what is offered never changes how the work is done."""
+    plain = job.terms.model_copy(update={"discount": None, "round_up_to": None})
+    return job.model_copy(update={"terms": plain})
+
+
+def client_paint(job: Job) -> Mapping[str, OwnValue]:
+    """Return the price of paint that the client supplies: too little to come to a cent, for a price list knows no 0.
+
+    By the quart, so that no can is cheaper than its content.
+    """
+    quarts = dict(zip(SIZES, (1, 4, 20), strict=True))
+    return {
+        str(RowKey.of("prices", product, size)): OwnValue(1e-6 * quarts[size], "dollar", note="the client supplies it")
+        for product in job.terms.client_supplies or ()
+        for size in SIZES
+    }
 
 
 def own_values(own: Mapping[str, OwnFigure]) -> Mapping[str, OwnValue]:

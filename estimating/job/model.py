@@ -15,6 +15,7 @@ from typing import Annotated, Any, ClassVar, Self
 from pydantic import Field, FiniteFloat, PrivateAttr, SerializeAsAny, create_model, model_validator
 
 from estimating.errors import InputError
+from estimating.job.extra import Extra
 from estimating.job.room import Room
 from estimating.job.site import Client, Crew, Site
 from estimating.job.terms import Terms
@@ -79,6 +80,7 @@ class Job(Notes):
     work: tuple[SerializeAsAny[WorkNotes], ...]
     terms: Terms = Terms()
     own: dict[str, OwnFigure] = Field(default_factory=dict)
+    extra: tuple[Extra, ...] = ()
     _notices: tuple[str, ...] = PrivateAttr(default=())
 
     @property
@@ -100,6 +102,9 @@ class Job(Notes):
         for place, item in enumerate(self.work):
             if item.room not in names:
                 raise InputError(f"work[{place}] · room", item.room, f"one of the rooms: {', '.join(names)}")
+        for place, line in enumerate(self.extra):
+            if line.room is not None and line.room not in names:
+                raise InputError(f"extra[{place}] · room", line.room, f"one of the rooms: {', '.join(names)}")
         if len(set(names)) < len(names):
             raise InputError("rooms", names, "a different name for each room")
         return self

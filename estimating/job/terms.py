@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import PlainSerializer, PlainValidator, model_validator
 
 from estimating.errors import InputError
+from estimating.job.extra import Discount
 from estimating.job.values import Answer, Listed, Notes, Percent, Whole
 from estimating.units import Reading, read_quantity
 
@@ -63,6 +64,9 @@ class Terms(Notes):
     mended_square_feet: Whole | None = None  # how much of what comes down the price puts right
     acceptance: str | None = None
     change_rate: Hourly | None = None
+    discount: Discount | None = None  # off the price before sales tax: 5 % or $200
+    round_up_to: Whole | None = None  # whole dollars: 5 makes $1,982.04 into $1,985.00
+    client_supplies: Listed[str] | None = None  # paint by its name in the price list, such as wall_paint
     payment: str | None = None
     stages: Listed[Stage] | None = None
     warranty: str | None = None

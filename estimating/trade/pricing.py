@@ -87,3 +87,73 @@ def share_of(*, amount: Number, share: Number) -> Number:
 def minimum_top_up(*, price: Number, minimum: Number) -> Number:
     """Return what a small job is short of the minimum charge; 0 where the price reaches it."""
     return np.maximum(minimum - price, 0.0)
+
+
+@rule(
+    "discount = −price · share",
+    "dollar",
+    definition("a discount in percent"),
+    price="dollar, 0 or more",
+    discount="dimensionless, 0 to 1",
+)
+def share_off(*, price: Number, discount: Number) -> Number:
+    """Return what a discount in percent takes off a price: an amount of 0 or below.
+
+    >>> share_off(price=2000.0, discount=0.05)
+    -100.0
+    """
+    return -(price * discount)
+
+
+@rule(
+    "discount = −amount, never more than the price",
+    "dollar",
+    definition("a discount in dollars"),
+    price="dollar, 0 or more",
+    discount="dollar, 0 or more",
+)
+def dollars_off(*, price: Number, discount: Number) -> Number:
+    """Return what a discount in dollars takes off a price: an amount of 0 or below.
+
+    >>> float(dollars_off(price=150.0, discount=200.0))
+    -150.0
+    """
+    return -np.minimum(price, discount)
+
+
+@rule(
+    "taxable = price − untaxed · (1 + markup), never below 0",
+    "dollar",
+    definition("what is sold without tax is not in the base of the tax"),
+    price="dollar, 0 or more",
+    untaxed="dollar, 0 or more",
+    markup="dimensionless, 0 or more",
+)
+def taxable(*, price: Number, untaxed: Number, markup: Number) -> Number:
+    """Return the part of a price that sales tax is charged on.
+
+    >>> float(taxable(price=1000.0, untaxed=100.0, markup=0.35))
+    865.0
+    """
+    return np.maximum(price - untaxed * (1 + markup), 0.0)
+
+
+@rule(
+    "rounding = step · ceiling((price + crumbs) / step) − (price + crumbs)",
+    "dollar",
+    definition("the next multiple of the step"),
+    price="dollar, 0 or more",
+    crumbs="dollar",
+    step="dollar, more than 0",
+)
+def rounding_up(*, price: Number, crumbs: Number, step: Number) -> Number:
+    """Return what lifts a price to the next multiple of a step; a price that is one already stays.
+
+    crumbs: what the price gains by its lines being rounded to the cent, so that the answer is exact to the cent.
+
+    >>> round(float(rounding_up(price=1982.04, crumbs=0.0, step=5.0)), 2)
+    2.96
+    """
+    exact = np.round(price + crumbs, 2)
+    up: Number = np.ceil(np.round(exact / step, 9)) * step - exact
+    return up

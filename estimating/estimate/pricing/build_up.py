@@ -10,14 +10,17 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from estimating.estimate.pricing.arrange import Arranger, in_order_of_content
-from estimating.estimate.pricing.lines import Line, Section, sum_of
+from estimating.estimate.pricing.lines import GAIN, Line, Section, sum_of
 from estimating.estimate.pricing.order import PaintOrder, SupplyOrder, order_paint, order_supplies
+from estimating.estimate.pricing.own_lines import SCOPE, untaxed_keys, with_own_lines
 from estimating.estimate.pricing.plan import Charge, Plan, Question
 from estimating.estimate.pricing.site_days import Schedule, schedule
-from estimating.estimate.pricing.totals import add_up_price, charge_line, labor_line, loaded_wage
+from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage, rounding
 from estimating.evidence import Basis
-from estimating.figures import Figure
+from estimating.figures import Figure, total
 from estimating.job.model import Job
+
+NO_OWN_LINES = Plan("", "", "")
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,7 @@ class Estimate:
     amount: Figure  # the price in dollars, unrounded
     hours: Figure
     questions: tuple[Question, ...] = ()
+    own: Plan = NO_OWN_LINES  # the contractor's own lines, which belong to no work item
 
     @property
     def price(self) -> Decimal:
@@ -43,7 +47,7 @@ class Estimate:
     @property
     def profit(self) -> Decimal:
         """What is left after every cost and tax."""
-        return sum_of(line for line in self.lines if line.section in (Section.PROFIT, Section.MINIMUM))
+        return sum_of(line for line in self.lines if line.section in GAIN)
 
     @property
     def margin(self) -> float:
@@ -71,7 +75,7 @@ def build_up(
 
     The order of the plans moves nothing. arranger: one that has put work of this job in order before.
     """
-    given, plans = tuple(plans), in_order_of_content(plans)
+    given, plans = tuple(plans), in_order_of_content(with_own_lines(plans, job))
     days = schedule(plans, job, basis, arranger)
     paint = order_paint((each for plan in plans for each in plan.materials), basis)
     supplies = order_supplies(each for plan in plans for each in plan.supplies)
@@ -84,9 +88,24 @@ def build_up(
         *_allowances(plans),
     ]
     bought = [line.amount for line in direct if line.section in (Section.PAINT, Section.SUPPLIES)]
-    whole = add_up_price([task.hours for task in days.tasks], [line.amount for line in direct], bought, basis)
-    lines, amount = ((*direct, *whole.lines), whole.price) if days.tasks else ((), whole.cost)
-    return Estimate(job, given, days, paint, supplies, lines, whole.cost, amount, whole.hours, tuple(questions))
+    whole = add_up_price(
+        [task.hours for task in days.tasks],
+        [line.amount for line in direct],
+        bought,
+        basis,
+        discount=discount_of(job),
+        untaxed=[line.amount for line in direct if line.key in untaxed_keys(job)],
+    )
+    lines, amount = _rounded(job, (*direct, *whole.lines), whole.price) if days.tasks else ((), whole.cost)
+    own = next((plan for plan in plans if plan.scope == SCOPE), NO_OWN_LINES)
+    return Estimate(job, given, days, paint, supplies, lines, whole.cost, amount, whole.hours, tuple(questions), own)
+
+
+def _rounded(job: Job, lines: tuple[Line, ...], price: Figure) -> tuple[tuple[Line, ...], Figure]:
+    rounded = rounding(job, price, lines)
+    if not rounded:
+        return lines, price
+    return (*lines, *rounded), total("price, rounded", [price, rounded[0].amount], unit="dollar")
 
 
 def _paint(orders: Iterable[PaintOrder]) -> list[Line]:

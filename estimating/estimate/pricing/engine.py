@@ -19,15 +19,17 @@ import numpy as np
 from estimating.estimate.pricing.arrange import Arranger, Work, crew_size, in_order_of_content
 from estimating.estimate.pricing.build_up import charged_once
 from estimating.estimate.pricing.order import batches, by_item, paint_cost, supply_order
+from estimating.estimate.pricing.own_lines import own_lines, untaxed_keys
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.estimate.pricing.preference import Appetite
 from estimating.estimate.pricing.rooms import RoomStep, in_hours
 from estimating.estimate.pricing.site_days import every_day, waiting, waits
-from estimating.estimate.pricing.totals import add_up_price, charge_line, labor_line, loaded_wage
+from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage
 from estimating.evidence import Basis
 from estimating.figures import Figure, StandingTree, leaf
 from estimating.job.model import Job
 from estimating.origins import definition
+from estimating.trade import pricing
 from estimating.units import Number, cents, convert
 
 GIVEN = definition("given anew each time")
@@ -98,7 +100,10 @@ class _Whole:
             [self._amount, *(line.amount for line in daily)],
             [self._bought],
             basis,
+            discount=discount_of(job),
+            untaxed=_untaxed(job, wage),
         )
+        self._step = job.terms.round_up_to
         lines = [line.amount for line in (*daily, *totals.lines)]
         self._tree = StandingTree([totals.cost, totals.hours, *lines])
 
@@ -113,7 +118,17 @@ class _Whole:
         }
         cost, hours, *lines = map(float, self._tree.at(given))
         price = parts.rounded + _rounded([*lines, *extra]) if days else Decimal("0.00")
+        if self._step and days:
+            price += cents(float(pricing.rounding_up(price=float(price), crumbs=0.0, step=float(self._step))))
         return Likely(price, cost, hours, days, parts.gallons)
+
+
+def _untaxed(job: Job, wage: Figure) -> list[Figure]:
+    own, free = own_lines(job), untaxed_keys(job)
+    worked = [labor_line(each, wage).amount for each in own.tasks if each.key in free]
+    charged = [charge_line(each, each.quantity).amount for each in own.charges if each.key in free]
+    bought = [supply_order(each, each.need).cost for each in own.supplies if each.item in free]
+    return [*worked, *charged, *bought, *(each.expected for each in own.risks if each.key in free)]
 
 
 def _in(figure: Figure, unit: str) -> float:
@@ -135,6 +150,7 @@ class Engine:
         self.job = job
         self.basis = basis
         self.arranger = Arranger(job, basis)
+        self._own_lines = own_lines(job)
         self._paint: dict[str, _Standing] = {}
         self._bought: dict[tuple[str, Figure | None, Figure], _Standing] = {}
         self._charged: dict[Figure, _Standing] = {}
@@ -160,11 +176,15 @@ class Engine:
 
     def likely(self, plans: Sequence[Plan]) -> Likely:
         """Return what the job comes to when it is done by these plans, in whatever order they are given."""
-        plans = in_order_of_content(plans)
+        plans = in_order_of_content(self._every(plans))
         key = tuple(map(id, plans))
         if key not in self._known:
             self._known[key] = self._priced(plans)
         return self._known[key]
+
+    def _every(self, plans: Sequence[Plan]) -> Sequence[Plan]:
+        """Return the plans with the contractor's own lines, the same ones each time."""
+        return (*plans, self._own_lines) if self.job.extra and any(plan.tasks for plan in plans) else plans
 
     def _priced(self, plans: Sequence[Plan]) -> Likely:
         parts, run = self._parts(plans), self.arranger.run(plans)
@@ -188,7 +208,7 @@ class Engine:
         with the work of others, and whether the last day is full does not decide how a room is painted: there days
         count by parts, though never fewer than a room by itself takes.
         """
-        plans = in_order_of_content(plans)
+        plans = in_order_of_content(self._every(plans))
         work = self.arranger.work(plans)
         if work is None or len(work.rooms) <= self.arranger.site.most_open:
             return self.likely(plans)

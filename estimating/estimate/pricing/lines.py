@@ -18,12 +18,19 @@ class Section(StrEnum):
     PAINT = "paint"
     SUPPLIES = "supplies"
     EQUIPMENT = "equipment"
+    SUBCONTRACT = "subcontract"
+    FEE = "fees"
     ALLOWANCE = "allowance"
     PURCHASE_TAX = "purchase tax"
     OVERHEAD = "overhead"
     PROFIT = "profit"
     MINIMUM = "minimum charge"
+    DISCOUNT = "discount"
     SALES_TAX = "sales tax"
+    ROUNDING = "rounding"
+
+
+GAIN = (Section.PROFIT, Section.MINIMUM, Section.DISCOUNT, Section.ROUNDING)  # between cost and price, tax apart
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from enum import IntEnum, StrEnum
 from functools import cached_property
 
+from estimating.estimate.pricing.lines import Section
 from estimating.figures import Figure
 from estimating.units import convert
 
@@ -134,6 +135,7 @@ class Charge:
     share_key: str = ""
     machine: str = ""  # the quantity is then the days on which this machine is used
     room: str = ""  # or on which this room is worked in, where it stands there as long
+    section: Section = Section.EQUIPMENT
 
 
 @dataclass(frozen=True)

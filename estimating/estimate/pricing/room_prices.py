@@ -17,12 +17,14 @@ from typing import TypeAlias, TypeVar
 
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line, Section
+from estimating.estimate.pricing.own_lines import place_of
 from estimating.estimate.pricing.plan import Plan
 from estimating.units import convert
 
 Place: TypeAlias = tuple[str, str]  # room and surface; blank where a thing serves all of them
 Weights: TypeAlias = Mapping[Place, float]
 K = TypeVar("K")
+ALSO = "also included"  # stands for a room where the contractor's own lines name none
 CENT = Decimal("0.01")
 
 
@@ -98,12 +100,17 @@ def _shares(estimate: Estimate) -> dict[Place, float]:
 def _hours(estimate: Estimate) -> Weights:
     hours: dict[Place, float] = defaultdict(float)
     for task in estimate.schedule.tasks:
-        hours[task.room, task.surface] += float(convert(task.hours.value, task.hours.unit, "hour"))
+        own = place_of(task.key, estimate.job)
+        place = (own[0] or ALSO, own[1]) if own else (task.room, task.surface)
+        hours[place] += float(convert(task.hours.value, task.hours.unit, "hour"))
     return hours
 
 
 def _weights(line: Line, estimate: Estimate) -> Weights:
     """Return how a line is divided over places; nothing where it serves the whole job."""
+    own = place_of(line.key, estimate.job)
+    if own is not None:
+        return {(own[0] or ALSO, own[1]): 1.0}
     match line.section:
         case Section.LABOR:
             found = [task for task in estimate.schedule.tasks if task.hours is line.quantity]

@@ -9,12 +9,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from estimating.estimate.pricing.lines import Line, Section
+from estimating.estimate.pricing.lines import Line, Section, sum_of
 from estimating.estimate.pricing.plan import Charge, Task
 from estimating.evidence import Basis
-from estimating.figures import Figure, total, work
+from estimating.figures import Figure, leaf, total, work
+from estimating.job.model import Job
+from estimating.origins import Kind, Origin, definition
 from estimating.trade import labor as labor
 from estimating.trade import ordering, pricing
+
+CENTS = definition("each line is rounded to the cent once")
 
 
 @dataclass(frozen=True)
@@ -46,14 +50,23 @@ def labor_line(task: Task, wage: Figure) -> Line:
 def charge_line(charge: Charge, quantity: Figure) -> Line:
     """Return what a number of days, tests or loads is charged."""
     amount = work(ordering.count_cost, charge.title, count=quantity, price=charge.price)
-    return Line(Section.EQUIPMENT, charge.key, charge.title, quantity, charge.price, amount)
+    return Line(charge.section, charge.key, charge.title, quantity, charge.price, amount)
 
 
-def add_up_price(hours: Sequence[Figure], direct: Sequence[Figure], bought: Sequence[Figure], basis: Basis) -> Totals:
-    """Return the totals of a job.
+def add_up_price(
+    hours: Sequence[Figure],
+    direct: Sequence[Figure],
+    bought: Sequence[Figure],
+    basis: Basis,
+    *,
+    discount: Figure | None = None,
+    untaxed: Sequence[Figure] = (),
+) -> Totals:
+    """Return the totals of a job, but for the rounding of its price.
 
     hours: of all labor. direct: the amounts of all labor, paint, supplies, equipment and allowances. bought: those
-    among them that purchase tax is paid on.
+    among them that purchase tax is paid on; untaxed: those that are sold without sales tax. discount: a share of the
+    price before tax, or dollars off it.
     """
     worked = total("labor hours", hours, unit="hour")
     loads = [*_purchase_tax(bought, basis), _overhead(worked, basis)]
@@ -64,9 +77,42 @@ def add_up_price(hours: Sequence[Figure], direct: Sequence[Figure], bought: Sequ
     short = work(pricing.minimum_top_up, "up to the minimum charge", price=before, minimum=least)
     minimum = Line(Section.MINIMUM, "minimum_charge", "Up to the minimum charge", least, None, short)
     net = total("price before tax", [before, short], unit="dollar")
-    tax = _share(Section.SALES_TAX, "sales_tax", "Tax charged on the price", [net], basis)
+    less = [_discount(net, discount)] if discount else []
+    net = total("price after discount", [net, less[0].amount], unit="dollar") if less else net
+    tax = _share(Section.SALES_TAX, "sales_tax", "Tax charged on the price", [_taxable(net, untaxed, basis)], basis)
     price = total("price", [net, tax.amount], unit="dollar")
-    return Totals(worked, cost, price, (*loads, profit, minimum, tax))
+    return Totals(worked, cost, price, (*loads, profit, minimum, *less, tax))
+
+
+def discount_of(job: Job) -> Figure | None:
+    """Return the discount that the terms of a job give: a share, or dollars."""
+    given, where = job.terms.discount, "terms · discount"
+    return leaf("discount", given.value, given.unit, Origin(Kind.ENTERED, place=where), key=where) if given else None
+
+
+def rounding(job: Job, price: Figure, lines: Sequence[Line]) -> list[Line]:
+    """Return the line that rounds a price up as the terms say, to the cent; none where they do not."""
+    step = job.terms.round_up_to
+    if not step:
+        return []
+    where = "terms · round_up_to"
+    to = leaf("whole dollars", float(step), "dollar", Origin(Kind.ENTERED, place=where), key=where)
+    crumbs = leaf("cents of the rounded lines", float(sum_of(lines)) - price.value, "dollar", CENTS)
+    amount = work(pricing.rounding_up, "rounding", price=price, crumbs=crumbs, step=to)
+    return [Line(Section.ROUNDING, "rounding", "Rounding", to, None, amount)]
+
+
+def _discount(net: Figure, discount: Figure) -> Line:
+    off = pricing.share_off if discount.unit == "percent" else pricing.dollars_off
+    amount = work(off, "discount", price=net, discount=discount)
+    return Line(Section.DISCOUNT, "discount", "Discount", net, None, amount)
+
+
+def _taxable(net: Figure, untaxed: Sequence[Figure], basis: Basis) -> Figure:
+    if not untaxed:
+        return net
+    free = total("sold without sales tax, cost", untaxed, unit="dollar")
+    return work(pricing.taxable, "taxable", price=net, untaxed=free, markup=basis.figure("business", "markup"))
 
 
 def _purchase_tax(bought: Sequence[Figure], basis: Basis) -> list[Line]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from estimating.estimate.pricing.plan import Phase, Plan, Suitability, Supply
-from estimating.estimate.pricing.room_prices import RoomPrice, room_of, room_prices
+from estimating.estimate.pricing.room_prices import ALSO, RoomPrice, room_of, room_prices
 from estimating.job.room import LShape, Polygon, Room
 from estimating.reports.documents.content import (
     Block,
@@ -43,6 +43,8 @@ def _room_rows(price: RoomPrice, outcome: Outcome, shown: UnitSystem) -> list[Ro
     plans = [plan for plan in outcome.estimate.plans if plan.tasks and room_of(plan) == price.room]
     head: Text = (strong(capital(price.room)), small(f"  {_size(outcome, price.room)}"))
     surfaces = [row for plan in plans for row in _surface_rows(plan, price)]
+    own = {each.text for each in outcome.job.extra if (each.room or ALSO) == price.room}
+    surfaces += [Row((capital(text), "", "", dollars(price.surfaces[text]))) for text in price.surfaces if text in own]
     return [
         Row((head, dollars(price.price)), Rank.GROUP),
         *surfaces,
@@ -96,7 +98,7 @@ def capital(text: str) -> str:
 
 
 def _size(outcome: Outcome, name: str) -> str:
-    return room_words(outcome.job.room(name)) if name else ""
+    return room_words(outcome.job.room(name)) if name and name != ALSO else ""
 
 
 def room_words(room: Room) -> str:

@@ -7,7 +7,7 @@ OTHER = "Ordered for this job"
 SHELVES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Brushes, rollers and trays", ("roller_cover", "mini_roller_cover", "brush", "tray_liner", "strainer")),
     ("Tape, film and paper", ("paper_", "wall_film", "tape_", "detector_cover")),
-    ("Floor covers", ("floor_", "drop_cloth", "cover_sheet")),
+    ("Floor covers", ("floor_", "drop_cloth", "cover_sheet", "plastic_sheeting")),
     (
         "Patching and drywall",
         (
@@ -22,7 +22,10 @@ SHELVES: tuple[tuple[str, tuple[str, ...]], ...] = (
         ),
     ),
     ("Caulk and sanding", ("caulk", "sand", "tack_cloth", "deglosser")),
-    ("Cleaners and solvents", ("cleaner", "degreaser", "mineral_spirits", "denatured_alcohol", "rags", "waste_bag")),
+    (
+        "Cleaners and solvents",
+        ("cleaner", "degreaser", "mineral_spirits", "denatured_alcohol", "rags", "waste_bag", "verification_cloth"),
+    ),
     ("Safety", ("respirator", "dust_mask", "coverall", "gloves", "goggles")),
     ("Sprayer parts", ("spray_tip", "tip_guard", "gun_filter", "manifold_filter", "pump_fluid")),
     (

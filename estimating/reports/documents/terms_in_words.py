@@ -56,7 +56,11 @@ def time_words(outcome: Outcome) -> list[str]:
 def price_words(outcome: Outcome, price_range: Spread | None) -> list[str]:
     """Return what is said of the price beside its amount."""
     tax = sum_of(outcome.estimate.section(Part.SALES_TAX))
-    said = [f"The total includes {dollars(tax)} of sales tax." if tax else ""]
+    off = sum_of(outcome.estimate.section(Part.DISCOUNT))
+    said = [f"The prices above include a discount of {dollars(-off)}." if off else ""]
+    said.append(f"The total includes {dollars(tax)} of sales tax." if tax else "")
+    named = [each.replace("_", " ") for each in outcome.job.terms.client_supplies or ()]
+    said.append(f"You supply: {listed_words(named)}. It is not in the price." if named else "")
     if price_range is not None:
         said.append(
             f"Eight jobs in ten like this one come out between ${price_range.low:,.0f} and ${price_range.high:,.0f} "
@@ -71,8 +75,8 @@ def allowances(outcome: Outcome, shown: UnitSystem) -> list[str]:
     if terms.allowances is not None:
         return [sentence(each) for each in own_words(terms.allowances, ())]
     alike: dict[str, list[Risk]] = {}
-    for risk in (risk for plan in outcome.estimate.plans for risk in plan.risks):
-        alike.setdefault(risk.what_then, []).append(risk)
+    for risk in (risk for plan in (*outcome.estimate.plans, outcome.estimate.own) for risk in plan.risks):
+        alike.setdefault(risk.what_then or risk.title, []).append(risk)
     return [_allowance(risks, outcome, shown) for risks in alike.values()]
 
 
@@ -80,6 +84,8 @@ def _allowance(risks: Sequence[Risk], outcome: Outcome, shown: UnitSystem) -> st
     sold = {id(line.amount): amount for line, amount in sold_lines(outcome.estimate).items()}
     amount = dollars(sum((sold.get(id(risk.expected), Decimal(0)) for risk in risks), Decimal(0)))
     what = _in_common([risk.title for risk in risks])
+    if risks[0] in outcome.estimate.own.risks:
+        return f"{what}: {amount} is in the price."
     if risks[0].surface is None:
         return f"{what}, where it turns out to be needed: {amount} is in the price."
     mended = outcome.job.terms.mended_square_feet

@@ -13,7 +13,15 @@ from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.units import cents, convert
 
-WORK = (Section.LABOR, Section.PAINT, Section.SUPPLIES, Section.EQUIPMENT, Section.ALLOWANCE)
+WORK = (
+    Section.LABOR,
+    Section.PAINT,
+    Section.SUPPLIES,
+    Section.EQUIPMENT,
+    Section.SUBCONTRACT,
+    Section.FEE,
+    Section.ALLOWANCE,
+)
 BOUGHT = (Section.PAINT, Section.SUPPLIES)
 
 
