@@ -13,6 +13,7 @@ from pathlib import Path
 
 from estimating.evidence import Library, Row, load_library
 from estimating.leave_one_out import as_they_stand, leave_one_out, summary
+from estimating.norms import table as norms_table
 from estimating.origins import Kind
 from estimating.printed import PUBLISHED, read_printed
 from estimating.terminal import run
@@ -152,10 +153,14 @@ def _named(rows: Iterable[Row]) -> list[str]:
 def _printed(arguments: Sequence[str] | None) -> int:
     parser = argparse.ArgumentParser(prog="python -m estimating.evidence", description=__doc__)
     parser.add_argument("--years", type=int, default=AGE, help=f"when a published row is old (default {AGE})")
+    parser.add_argument("--norms", action="store_true", help="print our rates of work beside published norms")
     parser.add_argument("--leave-one-out", action="store_true", help="print the blind check alone")
     asked = parser.parse_args(arguments)
     library = load_library()
-    print(_section(BLIND, blind(library)) if asked.leave_one_out else report(library, years=asked.years))
+    if asked.norms:
+        print(_section("Our rates beside published norms", norms_table(library)))
+    else:
+        print(_section(BLIND, blind(library)) if asked.leave_one_out else report(library, years=asked.years))
     return 0
 
 

@@ -25,6 +25,7 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
         "row_key",
         "evidence",
         "printed",
+        "norms",
         "files",
         "terminal",
     ),

@@ -11,7 +11,9 @@ from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.estimate.uncertainty.price_risk import risk_at_price
 from estimating.estimate.uncertainty.sensitivity import Share
 from estimating.estimate.whatif.compare import Comparison, Option
+from estimating.evidence import Library
 from estimating.figures import Figure
+from estimating.norms import beside
 from estimating.reports.documents.cautions import TAIL, caution_text, cautions_taken
 from estimating.reports.exports.profit import markup_words
 from estimating.reports.format import UnitSystem, dollars, in_words, number, quantity, shown_value, unit_words
@@ -188,7 +190,7 @@ def _extent_rows(risk: Risk, shown: UnitSystem) -> list[list[str]]:
 
 def lines(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem.US) -> str:
     """Return the build-up of the price, line by line, with the range of each."""
-    rows = [_line_row(line, sure, shown) for line in outcome.estimate.lines]
+    rows = [_line_row(line, sure, shown, outcome.basis.library) for line in outcome.estimate.lines]
     rows.append(["<strong>price</strong>", "", "", "", f"<strong>{dollars(outcome.estimate.price)}</strong>", "", ""])
     note = (
         '<p class="pe-small">Markup is profit as a share of cost; margin is profit as a share of the price. '
@@ -197,9 +199,10 @@ def lines(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem
     return table(("item", "section", "quantity", "at", "cost", "low", "high"), rows) + note
 
 
-def _line_row(line: Line, sure: EstimateRanges, shown: UnitSystem) -> list[str]:
+def _line_row(line: Line, sure: EstimateRanges, shown: UnitSystem, library: Library) -> list[str]:
     amount = sure.amounts[line]
-    detail = f'<br><span class="pe-small">{escape(in_words(line.detail, shown))}</span>' if line.detail else ""
+    said = "; ".join(part for part in (line.detail, beside(library, line.row)) if part)
+    detail = f'<br><span class="pe-small">{escape(in_words(said, shown))}</span>' if said else ""
     return [
         f"{escape(line.item)}{detail}",
         str(line.section),

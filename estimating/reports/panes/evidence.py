@@ -8,6 +8,7 @@ from html import escape
 from typing import Any
 
 from estimating.evidence import Library, OwnValue, Row
+from estimating.norms import beside
 from estimating.origins import Kind
 from estimating.printed import Printed, disagree
 from estimating.records.decisions import Decision
@@ -157,6 +158,7 @@ def row_detail(row: Row, evidence: Evidence) -> str:
         + words
         + _source_list(row, evidence.library)
         + _printed_table(row, evidence)
+        + (f"<p>{escape(said)}.</p>" if (said := beside(evidence.library, row.key)) else "")
     )
 
 
