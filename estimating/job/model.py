@@ -16,6 +16,7 @@ from pydantic import Field, FiniteFloat, PrivateAttr, SerializeAsAny, create_mod
 
 from estimating.errors import InputError
 from estimating.job.extra import Extra
+from estimating.job.option import Option
 from estimating.job.room import Room
 from estimating.job.site import Client, Crew, Site
 from estimating.job.terms import Terms
@@ -81,6 +82,7 @@ class Job(Notes):
     terms: Terms = Terms()
     own: dict[str, OwnFigure] = Field(default_factory=dict)
     extra: tuple[Extra, ...] = ()
+    option: tuple[Option, ...] = ()
     _notices: tuple[str, ...] = PrivateAttr(default=())
 
     @property

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from estimating.figures import Figure
 from estimating.origins import Kind
@@ -17,6 +18,33 @@ def origin_words(figure: Figure) -> str:
     sources = sorted({key for each in leaves for key in each.origin.source.split("; ") if key})
     kinds = ", ".join(f"{kind} ({counts[kind]})" for kind in reversed(list(Kind)) if counts[kind])
     return f"{kinds}; sources: {', '.join(sources)}" if sources else kinds or str(Kind.DEFINITION)
+
+
+CODES: Mapping[Kind, str] = MappingProxyType(
+    {
+        Kind.PUBLISHED: "P",
+        Kind.DERIVED: "D",
+        Kind.COMMON_PRACTICE: "C",
+        Kind.MEMORY: "M",
+        Kind.JUDGMENT: "J",
+        Kind.INVENTED: "I",
+        Kind.MEASURED: "T",
+        Kind.ENTERED: "E",
+        Kind.OWN_RECORD: "O",
+        Kind.DEFINITION: "A",
+    }
+)
+LEGEND = (
+    "origin: P published, D derived from what is published, C common practice, M from memory, J judgment, I invented "
+    "for the demo, T taped on site, E entered by hand, O own records, A arithmetic; a number says how many"
+)
+
+
+def origin_code(figure: Figure) -> str:
+    """Return the kinds of evidence under a figure as letters with their numbers: P2 J3; LEGEND says what they mean."""
+    counts = Counter(each.origin.kind for each in figure.walk() if each.rule is None)
+    said = [f"{CODES[kind]}{counts[kind]}" for kind in CODES if counts[kind] and kind is not Kind.DEFINITION]
+    return " ".join(said) or CODES[Kind.DEFINITION]
 
 
 def trail(figure: Figure, shown: UnitSystem = UnitSystem.US) -> str:

@@ -10,8 +10,9 @@ from datetime import date
 
 from estimating.estimate.pricing.plan import Question, Suitability
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
-from estimating.reports.documents.content import Document, bullets, facts, section, sentence
+from estimating.reports.documents.content import Document, bullets, facts, section, sentence, table
 from estimating.reports.documents.letterhead import letterhead, us_date
+from estimating.reports.documents.options import rooms_by_themselves
 from estimating.reports.documents.shopping_list import stale_prices
 from estimating.reports.format import dollars
 from estimating.workbook import Outcome
@@ -29,9 +30,20 @@ def before_sending(outcome: Outcome, sure: EstimateRanges, on: date) -> Document
             *section("Open questions, and what the price takes for now", bullets(map(_asked, others))),
             *section("Old prices", bullets(stale_prices(outcome, on))),
             *section("What you risk", facts(_risk(outcome, sure))),
+            *section("Each room by itself", table(ROOM_HEAD, _rooms(outcome), "lrrr")),
         ),
         "For the contractor. Not for the client.",
     )
+
+
+ROOM_HEAD = ("Room", "In this job", "By itself", "Added to the rest")
+
+
+def _rooms(outcome: Outcome) -> list[tuple[str, ...]]:
+    return [
+        (each.room, dollars(each.here), dollars(each.alone), dollars(each.added))
+        for each in rooms_by_themselves(outcome)
+    ]
 
 
 def _asked(question: Question) -> str:

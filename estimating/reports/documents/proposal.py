@@ -28,6 +28,7 @@ from estimating.reports.documents.content import (
 )
 from estimating.reports.documents.letterhead import letterhead, made_on, number_of, us_date, valid_through
 from estimating.reports.documents.notices import TAIL, cautions_taken, client_notices
+from estimating.reports.documents.options import side_by_side
 from estimating.reports.documents.scope_of_work import scope_of_work
 from estimating.reports.documents.tasks_in_words import in_phases, one_sentence
 from estimating.reports.documents.terms_in_words import (
@@ -69,6 +70,7 @@ def proposal(
         (
             *_parties(outcome),
             *scope_of_work(outcome, shown),
+            *side_by_side(outcome),
             *(_offer(outcome, shown, price_range) if offered else ()),
             *section("Good to know", bullets(client_notices(outcome)), dense=True),
             *(part for plan, risk in _told(outcome) for part in _acknowledged(plan, risk)),

@@ -9,13 +9,14 @@ from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.estimate.uncertainty.ranges import Spread
 from estimating.reports.format import UnitSystem, in_words, number, shown_value, unit_words
-from estimating.reports.provenance import origin_words
+from estimating.reports.provenance import LEGEND, origin_code
 from estimating.workbook import Outcome
 
 COLUMNS = (
     "section",
     "item",
     "room",
+    "surface",
     "quantity",
     "unit",
     "low",
@@ -57,6 +58,12 @@ def _bought(line: Line, outcome: Outcome) -> float:
     return line.quantity.value
 
 
+def surface_of(line: Line, outcome: Outcome) -> str:
+    """Return the surface that a line of labor is worked on; blank where it serves the whole room or job."""
+    found = (task.surface for task in outcome.estimate.schedule.tasks if task.hours is line.quantity)
+    return next(found, "")
+
+
 def _row(line: Line, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) -> list[str]:
     need = sure.quantities[line]
     amount = sure.amounts[line]
@@ -69,6 +76,7 @@ def _row(line: Line, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) 
         str(line.section),
         plain_text(line.item),
         plain_text(line.room),
+        plain_text(surface_of(line, outcome)),
         number(bought),
         unit_words(unit, shown),
         *map(number, needed),
@@ -76,7 +84,7 @@ def _row(line: Line, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) 
         f"{line.cost:.2f}",
         f"{amount.low:.2f}",
         f"{amount.high:.2f}",
-        plain_text(origin_words(line.amount)),
+        origin_code(line.amount),
         plain_text(in_words(line.detail, shown)),
     ]
 
@@ -85,7 +93,7 @@ def _total(outcome: Outcome, sure: EstimateRanges) -> list[str]:
     price: Spread = sure.price
     cost = f"{outcome.estimate.price:.2f}"
     ends = f"{price.low:.2f}", f"{price.high:.2f}"
-    return ["total", "price", "", "", "", "", "", "", "", cost, *ends, "the sum of the rows above", _title(outcome)]
+    return ["total", "price", *[""] * 8, cost, *ends, LEGEND, _title(outcome)]
 
 
 def _title(outcome: Outcome) -> str:
