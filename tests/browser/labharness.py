@@ -29,6 +29,7 @@ KERNEL_IDLE = f"() => {NOTEBOOK}?.sessionContext?.session?.kernel?.status === 'i
 CODE_CELLS = (
     f"{NOTEBOOK}.content.widgets.map(w => w.model).filter(m => m.type === 'code' && m.sharedModel.source.trim())"
 )
+OPENS_ITSELF = f"() => {NOTEBOOK}.context.model.sharedModel.getMetadata('estimating')?.opens_itself"
 FORGET_SAVED_RESULTS = f"() => {CODE_CELLS}.forEach(m => m.clearExecution())"
 ERRORS = f"{CODE_CELLS}.flatMap(m => m.outputs.toJSON()).filter(o => o.output_type === 'error')"
 HAS_RUN = f"() => {CODE_CELLS}.every(m => m.executionCount !== null && m.executionState === 'idle') || {ERRORS}.length"
@@ -142,8 +143,10 @@ class Lab:
         assert not errors, errors
 
     def desk(self, name: str) -> tuple[Page, Locator]:
-        """Open a notebook, which calculates by itself, and return the page and its form, which is visible."""
+        """Open a notebook, have it calculated if it does not by itself, and return the page and its visible form."""
         page = self.open(name)
+        if not page.evaluate(OPENS_ITSELF):
+            self.calculate(page)
         form = page.locator(".estimating-desk").first
         form.wait_for()
         return page, form

@@ -27,7 +27,7 @@ def of_its_own(lab: Lab, name: str, source: str) -> tuple[Page, Locator]:
 
 def says(form: Locator, words: str) -> None:
     """Wait until the line that says what happened says so."""
-    expect(form.get_by_role("status").first).to_contain_text(words)
+    expect(form.get_by_role("status").filter(has_text=words).first).to_be_visible()
 
 
 @pytest.fixture
@@ -110,7 +110,7 @@ def test_what_a_desk_sends_is_there_to_be_looked_back_on(lab: Lab) -> None:
     """Two notebooks on one file: an estimate sent from one is found by the other, word for word once."""
     job = "alder_row_sitting_room.toml"
     _, desk = of_its_own(lab, "send.ipynb", SEND.format(job=job, file="sent.sqlite"))
-    price = desk.locator(".pe-fact strong").first.inner_text()
+    price = desk.locator(".bar-price strong").first.inner_text()
     desk.get_by_label("send as").fill("Alder Row, first bid")
     for words in ("recorded as sent", "nothing to add"):
         desk.get_by_role("button", name="Save as sent").click()

@@ -79,7 +79,7 @@ def test_a_row_made_ones_own_is_marked_used_by_the_desk_and_given_back(lab: Lab,
 
     other, desk = lab.desk("textured_ceiling.ipynb")
     expect(desk).to_contain_text("business/wage invented for the demo $28/h → yours $41.50/h")
-    price = desk.locator(".pe-fact strong").first
+    price = desk.locator(".bar-price strong").first
     with_mine = price.inner_text()
 
     page.bring_to_front()
@@ -91,8 +91,10 @@ def test_a_row_made_ones_own_is_marked_used_by_the_desk_and_given_back(lab: Lab,
 
     other.bring_to_front()
     assert price.inner_text() == with_mine
-    desk.get_by_role("button", name="Refresh", exact=True).click()
-    expect(price).not_to_have_text(with_mine)
+    for word in ("All jobs", "My business", "Done"):
+        other.get_by_role("button", name=word, exact=True).first.click()
+    desk = other.locator(".estimating-desk").first
+    expect(desk.locator(".bar-price strong")).not_to_have_text(with_mine)
     expect(desk).not_to_contain_text("Own values in use")
 
 
