@@ -21,7 +21,7 @@ from estimating.rules import SAME, card_of, rule
 from estimating.units import OFFSET_UNITS, Number, convert, factor
 
 
-@dataclass(frozen=True, eq=False, init=False)
+@dataclass(frozen=True, eq=False, init=False, repr=False)
 class Figure:
     """A number in a unit, with its origin and, if it was worked out, the rule and its inputs.
 
@@ -55,6 +55,10 @@ class Figure:
         vars(self).update(
             name=name, value=value, unit=unit, origin=origin, low=low, high=high, key=key, rule=rule, inputs=inputs
         )
+
+    def __repr__(self) -> str:
+        # Not the tree under it: shared by many, a price would be written out for minutes.
+        return f"Figure({self.name!r}, {self.value:.6g} {self.unit})"
 
     @property
     def formula(self) -> str:

@@ -215,3 +215,11 @@ def test_a_total_is_the_sum_of_its_parts(amounts: list[float]) -> None:
     whole = total("whole", parts, unit="dollar")
     assert whole.value == pytest.approx(math.fsum(amounts))
     assert whole.rule is add_up
+
+
+def test_a_figure_is_written_short_whatever_it_rests_on() -> None:
+    """A tree of twenty doublings, a million paths to one leaf, is named in a line."""
+    figure = leaf("length", 2.0, "ft", Origin(Kind.DEFINITION, place="made up"))
+    for _ in range(20):
+        figure = total("sum", [figure, figure], unit="ft")
+    assert repr(figure) == "Figure('sum', 2.09715e+06 ft)"
