@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -17,6 +17,8 @@ from estimating.estimate.pricing.plan import Question
 from estimating.estimate.pricing.rework import Reworked, Reworking
 from estimating.estimate.whatif.compare import Comparison, compare_each
 from estimating.evidence import Basis, Library, OwnValue, load_library
+from estimating.job.bounds import hold_own, own_second_look, unusual
+from estimating.job.file import plain_job, spell
 from estimating.job.model import Job, OwnFigure, WorkNotes
 from estimating.row_key import RowKey
 from estimating.scopes.drawings import Drawing
@@ -85,9 +87,13 @@ def estimate_job(
     Raises InputError where an answer the price cannot do without is missing or impossible.
     """
     basis = Basis(library or load_library(), MappingProxyType({**own, **client_paint(job), **own_values(job.own)}))
+    for key in job.own:
+        if basis.library.has(key):
+            hold_own(basis.library.named(key), basis.own[key])
     pieces = [(item, KINDS[item.kind]) for item in job.work]
     choices = tuple(_choice(kind, item, job, basis) for item, kind in pieces)
-    questions = tuple(dict.fromkeys(each for item, kind in pieces for each in kind.questions(item, job, basis)))
+    asked = (each for item, kind in pieces for each in kind.questions(item, job, basis))
+    questions = tuple(dict.fromkeys((*second_looks(job, own, basis.library), *asked)))
     engine = Engine(job, basis)
     taken = choose_methods(choices, Engine(_before_the_deal(job), basis) if _has_a_deal(job) else engine)
     estimate = build_up(taken, job, basis, questions)
@@ -122,6 +128,18 @@ def client_paint(job: Job) -> Mapping[str, OwnValue]:
         for product in job.terms.client_supplies or ()
         for size in SIZES
     }
+
+
+def second_looks(job: Job, own: Mapping[str, OwnValue], library: Library) -> Iterator[Question]:
+    """Yield what was typed, in the job or as an own value, that is possible and needs a second look."""
+    found = unusual(job)
+    plain = plain_job(job) if found else {}
+    for place, text in found:
+        yield Question(spell(place, plain), text, blocks=False)
+    for key, each in {**own, **own_values(job.own)}.items():
+        text = own_second_look(library.named(key), each) if library.has(key) else ""
+        if text:
+            yield Question(f"own · {key}", text, blocks=False)
 
 
 def own_values(own: Mapping[str, OwnFigure]) -> Mapping[str, OwnValue]:

@@ -16,6 +16,7 @@ from pydantic_core import ErrorDetails
 
 from estimating.errors import InputError, InputErrors, Location
 from estimating.files import write_aside
+from estimating.job.bounds import impossible
 from estimating.job.model import Job
 from estimating.job.renamed import current
 from estimating.job.values import UNKNOWN
@@ -60,15 +61,23 @@ class JobReader:
             plain = tomllib.loads(text)
         except tomllib.TOMLDecodeError as problem:
             raise InputError("job file", name, f"valid TOML ({problem})") from problem
+        except RecursionError as problem:
+            raise InputError("job file", name, "lists that lie a few deep, not hundreds") from problem
+        except ValueError as problem:  # a whole number too long for Python to read
+            raise InputError("job file", name, "numbers of a few digits, not thousands") from problem
         return self.build(plain)
 
     def build(self, plain: Mapping[str, Any]) -> Job:
         """Return the job made of plain values, as a file or a form gives them, under whatever names."""
         today, notices = current(plain)
         try:
-            return self.model.model_validate(today).noting(notices)
+            job = self.model.model_validate(today).noting(notices)
         except ValidationError as problem:
             raise InputErrors([_in_words(each, today) for each in problem.errors()]) from problem
+        beyond = impossible(job)
+        if beyond:
+            raise InputErrors([InputError(spell(e.location, today), e.value, e.needed, e.location) for e in beyond])
+        return job
 
 
 def write_job(job: Job, path: Path) -> None:

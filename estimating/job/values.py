@@ -31,8 +31,20 @@ class Notes(BaseModel):
         """
         if not isinstance(given, dict):
             return given
+        for name, answer in given.items():
+            if isinstance(answer, str) and not _can_be_written(answer):
+                raise InputError(str(name), answer, "letters that can be written; half of a pair stands alone in it")
         may_be_open = {name for name, field in cls.model_fields.items() if not isinstance(field.default, int)}
         return {name: answer for name, answer in given.items() if name not in may_be_open or not _is_unknown(answer)}
+
+
+def _can_be_written(text: str) -> bool:
+    """Say whether a text can go into a file; a lone surrogate, as a broken paste leaves it, cannot."""
+    try:
+        text.encode("utf-8")
+    except UnicodeEncodeError:
+        return False
+    return True
 
 
 def _is_unknown(answer: object) -> bool:

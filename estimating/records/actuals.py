@@ -13,7 +13,7 @@ from decimal import Decimal
 from typing import TypeVar
 
 from estimating.errors import RecordsError
-from estimating.records.store import Cell, Records, moment, read, write
+from estimating.records.store import Cell, Records, moment, read, understood, write
 
 
 @dataclass(frozen=True)
@@ -172,7 +172,8 @@ def _list(records: Records, kind: type[Entry], day: str) -> tuple[Entry, ...]:
         f"SELECT * FROM {table} WHERE id NOT IN (SELECT row FROM withdrawals WHERE kind = ?) ORDER BY {day}, id",
         (table,),
     )
-    return tuple(_entry(kind, row) for row in found)
+    with understood(records):
+        return tuple(_entry(kind, row) for row in found)
 
 
 def _entry(kind: type[Entry], row: sqlite3.Row) -> Entry:

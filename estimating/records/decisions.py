@@ -13,7 +13,7 @@ from estimating.errors import RecordsError
 from estimating.evidence import OwnValue
 from estimating.job.renamed import current_address
 from estimating.origins import Kind
-from estimating.records.store import Records, moment, read, write
+from estimating.records.store import Records, moment, read, understood, write
 
 
 @dataclass(frozen=True)
@@ -43,8 +43,10 @@ def take_back(records: Records, key: str, at: datetime | None = None) -> Decisio
 
 def decisions(records: Records, key: str = "") -> tuple[Decision, ...]:
     """Return the decisions made about one row or all, the oldest first."""
-    found = map(_decision, read(records, "SELECT * FROM own_values ORDER BY id"))
-    return tuple(each for each in found if key in ("", each.key))
+    found = read(records, "SELECT * FROM own_values ORDER BY id")
+    with understood(records):
+        made = tuple(map(_decision, found))
+    return tuple(each for each in made if key in ("", each.key))
 
 
 def own_values(records: Records, as_of: datetime | None = None) -> Mapping[str, OwnValue]:

@@ -14,6 +14,7 @@ from types import MappingProxyType
 from estimating.errors import EstimatingError, RecordsError
 from estimating.estimate.uncertainty.ranges import fit, usual_bounds
 from estimating.evidence import Library, OwnValue, Row, own_figure
+from estimating.job.bounds import hold_own
 from estimating.records.decisions import Decision, accept, decisions, own_values, take_back
 from estimating.records.store import open_records
 
@@ -42,7 +43,8 @@ def usual_place() -> Path:
 
 
 def check_own(row: Row, own: OwnValue) -> None:
-    """Raise InputError when an own value cannot stand in for a row: another dimension, out of order, too lopsided."""
+    """Raise InputError when an own value cannot stand in for a row: of another dimension, out of bounds, lopsided."""
+    hold_own(row, own)
     figure = own_figure(row, own)
     low, high = figure.low or 0.0, figure.high or 0.0
     if low < high:

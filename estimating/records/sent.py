@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from estimating.errors import RecordsError
 from estimating.job.renamed import ADDRESSES, current_address
-from estimating.records.store import Records, moment, read, write
+from estimating.records.store import Records, moment, read, understood, write
 
 WHOLE_JOB = "whole_job"  # the task of the line that promises all hours of a job together
 
@@ -131,13 +131,15 @@ def load_estimate(records: Records, estimate_id: int) -> SentEstimate:
     found = read(records, f"{_WITH_JOB} WHERE estimates.id = ?", (estimate_id,))
     if not found:
         raise RecordsError(f"no estimate {estimate_id} in the records")
-    return _estimate(found[0])
+    with understood(records):
+        return _estimate(found[0])
 
 
 def list_estimates(records: Records, job: str = "") -> tuple[SentEstimate, ...]:
     """Return the estimates sent, of one job or of all, the oldest first."""
     found = read(records, f"{_WITH_JOB} WHERE ? IN ('', jobs.name) ORDER BY estimates.id", (job,))
-    return tuple(_estimate(row) for row in found)
+    with understood(records):
+        return tuple(_estimate(row) for row in found)
 
 
 _WITH_JOB = (

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from estimating.errors import RecordsError
+from estimating.errors import EstimatingError, RecordsError
 from estimating.records.steps import STEPS, Step
 
 APPLICATION_ID = 0x50414E54  # four letters that mark the file as ours
@@ -63,6 +63,20 @@ def read(records: Records, query: str, values: Sequence[Cell] = ()) -> list[sqli
     with _in_words(records.path):
         found: list[sqlite3.Row] = records.connection.execute(query, values).fetchall()
         return found
+
+
+@contextmanager
+def understood(records: Records) -> Iterator[None]:
+    """Turn what a rotten cell does to who makes sense of it, such as a day that is none, into a RecordsError."""
+    place = records.path
+    try:
+        yield
+    except (ValueError, LookupError, TypeError, ArithmeticError, AttributeError) as problem:
+        if isinstance(problem, EstimatingError):
+            raise
+        raise RecordsError(
+            f"{place}: is damaged, an entry in it cannot be read; restore a backup ({_names(backups(place))})"
+        ) from problem
 
 
 def write(records: Records, statement: str, values: Sequence[Cell]) -> int:
@@ -157,10 +171,24 @@ def _in_words(place: Path) -> Iterator[None]:
         ) from problem
     except sqlite3.DatabaseError as problem:
         raise RecordsError(f"{place}: is damaged, {problem}; restore a backup ({_names(backups(place))})") from problem
+    except UnicodeError as problem:
+        raise RecordsError(
+            f"{place}: is damaged, a text in it is not UTF-8; restore a backup ({_names(backups(place))})"
+        ) from problem
+
+
+@contextmanager
+def together(records: Records) -> Iterator[None]:
+    """Carry out all writes of a block as a whole or not at all; a kill between two of them leaves neither."""
+    with _in_words(records.path), _transaction(records.connection):
+        yield
 
 
 @contextmanager
 def _transaction(connection: sqlite3.Connection) -> Iterator[None]:
+    if connection.in_transaction:  # a write inside a larger one stands or falls with it
+        yield
+        return
     connection.execute("BEGIN IMMEDIATE")
     try:
         yield
@@ -183,6 +211,10 @@ def _check_whole(connection: sqlite3.Connection, place: Path) -> None:
 
 def _move_forward(connection: sqlite3.Connection, place: Path, steps: Sequence[Step]) -> None:
     version = _version(connection)
+    if version < 0:
+        raise RecordsError(
+            f"{place}: is damaged, its version is {version}; restore a backup ({_names(backups(place))})"
+        )
     if version > len(steps):
         raise RecordsError(
             f"{place}: was written by version {version} and this program knows up to {len(steps)}; update the program, "

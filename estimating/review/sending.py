@@ -22,7 +22,7 @@ from estimating.records.sent import (
     save_job,
     send_estimate,
 )
-from estimating.records.store import Records
+from estimating.records.store import Records, together
 from estimating.review.release_terms import release_terms
 from estimating.row_key import RowKey
 from estimating.workbook import Outcome
@@ -54,11 +54,13 @@ def record_as_sent(
     if not lines:
         raise RecordsError(f"{name}: has no line to be sent; declined work is no estimate")
     text, price = dump_job(outcome.job), outcome.estimate.price
-    for latest in list_estimates(records, name)[-1:]:
-        if (latest.job.toml, latest.price, latest.lines, latest.assumptions) == (text, price, lines, assumptions):
-            return Sending(latest, new=False)
-    save_job(records, name, text, at)
-    return Sending(send_estimate(records, name, price=price, lines=lines, assumptions=assumptions, at=at), new=True)
+    with together(records):
+        for latest in list_estimates(records, name)[-1:]:
+            if (latest.job.toml, latest.price, latest.lines, latest.assumptions) == (text, price, lines, assumptions):
+                return Sending(latest, new=False)
+        save_job(records, name, text, at)
+        sent = send_estimate(records, name, price=price, lines=lines, assumptions=assumptions, at=at)
+    return Sending(sent, new=True)
 
 
 def sent_lines(outcome: Outcome, sure: EstimateRanges) -> tuple[SentLine, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import unicodedata
 
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
@@ -30,11 +31,17 @@ COLUMNS = (
     "detail",
 )
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+UNSEEN = ("Cc", "Cf", "Zs", "Zl", "Zp")  # controls, joiners, byte order marks, spaces and breaks, by Unicode category
 
 
 def plain_text(text: str) -> str:
-    """Return text that no spreadsheet runs as a formula: a leading quote is put before one that would be."""
-    return f"'{text}" if text.lstrip().startswith(FORMULA_STARTS) or text.startswith(FORMULA_STARTS) else text
+    """Return text that no spreadsheet runs as a formula: a leading quote is put before one that would be.
+
+    What cannot be seen before the sign does not hide it, nor does the sign's wide or small form.
+    """
+    seen = next((sign for sign in text if unicodedata.category(sign) not in UNSEEN), "")
+    runs = unicodedata.normalize("NFKC", seen).startswith(FORMULA_STARTS)
+    return f"'{text}" if runs or text.startswith(FORMULA_STARTS) else text
 
 
 def summary_csv(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem.US) -> str:

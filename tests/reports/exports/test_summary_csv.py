@@ -113,7 +113,21 @@ def test_in_metric_the_money_is_the_same(priced: tuple[Outcome, EstimateRanges])
     assert {line["unit"] for line in meters if line["section"] == "paint"} == {"L"}
 
 
-@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t=", "\r=", " =", "\n="])
+HIDDEN = [
+    "\u200b=",
+    "\ufeff+",
+    "\uff1d",
+    "\uff0b",
+    "\uff0d",
+    "\uff20",
+    "\ufe66",
+    "\u2060@",
+    "\u00a0-",
+    "\u200b\ufeff =",
+]
+
+
+@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t=", "\r=", " =", "\n=", *HIDDEN])
 def test_text_that_a_spreadsheet_would_run_is_made_plain(start: str) -> None:
     """A quote is put before it, which the spreadsheet shows as text."""
     assert plain_text(f"{start}1+1") == f"'{start}1+1"
