@@ -15,7 +15,7 @@ from test_proposal import ODD, leaks
 from estimating.errors import InputError
 from estimating.estimate.pricing.lines import Section
 from estimating.reports.documents.as_html import as_html
-from estimating.reports.documents.change_order import REST, change_order, changes, is_same_job
+from estimating.reports.documents.change_order import REST, change_order, changes, is_same_job, signed_dollars
 from estimating.reports.format import dollars
 from estimating.reports.panes.selling import WORK, hourly_charge, loading, sold_lines
 from estimating.units import cents
@@ -115,7 +115,7 @@ def test_price_and_days_stand_before_and_after() -> None:
     before, after = made(with_work(method="spray")), made(with_work(method="seal_roll"))
     said = read(as_html(change_order(before, after, ON)))
     gap = after.estimate.price - before.estimate.price
-    for part in (dollars(before.estimate.price), dollars(after.estimate.price), f"+{dollars(gap)}"):
+    for part in (dollars(before.estimate.price), dollars(after.estimate.price), signed_dollars(gap)):
         assert part in said
     days = [each.estimate.schedule.days.value for each in (before, after)]
     assert f"{days[0]:.0f} before, {days[1]:.0f} after: {days[1] - days[0]:.0f} more" in said
@@ -152,5 +152,6 @@ def test_the_client_sees_no_cost(method: str) -> None:
 
 def test_every_section_of_work_is_sold() -> None:
     """A new section of the price has to be given its place: in the work, or on top of it."""
-    on_top = {Section.PURCHASE_TAX, Section.OVERHEAD, Section.PROFIT, Section.MINIMUM, Section.SALES_TAX}
+    on_top = {Section.PURCHASE_TAX, Section.OVERHEAD, Section.PROFIT, Section.MINIMUM, Section.DISCOUNT}
+    on_top |= {Section.SALES_TAX, Section.ROUNDING}
     assert set(Section) == {*WORK, *on_top}

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
-from paper_jobs import STUDY, made, read
+from paper_jobs import STUDY, made, read, with_work
 from places import ROOT
 
 from estimating.reports.documents.as_html import as_html
@@ -23,6 +23,7 @@ KEY = "prices/ceiling_flat/five"
 
 def own_price(**figure: Any) -> Outcome:
     def change(job: dict[str, Any]) -> None:
+        job["work"][0]["method"] = "spray"
         job["own"] = {KEY: {"likely": 151.0, "unit": "dollar", **figure}}
 
     return made(change)
@@ -42,7 +43,7 @@ def test_paint_is_listed_by_product_color_and_can() -> None:
 
 def test_things_stand_by_the_shelf_they_are_found_on() -> None:
     """Paint first, then tape and film, then the rest; every item of the price list has a shelf."""
-    said = listed(made())
+    said = listed(made(with_work(method="spray")))
     places = [said.index(shelf) for shelf in (PAINT_COUNTER, "Tape, film and paper", "Floor covers", "Sprayer parts")]
     assert places == sorted(places)
     items = {line.split(",")[0] for line in (REFERENCE / "prices.csv").read_text("utf-8").splitlines()[1:]}
