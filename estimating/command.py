@@ -10,6 +10,7 @@ from pathlib import Path
 
 from estimating.errors import InputError, RecordsError
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
+from estimating.estimate.uncertainty.price_risk import read_chance
 from estimating.evidence import load_library
 from estimating.files import write_together
 from estimating.records.own import NOTHING_OWN, OwnTable, own_table
@@ -20,7 +21,7 @@ from estimating.reports.exports.estimate_json import estimate_json
 from estimating.reports.exports.explain import explain
 from estimating.reports.exports.profit import profit_words
 from estimating.reports.exports.summary_csv import summary_csv
-from estimating.reports.exports.text_summary import plain_summary
+from estimating.reports.exports.text_summary import plain_summary, risk_words
 from estimating.reports.format import UnitSystem
 from estimating.review.sending import record_as_sent
 from estimating.workbook import Outcome, estimate_job, read_job
@@ -51,6 +52,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument(
         "--margin", type=float, metavar="PERCENT", help="also the price that leaves this share of it as profit"
     )
+    parser.add_argument("--risk", metavar="PERCENT", help="also the price that loses money with this chance")
     parser.add_argument("--adds", action="store_true", help="what each work item adds to the rest of the job")
     parser.add_argument("--metric", action="store_true", help="show metric units instead of US customary ones")
     parser.add_argument(
@@ -117,7 +119,7 @@ def _checked(parser: argparse.ArgumentParser, options: argparse.Namespace) -> ar
     """Return the options, or end with what does not go together."""
     if options.before and not options.documents:
         parser.error("--before needs --documents: the change order is one of them")
-    beside = ("csv", "json", "documents", "send", "margin", "adds")
+    beside = ("csv", "json", "documents", "send", "margin", "risk", "adds")
     ignored = [f"--{name}" for name in beside if getattr(options, name) not in (None, False)]
     if options.explain and ignored:
         parser.error(f"--explain prints the math and nothing else: leave out {', '.join(ignored)}")
@@ -141,6 +143,8 @@ def estimate(arguments: Sequence[str] | None) -> int:
     _write(options, outcome, sure, own, shown)
     print(plain_summary(outcome, sure, shown))
     print(f"\n{profit_words(outcome.estimate, None if options.margin is None else options.margin / 100)}")
+    if options.risk:
+        print(f"\n{risk_words(outcome, sure, read_chance(options.risk))}")
     if options.adds:
         print(f"\n{added_by_each(outcome)}")
     if options.send:

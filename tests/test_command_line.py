@@ -42,9 +42,9 @@ def test_a_job_is_priced_and_written(path: Path, tmp_path: Path, capsys: Said) -
     assert main([str(path), "--csv", str(summary), "--json", str(data)]) == 0
     said = capsys.readouterr()
     price = estimate_job(read_job(path)).estimate.price
-    assert f"price ${price:,.2f}  (80 % range $" in said.out
+    assert f"price offered ${price:,.2f}  (fixed)\ncost to do it $" in said.out
     assert said.err == ""
-    assert json.loads(data.read_text(encoding="utf-8"))["price"]["likely"] == str(price)
+    assert json.loads(data.read_text(encoding="utf-8"))["price_offered"]["value"] == str(price)
     assert summary.read_bytes().decode("utf-8").split("\r\n")[-2].startswith("total,price,")
     assert sorted(each.name for each in tmp_path.iterdir()) == ["estimate.json", "summary.csv"]
 
@@ -58,10 +58,10 @@ def test_every_file_of_a_job_comes_to_one_price(path: Path, tmp_path: Path, caps
     price = Decimal(total["cost"])
     assert sum(Decimal(row["cost"]) for row in rows) == price
     estimate = json.loads(data.read_text(encoding="utf-8"))
-    assert Decimal(estimate["price"]["likely"]) == price
+    assert Decimal(estimate["price_offered"]["value"]) == price
     assert sum(Decimal(line["cost"]["likely"]) for line in estimate["lines"]) == price
     assert len(estimate["work"]) == len(read_job(path).work)
-    assert f"price ${price:,.2f} " in capsys.readouterr().out
+    assert f"price offered ${price:,.2f} " in capsys.readouterr().out
     names = ("proposal", "before_you_send", "crew_sheet", "shopping_list", "invoice_1")
     assert {each.name for each in folder.iterdir()} == {f"{name}.{form}" for name in names for form in ("html", "pdf")}
     assert f"${price:,.2f}" in (folder / "proposal.html").read_text(encoding="utf-8")
@@ -275,3 +275,17 @@ def test_the_module_runs_as_a_command(tmp_path: Path) -> None:
     assert (run.returncode, run.stderr) == (0, "")
     assert run.stdout.startswith("Sitting room ceiling, 14 Alder Row (invented)\nprice $")
     assert (tmp_path / "summary.csv").exists()
+
+
+def test_the_price_for_a_chance_of_loss_is_said(capsys: Said) -> None:
+    """A smaller chance asks for a higher price; what is no chance is refused in a line."""
+    prices = []
+    for percent in ("10", "5"):
+        assert main([str(JOBS[0]), "--risk", percent]) == 0
+        said = capsys.readouterr().out
+        prices.append(
+            float(said.split(f"for a chance of loss of {percent}%: price $")[1].split(", expected")[0].replace(",", ""))
+        )
+    assert prices[0] < prices[1]
+    assert main([str(JOBS[0]), "--risk", "often"]) == 2
+    assert "chance of loss" in capsys.readouterr().err

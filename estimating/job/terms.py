@@ -70,7 +70,7 @@ class Terms(Notes):
     payment: str | None = None
     stages: Listed[Stage] | None = None
     warranty: str | None = None
-    show_range: Answer | None = None  # may the client see the range of the price
+    show_range: Answer | None = None  # is the client told that the price is fixed, whatever the work costs
 
     @model_validator(mode="after")
     def _stages_are_the_price(self) -> Terms:

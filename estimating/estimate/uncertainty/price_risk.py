@@ -26,6 +26,11 @@ class PriceRisk:
     profit: float  # what is kept less what the job costs, on average
     loss: float  # the cost less what is kept, on average where it is more; 0 where it never is
 
+    @property
+    def margin(self) -> float:
+        """The profit on average, as a share of what is kept."""
+        return self.profit / self.kept if self.kept else 0.0
+
 
 def read_price(text: str) -> float:
     """Return the dollars of a typed price, such as 1,950 or $1950.00."""

@@ -10,6 +10,7 @@ from datetime import date
 
 from estimating.estimate.pricing.plan import Question, Suitability
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.price_risk import risk_at_price
 from estimating.reports.documents.content import Document, bullets, facts, section, sentence, table
 from estimating.reports.documents.letterhead import letterhead, us_date
 from estimating.reports.documents.options import rooms_by_themselves
@@ -77,11 +78,11 @@ def _blanks(outcome: Outcome) -> Iterator[str]:
 
 def _risk(outcome: Outcome, sure: EstimateRanges) -> list[tuple[str, str]]:
     estimate = outcome.estimate
-    price = float(estimate.price)
+    risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     return [
-        ("Price", dollars(estimate.price)),
-        ("Price, 8 in 10", f"${sure.price.low:,.0f} to ${sure.price.high:,.0f}"),
-        ("Cost, 8 in 10", f"${sure.cost.low:,.0f} to ${sure.cost.high:,.0f}"),
-        ("Margin", f"{estimate.margin:.0%} of the price"),
-        ("Chance of a loss", f"{sure.chance_of_loss(price):.0%} at this price"),
+        ("Price offered", dollars(estimate.price)),
+        ("Cost to do it, 8 in 10", f"${sure.cost.low:,.0f} to ${sure.cost.high:,.0f}"),
+        ("Margin as planned", f"{estimate.margin:.0%} of the price"),
+        ("Expected profit", f"{dollars(risked.profit)}, {risked.margin:.0%} of the price"),
+        ("Chance of a loss", f"{risked.chance:.0%} at this price"),
     ]

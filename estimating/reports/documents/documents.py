@@ -7,7 +7,6 @@ from datetime import date
 from pathlib import Path
 
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
-from estimating.job.values import Answer
 from estimating.reports.documents.as_html import as_html
 from estimating.reports.documents.as_pdf import as_pdf
 from estimating.reports.documents.before_sending import before_sending
@@ -35,10 +34,9 @@ def documents(
 
     before: the job as it was sent; a change order is then among them. folder: where the logo is looked for.
     """
-    price_range = sure.price if outcome.job.terms.show_range is Answer.YES else None
     logo = logo_path(outcome, folder)
     made = {
-        "proposal": proposal(outcome, on, shown, price_range, logo),
+        "proposal": proposal(outcome, on, shown, logo),
         "before_you_send": before_sending(outcome, sure, on),
         "crew_sheet": crew_sheet(outcome, shown, logo),
         "shopping_list": shopping_list(outcome, on, shown, logo),

@@ -9,7 +9,6 @@ from datetime import date
 from pathlib import Path
 
 from estimating.estimate.pricing.plan import Phase, Plan, Risk, Suitability
-from estimating.estimate.uncertainty.ranges import Spread
 from estimating.reports.documents.by_day import day_by_day
 from estimating.reports.documents.content import (
     BLANK,
@@ -52,12 +51,11 @@ def proposal(
     outcome: Outcome,
     on: date,
     shown: UnitSystem = UnitSystem.US,
-    price_range: Spread | None = None,
     logo: Path | None = None,
 ) -> Document:
     """Return the proposal.
 
-    on: the day it is made, unless the job file gives one. price_range: given where the contractor chooses to show it.
+    on: the day it is made, unless the job file gives one.
     """
     offered = bool(outcome.estimate.schedule.tasks)
     head = (
@@ -71,7 +69,7 @@ def proposal(
             *_parties(outcome),
             *scope_of_work(outcome, shown),
             *side_by_side(outcome),
-            *(_offer(outcome, shown, price_range) if offered else ()),
+            *(_offer(outcome, shown) if offered else ()),
             *section("Good to know", bullets(client_notices(outcome)), dense=True),
             *(part for plan, risk in _told(outcome) for part in _acknowledged(plan, risk)),
             *(_lead_pamphlet(outcome) if offered else ()),
@@ -88,7 +86,7 @@ def _parties(outcome: Outcome) -> tuple[Block, ...]:
     return (found,) if found else ()
 
 
-def _offer(outcome: Outcome, shown: UnitSystem, price_range: Spread | None) -> tuple[Section, ...]:
+def _offer(outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
     time = [paragraph(each) for each in time_words(outcome)]
     days = facts(day_by_day(outcome.estimate.schedule))
     lists = (
@@ -100,7 +98,7 @@ def _offer(outcome: Outcome, shown: UnitSystem, price_range: Spread | None) -> t
         ("Changes and acceptance", [change_words(outcome), *acceptance_words(outcome, shown)]),
     )
     return (
-        *section("About the price", *map(paragraph, price_words(outcome, price_range))),
+        *section("About the price", *map(paragraph, price_words(outcome))),
         *section("How we protect your home and clean up", paragraph(_protection(outcome))),
         *section("Conditions", bullets(_conditions(outcome, shown)), dense=True),
         *section("Schedule", *time, days, dense=True),

@@ -13,7 +13,7 @@ from estimating.estimate.pricing.lines import Section as Part
 from estimating.estimate.pricing.lines import sum_of
 from estimating.estimate.pricing.plan import Risk
 from estimating.estimate.pricing.room_prices import in_cents
-from estimating.estimate.uncertainty.ranges import Spread
+from estimating.job.values import Answer
 from estimating.reports.documents.content import BLANK, Text, counted, listed_words, sentence
 from estimating.reports.documents.letterhead import assumed
 from estimating.reports.format import UnitSystem, dollars, number, quantity
@@ -53,7 +53,7 @@ def time_words(outcome: Outcome) -> list[str]:
     ]
 
 
-def price_words(outcome: Outcome, price_range: Spread | None) -> list[str]:
+def price_words(outcome: Outcome) -> list[str]:
     """Return what is said of the price beside its amount."""
     tax = sum_of(outcome.estimate.section(Part.SALES_TAX))
     off = sum_of(outcome.estimate.section(Part.DISCOUNT))
@@ -61,10 +61,10 @@ def price_words(outcome: Outcome, price_range: Spread | None) -> list[str]:
     said.append(f"The total includes {dollars(tax)} of sales tax." if tax else "")
     named = [each.replace("_", " ") for each in outcome.job.terms.client_supplies or ()]
     said.append(f"You supply: {listed_words(named)}. It is not in the price." if named else "")
-    if price_range is not None:
+    if outcome.job.terms.show_range is Answer.YES:
         said.append(
-            f"Eight jobs in ten like this one come out between ${price_range.low:,.0f} and ${price_range.high:,.0f} "
-            "once everything is known. Your price is the total above and changes only by a signed change order."
+            "Your price is the total above, whatever the work turns out to cost us. It changes only by a signed "
+            "change order."
         )
     return said
 

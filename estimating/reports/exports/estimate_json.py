@@ -7,11 +7,13 @@ from typing import Any
 
 from estimating.estimate.pricing.lines import Line
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
-from estimating.estimate.uncertainty.price_risk import risk_at_price
+from estimating.estimate.uncertainty.price_risk import bid_for, risk_at_price
 from estimating.estimate.uncertainty.ranges import Spread
 from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.figures import Figure
 from estimating.workbook import Outcome
+
+ASKED_RISKS = (0.05, 0.1, 0.2)
 
 
 def estimate_json(outcome: Outcome, sure: EstimateRanges) -> str:
@@ -25,12 +27,7 @@ def estimate_dict(outcome: Outcome, sure: EstimateRanges) -> dict[str, Any]:
     return {
         "title": outcome.job.title,
         "invented": outcome.job.invented,
-        "price": {"likely": str(estimate.price), **_money_ends(sure.price), "unit": "dollar"},
-        "cost": {"likely": round(estimate.cost.value, 2), **_money_ends(sure.cost), "unit": "dollar"},
-        "chance_of_loss_at_likely_price": round(
-            risk_at_price(estimate, sure.cost_draws, float(estimate.price)).chance, 4
-        ),
-        "margin": round(estimate.margin, 4),
+        **_offer(outcome, sure),
         "hours": {**_value(estimate.hours), **_ends(sure.hours)},
         "days": {**_value(estimate.schedule.days), **_ends(sure.days)},
         "lines": [_line(line, sure) for line in estimate.lines],
@@ -51,6 +48,27 @@ def estimate_dict(outcome: Outcome, sure: EstimateRanges) -> dict[str, Any]:
         "work": [_comparison(each) for each in outcome.comparisons],
         "questions": [{"field": each.field, "text": each.text, "blocks": each.blocks} for each in outcome.questions],
         "assumptions": {key: _assumption(figure) for key, figure in sorted(outcome.basis.used().items())},
+    }
+
+
+def _offer(outcome: Outcome, sure: EstimateRanges) -> dict[str, Any]:
+    """Return the price, which is fixed, and apart from it what the job costs to do."""
+    estimate = outcome.estimate
+    risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
+    bids = {f"{chance:.2f}": bid_for(estimate, sure.cost_draws, chance).price for chance in ASKED_RISKS}
+    return {
+        "price_offered": {"value": str(estimate.price), "fixed": True, "unit": "dollar"},
+        "cost_to_do": {
+            "planned": round(estimate.cost.value, 2),
+            "mean": round(risked.kept - risked.profit, 2),
+            **_money_ends(sure.cost),
+            "unit": "dollar",
+        },
+        "planned_margin": round(estimate.margin, 4),
+        "expected_profit": {"value": round(risked.profit, 2), "unit": "dollar"},
+        "expected_margin": round(risked.margin, 4),
+        "chance_of_loss": round(risked.chance, 4),
+        "price_for_chance_of_loss": {chance: round(price, 2) for chance, price in bids.items()},
     }
 
 

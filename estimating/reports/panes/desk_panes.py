@@ -37,23 +37,24 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]], caption: str = "")
 
 
 def head(outcome: Outcome, sure: EstimateRanges, stale: bool = False) -> str:
-    """Return the price with its range, hours, days and the chance of loss; marked where the form has moved on."""
+    """Return the offer, what it costs and leaves, hours and days; marked where the form has moved on."""
     estimate = outcome.estimate
     risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     facts = [
-        ("price", dollars(estimate.price), f"{dollars(sure.price.low)} – {dollars(sure.price.high)}"),
+        ("price offered", dollars(estimate.price), "fixed"),
+        (
+            "cost to do it",
+            dollars(risked.kept - risked.profit),
+            f"on average; {dollars(sure.cost.low)} – {dollars(sure.cost.high)} eight times in ten",
+        ),
+        (
+            "expected profit",
+            dollars(risked.profit),
+            f"{risked.margin:.0%} of the price; {estimate.margin:.0%} if all goes as planned, {markup_words(estimate)}",
+        ),
+        ("chance of loss", f"{risked.chance:.0%}", "cost above this price"),
         ("hours", number(estimate.hours.value), f"{number(sure.hours.low)} – {number(sure.hours.high)}"),
         ("days on site", number(estimate.schedule.days.value), f"{number(sure.days.low)} – {number(sure.days.high)}"),
-        (
-            "chance of loss",
-            f"{risked.chance:.0%}",
-            "cost above this price",
-        ),
-        (
-            "margin",
-            f"{estimate.margin:.0%}",
-            f"profit {dollars(estimate.profit)}, {markup_words(estimate)}",
-        ),
     ]
     boxes = "".join(
         f'<div class="pe-fact"><span class="pe-name">{name}</span><strong>{value}</strong><span>{span}</span></div>'

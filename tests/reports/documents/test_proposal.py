@@ -210,14 +210,16 @@ def test_acceptance_says_distance_and_light() -> None:
     assert "from 991 mm or more away" in text(made(), UnitSystem.METRIC)
 
 
-def test_the_range_is_shown_only_where_the_contractor_chooses() -> None:
-    """One sentence with both ends when the terms say so, none otherwise."""
+def test_no_range_of_the_cost_is_shown_to_a_client() -> None:
+    """One sentence that the price is fixed where the terms say so, and never how the cost may come out."""
     for answer, times in (("yes", 1), ("no", 0)):
         outcome = made(with_terms(show_range=answer))
         sure = estimate_ranges(outcome.estimate)
         said = read(html_documents(outcome, sure, ON)["proposal.html"])
-        assert said.count("Eight jobs in ten") == times
-        assert (f"${sure.price.low:,.0f} and ${sure.price.high:,.0f}" in said) == bool(times)
+        assert said.count("whatever the work turns out to cost us") == times
+        for spread in (sure.price, sure.cost):
+            assert f"${spread.low:,.0f}" not in said
+            assert f"${spread.high:,.0f}" not in said
 
 
 def test_a_risk_taken_on_is_signed_for() -> None:

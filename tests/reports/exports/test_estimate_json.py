@@ -77,8 +77,10 @@ def test_the_demo_says_what_is_recommended_why_and_where_it_turns(demo: dict[str
 def test_the_lines_add_up_to_the_price(priced: tuple[Outcome, EstimateRanges]) -> None:
     """As decimals, to the cent; money is text, because a binary fraction holds no cent."""
     plain = read(estimate_json(*priced))
-    assert sum(Decimal(line["cost"]["likely"]) for line in plain["lines"]) == Decimal(plain["price"]["likely"])
-    assert plain["price"]["low"] <= plain["price"]["high"]
+    assert sum(Decimal(line["cost"]["likely"]) for line in plain["lines"]) == Decimal(plain["price_offered"]["value"])
+    assert plain["cost_to_do"]["low"] <= plain["cost_to_do"]["mean"] <= plain["cost_to_do"]["high"]
+    bids = [*plain["price_for_chance_of_loss"].values()]
+    assert bids == sorted(bids, reverse=True)
 
 
 def test_every_number_with_a_value_has_a_unit_that_can_be_read(priced: tuple[Outcome, EstimateRanges]) -> None:
