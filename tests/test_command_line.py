@@ -76,7 +76,7 @@ def test_every_way_of_the_demo_is_on_the_screen(capsys: Said) -> None:
         assert " h " in line
         assert " gal " in line
         assert ("texture comes down: " in line) is (method in ("roll", "spray", "seal_roll", "seal_spray"))
-    assert "break-even: " in out
+    assert "; below " in out
     assert "(invented)" in out
 
 
