@@ -30,6 +30,10 @@ PLACES = (  # of the tables: inside the installed package, and beside it in a ch
 REFERENCE = next((place for place in PLACES if place.is_dir()), PLACES[0])
 TAIL = ("low", "likely", "high", "unit", "origin", "source", "place", "year", "note")
 ANY = "any"
+WHOLE = MappingProxyType({"percent": 100.0, "dimensionless": 1.0})  # what a share cannot pass
+BUSINESS = "business"  # the table of what a contractor knows of his own business
+KNOWN = "known to the business: not drawn"
+WIDENED = RowKey.of("factors", "nearest_class", "log_range")
 
 
 @dataclass(frozen=True)
@@ -183,6 +187,7 @@ class Basis:
         self._figures: dict[str, Figure] = {}
         self._exact: dict[tuple[str, ...], Figure] = {}
         self._nearest: dict[tuple[str, ...], Figure] = {}
+        self._wider: dict[str, Figure] = {}
 
     def figure(self, table: str, *keys: str) -> Figure:
         """Return the assumption for these keys as a figure; the row must exist exactly."""
@@ -195,26 +200,53 @@ class Basis:
         """Return the assumption for these keys, or for the nearest wider class, whose origin then says so."""
         asked = (table, *keys)
         if asked not in self._nearest:
-            self._nearest[asked] = self._as_figure(self.library.nearest(table, *keys))
+            row = self.library.nearest(table, *keys)
+            self._nearest[asked] = self._as_figure(row) if row.keys == keys else self._wider_class(row)
         return self._nearest[asked]
+
+    def _wider_class(self, row: Row) -> Figure:
+        """Return a row of a wider class, which says less of the one asked for: its range is wider by a factor."""
+        if row.key in self.own or row.low == row.high:
+            return self._as_figure(row)
+        if row.key not in self._wider:
+            by = self.library.named(str(WIDENED)).likely
+            note = f"{row.origin.note} Its range is {by:g} times as wide for that."
+            self._wider[row.key] = _leaf(widened(replace(row, origin=replace(row.origin, note=note)), by))
+        return self._wider[row.key]
 
     def used(self) -> Mapping[str, Figure]:
         """Return the assumptions looked up so far, by row address."""
-        return MappingProxyType(self._figures)
+        return MappingProxyType({**self._wider, **self._figures})
 
     def _as_figure(self, row: Row) -> Figure:
         if row.key not in self._figures:
-            self._figures[row.key] = (
-                own_figure(row, self.own[row.key])
-                if row.key in self.own
-                else leaf(row.title, row.likely, row.unit, row.origin, low=row.low, high=row.high, key=row.key)
-            )
+            self._figures[row.key] = own_figure(row, self.own[row.key]) if row.key in self.own else _leaf(row)
         return self._figures[row.key]
+
+
+def _leaf(row: Row) -> Figure:
+    return leaf(row.title, row.likely, row.unit, row.origin, low=row.low, high=row.high, key=row.key)
+
+
+def widened(row: Row, by: float) -> Row:
+    """Return a row with a range so many times as wide on the logarithmic scale; a share stays one.
+
+    A row that reaches nothing or below has no such scale: there the distance to the likely value is multiplied.
+    """
+    if row.low > 0:
+        low, high = (row.likely * (end / row.likely) ** by for end in (row.low, row.high))
+    else:
+        low, high = (row.likely + (end - row.likely) * by for end in (row.low, row.high))
+        low = 0.0 if row.low == 0 else low
+    whole = WHOLE.get(row.unit)
+    share = whole is not None and row.high <= whole
+    return replace(row, low=low, high=min(high, whole) if share and whole is not None else high)
 
 
 def own_figure(row: Row, own: OwnValue) -> Figure:
     """Return a contractor's own value as a figure; without a range of its own it keeps the row's, in proportion.
 
+    A figure of the business, such as a wage, is known to whoever runs it: without a range of its own it is not drawn.
     Raises InputError when the unit is of another dimension than the row it replaces.
     """
     if not same_dimension(own.unit, row.unit):
@@ -224,7 +256,10 @@ def own_figure(row: Row, own: OwnValue) -> Figure:
     share = own.likely / row.likely if row.likely else 0.0
     low = min(row.low * share, own.likely) if row.likely else own.likely  # a product may round past the value itself
     high = max(row.high * share, own.likely) if row.likely else own.likely
-    origin = Origin(own.kind, place=f"in place of {row.key}", note=own.note, year=own.date)
+    note = own.note
+    if row.table == BUSINESS and own.low is None and own.high is None:
+        low, high, note = own.likely, own.likely, f"{KNOWN}. {own.note}".strip()
+    origin = Origin(own.kind, place=f"in place of {row.key}", note=note, year=own.date)
     return leaf(
         row.title,
         own.likely,

@@ -13,7 +13,8 @@ How a leaf is read, all of it our judgment where the paper leaves the choice to 
   "low 0" means nothing at all one time in ten;
 - low = likely < high (or likely = high): every draw below (above) the median is the likely value itself, and the
   other half follows the two-term metalog. All three percentiles hold; three terms could not do it;
-- luck is an even draw.
+- luck is an even draw;
+- a draw that a rule would refuse lies on the bound of that rule: the row is read as it stands, the trade's bound holds.
 """
 
 from __future__ import annotations
@@ -29,6 +30,7 @@ import numpy as np
 import numpy.typing as npt
 
 from estimating.errors import InputError
+from estimating.estimate.uncertainty.rule_limits import rule_limits
 from estimating.figures import Figure, at_once, evaluating, is_luck, leaves
 from estimating.row_key import RowKey
 from estimating.units import OFFSET_UNITS, Number
@@ -38,7 +40,10 @@ Groups: TypeAlias = Mapping[str, tuple[RowKey, float]]
 
 POINTS = 4096
 SEED = 2016
+Limits: TypeAlias = Mapping[Figure, tuple[float, float]]
+
 NO_GROUPS: Groups = MappingProxyType({})
+NO_LIMITS: Limits = MappingProxyType({})
 LOG_ODDS_90 = math.log(9)  # ln(0.9 / 0.1)
 STEEPEST = 1.66711  # largest |a3| / a2 at which three terms are a distribution
 NARROWEST = (1 - STEEPEST * (0.5 - 0.1)) / 2  # the same as a share of low to high, for the 10th and 90th percentile
@@ -189,6 +194,7 @@ class DrawColumns:
     columns: Mapping[Figure, int]
     factors: Mapping[Figure, Factor]  # only leaves of a group have one
     width: int  # how many columns there are
+    limits: Limits = NO_LIMITS  # what rules allow a leaf to be
 
     def draws(self, points: Array, only: Iterable[Figure] | None = None) -> dict[Figure, Array]:
         """Return the draws of every varying leaf, or of those named."""
@@ -201,7 +207,10 @@ class DrawColumns:
             shared = 1 - points[factor.column] if factor.turned else points[factor.column]
             chance = together(shared, chance, factor.correlation)
         shape = self.shapes[leaf]
-        return chance if shape is None else cast(Array, shape.at(np.clip(chance, TAIL, 1 - TAIL)))
+        if shape is None:
+            return chance
+        drawn = shape.at(np.clip(chance, TAIL, 1 - TAIL))
+        return cast(Array, np.clip(drawn, *self.limits[leaf]) if leaf in self.limits else drawn)
 
 
 def together(shared: Array, own: Array, correlation: float) -> Array:
@@ -232,11 +241,13 @@ def lay_out(
     *,
     groups: Groups = NO_GROUPS,
     bounds: Callable[[Figure], Bounds] = usual_bounds,
+    limits: Limits = NO_LIMITS,
 ) -> DrawColumns:
     """Return the layout of every leaf that varies; InputError names a leaf whose range no distribution fits.
 
     groups: by name, the part of the tables whose rows move together, and how strongly (0 to below 1).
-    Where several parts hold a leaf, the narrowest counts.
+    Where several parts hold a leaf, the narrowest counts. limits: what rules allow, see `rule_limits`; a draw beyond
+    lies on the limit.
     """
     _check_groups(groups)
     slots: dict[object, int] = {}
@@ -254,7 +265,7 @@ def lay_out(
         if group is not None:
             column = slots.setdefault(("group", group), len(slots))
             factors[leaf] = Factor(group, column, groups[group][1], turned=leaf.unit.endswith("/hour"))
-    return DrawColumns(shapes, columns, factors, len(slots))
+    return DrawColumns(shapes, columns, factors, len(slots), limits)
 
 
 def lots(width: int) -> int:
@@ -300,7 +311,7 @@ def simulating(
     bounds: Callable[[Figure], Bounds] = usual_bounds,
 ) -> Generator[None, None, list[Array]]:
     """Draw as `simulate` does, one leaf and one figure at a time, for somebody who must not be kept waiting."""
-    layout = lay_out(leaves(targets), groups=groups, bounds=bounds)
+    layout = lay_out(leaves(targets), groups=groups, bounds=bounds, limits=rule_limits(targets))
     yield
     even = even_points(lots(layout.width), points, seed)
     yield

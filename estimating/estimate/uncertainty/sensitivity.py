@@ -29,6 +29,7 @@ from estimating.estimate.uncertainty.ranges import (
     lots,
     usual_bounds,
 )
+from estimating.estimate.uncertainty.rule_limits import rule_limits
 from estimating.figures import Figure, evaluate, leaves
 
 TOP = 16
@@ -114,7 +115,7 @@ def ranked(
     top: how many sources are worked out in full. They are screened by their first-order share, so a source that
     works only together with others may be passed over where there are more than `top`.
     """
-    layout = lay_out(leaves([target]), groups=groups, bounds=bounds)
+    layout = lay_out(leaves([target]), groups=groups, bounds=bounds, limits=rule_limits([target]))
     draws_a, draws_b = (layout.draws(even_points(lots(layout.width), points, each)) for each in (seed, seed + 1))
     worked_a, worked_b = (np.asarray(evaluate([target], draws)[0], dtype=float) for draws in (draws_a, draws_b))
     if not layout.columns or np.ptp([worked_a, worked_b]) == 0:

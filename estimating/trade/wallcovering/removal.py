@@ -10,7 +10,6 @@ import numpy as np
 
 from estimating.origins import definition, judgment
 from estimating.rules import rule
-from estimating.trade._numbers import require
 from estimating.units import Number
 
 WEIGHED = judgment("the table counts as so many tests, and each test as one; a mean of both")
@@ -70,9 +69,11 @@ def chance_after_tests(*, chance: Number, share_seen: Number, tests: Number, tab
     other="dimensionless, 0 or more and less than 1",
 )
 def chance_of_the_rest(*, chance: Number, other: Number) -> Number:
-    """Return how likely an event is where another, which excludes it, does not happen."""
-    require(chance + other <= 1, "chance", chance, "no more than the other leaves")
-    return chance / (1 - other)
+    """Return how likely an event is where another, which excludes it, does not happen.
+
+    Two ranges may be drawn so high that they leave nothing over: the event is then certain.
+    """
+    return np.minimum(1.0, chance / (1 - other))
 
 
 @rule(

@@ -141,9 +141,9 @@ def test_the_explanation_says_why_and_what_would_change_it(demo: Comparison) -> 
 def test_more_paint_on_the_texture_never_makes_release_likelier() -> None:
     """From never painted to primed and painted twice, with the same tests."""
     order = ["never painted", "looks unpainted", "painted once, primer unknown", "primed and painted"]
-    chances = [ceiling_of(demo_with(((*WORK, "history"), history))).release.base.value for history in order]
+    chances = [ceiling_of(demo_with(((*WORK, "history"), history))).release.weak.value for history in order]
     assert chances == sorted(chances, reverse=True)
-    twice = ceiling_of(demo_with(((*WORK, "history"), "primed and painted twice"))).release.base.value
+    twice = ceiling_of(demo_with(((*WORK, "history"), "primed and painted twice"))).release.weak.value
     assert twice < chances[2]
 
 
@@ -152,11 +152,11 @@ def test_bare_board_behind_fallen_texture_was_never_primed(history: str) -> None
     """A sure sign overrides what anybody remembers: whatever the history, the chance starts from the bare board."""
     seen = ceiling_of(
         demo_with(((*WORK, "history"), history), ((*WORK, "bare_board_behind_fallen"), "yes"))
-    ).release.base
+    ).release.weak
     bare = load_library().row("release", "prior", "bare_board", "probability")
     assert bare.key in {figure.key for figure in seen.walk()}
     assert [key for figure in seen.walk() if (key := figure.key).startswith("release/prior/")] == [bare.key]
-    hidden = ceiling_of(demo_with(((*WORK, "history"), history))).release.base
+    hidden = ceiling_of(demo_with(((*WORK, "history"), history))).release.weak
     if history != "never painted":
         assert seen.value > hidden.value
 
@@ -165,7 +165,7 @@ def test_a_test_moves_the_odds_the_way_it_should() -> None:
     """Rubbed clean, beading, nothing on the tape: less likely. Chalk, dark water, a covered tape: likelier."""
 
     def base(*tests: dict[str, object]) -> float:
-        return ceiling_of(demo_with(((*WORK, "tests"), list(tests)))).release.base.value
+        return ceiling_of(demo_with(((*WORK, "tests"), list(tests)))).release.weak.value
 
     none = base()
     for good in ({"kind": "dry rub", "outcome": "clean"}, {"kind": "water mist", "outcome": "beads"},
@@ -182,7 +182,7 @@ def test_two_like_tests_tell_less_than_twice_as_much_as_one() -> None:
     rub = {"kind": "dry rub", "outcome": "clean"}
     odds = []
     for count in (0, 1, 2, 3):
-        chance = ceiling_of(demo_with(((*WORK, "tests"), [rub] * count))).release.base.value
+        chance = ceiling_of(demo_with(((*WORK, "tests"), [rub] * count))).release.weak.value
         odds.append(chance / (1 - chance))
     assert odds[0] > odds[1] > odds[2] > odds[3]
     assert odds[1] / odds[2] < odds[0] / odds[1]
