@@ -21,7 +21,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Generator, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from types import MappingProxyType
 from typing import TypeAlias, cast
@@ -194,14 +194,14 @@ class DrawColumns:
     columns: Mapping[Figure, int]
     factors: Mapping[Figure, Factor]  # only leaves of a group have one
     width: int  # how many columns there are
-    limits: Limits = NO_LIMITS  # what rules allow a leaf to be
+    limits: Limits = field(default_factory=lambda: NO_LIMITS)  # what rules allow a leaf to be
 
     def draws(self, points: Array, only: Iterable[Figure] | None = None) -> dict[Figure, Array]:
         """Return the draws of every varying leaf, or of those named."""
         return {leaf: self._draw(leaf, points) for leaf in (self.columns if only is None else only)}
 
     def _draw(self, leaf: Figure, points: Array) -> Array:
-        chance = points[self.columns[leaf]]
+        chance: Array = points[self.columns[leaf]]
         if leaf in self.factors:
             factor = self.factors[leaf]
             shared = 1 - points[factor.column] if factor.turned else points[factor.column]
@@ -209,8 +209,8 @@ class DrawColumns:
         shape = self.shapes[leaf]
         if shape is None:
             return chance
-        drawn = shape.at(np.clip(chance, TAIL, 1 - TAIL))
-        return cast(Array, np.clip(drawn, *self.limits[leaf]) if leaf in self.limits else drawn)
+        drawn = cast(Array, shape.at(np.clip(chance, TAIL, 1 - TAIL)))
+        return cast(Array, np.clip(drawn, *self.limits[leaf])) if leaf in self.limits else drawn
 
 
 def together(shared: Array, own: Array, correlation: float) -> Array:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
 from estimating.figures import Figure
-from estimating.rules import card_of
+from estimating.rules import SAME, card_of
 from estimating.units import OFFSET_UNITS, convert
 
 
@@ -15,17 +15,26 @@ def rule_limits(targets: Sequence[Figure]) -> Mapping[Figure, tuple[float, float
     """Return, for each leaf under the targets that a rule bounds, the least and the most it may be, in its own unit."""
     found: dict[Figure, tuple[float, float]] = {}
     for figure in {each: None for target in targets for each in target.walk()}:
-        if figure.rule is None:
+        for leaf, least, most in _bounded(figure):
+            low, high = found.get(leaf, (-np.inf, np.inf))
+            found[leaf] = max(low, least), min(high, most)
+    return found
+
+
+def _bounded(figure: Figure) -> Iterator[tuple[Figure, float, float]]:
+    """Yield each leaf that a figure is worked out from and its rule bounds to more than what is not negative."""
+    if figure.rule is None:
+        return
+    card = card_of(figure.rule)
+    for name, given in figure.inputs:
+        known = name in card.arguments
+        bound = card.bounds.get(name) if known else card.rest_bound
+        unit = card.arguments[name] if known else card.rest
+        if given.rule is not None or bound is None or given.unit in OFFSET_UNITS:
             continue
-        card = card_of(figure.rule)
-        for name, given in figure.inputs:
-            bound = card.bounds.get(name, card.rest_bound if name not in card.arguments else None)
-            if given.rule is None and bound is not None and given.unit not in OFFSET_UNITS:
-                unit = card.arguments.get(name, card.rest) or given.unit
-                least, most = _within(bound.least, unit, given), _within(bound.most, unit, given)
-                low, high = found.get(given, (-np.inf, np.inf))
-                found[given] = max(low, least), min(high, most)
-    return {leaf: ends for leaf, ends in found.items() if ends[0] > 0 or ends[1] < np.inf}
+        unit = figure.inputs[0][1].unit if unit in (SAME, None) else unit
+        if bound.least > 0 or bound.most < np.inf:
+            yield given, _within(bound.least, unit or "", given), _within(bound.most, unit or "", given)
 
 
 def _within(end: float, unit: str, leaf: Figure) -> float:

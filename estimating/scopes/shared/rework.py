@@ -36,8 +36,12 @@ def allowance(
     happens: str,
     what_then: str,
     surface: OfTheSurface | None = None,
+    luck: Figure | None = None,
 ) -> Risk:
-    """Return a risk with its share of the price: its chance times what it costs. `happens` names the draw."""
-    drawn = work(adhesion.occurs, happens, chance=chance, random_draw=random_draw(happens))
+    """Return a risk with its share of the price: its chance times what it costs.
+
+    happens: names the draw. luck: the draw itself, where several methods meet with the same luck.
+    """
+    drawn = work(adhesion.occurs, happens, chance=chance, random_draw=luck or random_draw(happens))
     expected = work(adhesion.expected_cost, f"{title}, allowance", chance=drawn, cost=cost)
     return Risk(key, title, chance, cost, expected, what_then, surface)

@@ -90,7 +90,12 @@ class Release:
         primer = solvent.primer_word(self.work_area.job.site)
         mended = f"stop, let it dry, bind the edges with the {primer} primer, re-texture, prime, coat"
         told = (chance, self._cost, "release happens", mended, self._of_the_surface(chance))
-        return rework.allowance("texture_release", "Texture comes down", *told)
+        return rework.allowance("texture_release", "Texture comes down", *told, luck=self._luck)
+
+    @cached_property
+    def _luck(self) -> Figure:
+        """The draw that every method of this ceiling meets with: a surface that is weak is so for all of them."""
+        return random_draw("release happens")
 
     def _of_the_surface(self, chance: Figure) -> OfTheSurface:
         told, closed = (
