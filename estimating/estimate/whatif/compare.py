@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property, partial
 
@@ -84,12 +84,12 @@ class Comparison:
         return Weighed.of(
             [
                 (
-                    each.cost - without.cost + self.appetite.beyond * each.mending,
-                    each.price - float(without.price),
+                    each.cost + apart.cost - without.cost + self.appetite.beyond * each.mending,
+                    each.price + float(apart.price) - float(without.price),
                     each.chance,
                     each.allowed,
                 )
-                for each in at
+                for each, apart in zip(at, map(_apart_from_judged, self.options), strict=True)
             ]
         )
 
@@ -122,6 +122,12 @@ class Comparison:
     def why(self) -> tuple[str, ...]:
         """Why the recommended method is recommended, and why others are out."""
         return (*_why(self), *_closed(self.options))
+
+
+def _apart_from_judged(option: Option) -> Likely:
+    """Return how far what the choice goes by is from the likely figures: days by parts, the same at any chance."""
+    judged, likely = option.judged or option.likely, option.likely
+    return replace(judged, price=judged.price - likely.price, cost=judged.cost - likely.cost)
 
 
 def _low(title: str) -> str:
