@@ -256,10 +256,10 @@ def own_figure(row: Row, own: OwnValue) -> Figure:
     share = own.likely / row.likely if row.likely else 0.0
     low = min(row.low * share, own.likely) if row.likely else own.likely  # a product may round past the value itself
     high = max(row.high * share, own.likely) if row.likely else own.likely
-    note = own.note
+    place = f"in place of {row.key}"
     if row.table == BUSINESS and own.low is None and own.high is None:
-        low, high, note = own.likely, own.likely, f"{KNOWN}. {own.note}".strip()
-    origin = Origin(own.kind, place=f"in place of {row.key}", note=note, year=own.date)
+        low, high, place = own.likely, own.likely, f"{place}, {KNOWN}"
+    origin = Origin(own.kind, place=place, note=own.note, year=own.date)
     return leaf(
         row.title,
         own.likely,

@@ -77,7 +77,7 @@ def test_what_a_contractor_knows_is_not_drawn() -> None:
     basis, plain = Basis(library, own), Basis(library)
     wage = basis.figure("business", "wage")
     assert wage.low == wage.value == wage.high == 31
-    assert "not drawn" in wage.origin.note
+    assert "not drawn" in wage.origin.place
     assert basis.figure("business", "overhead").high == 15
     invented = plain.figure("business", "wage")
     assert invented.low is not None
