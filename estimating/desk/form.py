@@ -273,6 +273,7 @@ LABELS = {  # where a field's own name is not what a contractor calls it
     "removals": "take down and rehang",
     "openings": "doors and windows",
     "washing": "how dirty",
+    "smooth_wanted": "smooth ceiling wanted",
     "walls_next": "walls after the ceiling",
     "closes_the_room": "paper on all walls",
     "change": "color change",

@@ -30,7 +30,7 @@ class Phase(IntEnum):
     TEST = 10
     PROTECT = 20
     MASK = 30
-    REMOVE = 35  # what is taken off for good, once the room is masked
+    REMOVE = 35  # what is taken off for good: wet, dusty work in a room that is sealed first
     PREPARE = 40
     PRIME = 50
     CEILING = 60

@@ -16,6 +16,7 @@ from estimating.scopes.shared.spray import Spraying
 from estimating.scopes.shared.surface import Surface
 from estimating.scopes.shared.trim import coat_members
 from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time
+from estimating.units import convert
 
 LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
 FRAGILE = "one direction, no going back over a wet patch"
@@ -77,7 +78,9 @@ class Coating:
     def passes(self) -> dict[str, Spraying]:
         """How the first coat and the later ones are sprayed, where that is worked out pass by pass."""
         of = (self.work_area, self.surface)
-        return {coat: Spraying(*of, coat, self.tip, self.tip_field) for coat in ("first", "later")}
+        first = Spraying(*of, "first", self.tip, self.tip_field)
+        kept = None if self.primed else first.chosen.tip  # over a seal there is no first coat on the old surface
+        return {"first": first, "later": Spraying(*of, "later", self.tip, self.tip_field, kept)}
 
     def spraying(self, number: int) -> Spraying:
         """Return how a coat is sprayed pass by pass."""
@@ -85,9 +88,23 @@ class Coating:
 
     @cached_property
     def mist_settles(self) -> Figure:
-        """How long the mist of it needs to fall (hours)."""
+        """How long the fine mist of it hangs (hours): until then respirators stay on and alarms covered."""
         droplets = self.spraying(1).chosen.droplets if self.tool.pass_by_pass else "fine"
         return protection.mist_settles(self.work_area, self.surface.product, droplets)
+
+    @cached_property
+    def marks_settle(self) -> Figure:
+        """How long what would mark floor and cloths needs to fall (hours): then the masking comes down."""
+        return protection.mist_settles(self.work_area, self.surface.product, "marks", "what marks down")
+
+    @property
+    def settling(self) -> str:
+        """Which of the two governs what, for the crew."""
+        marks, fine = (_minutes(each) for each in (self.marks_settle, self.mist_settles))
+        return (
+            f"what would mark floor and cloths is down {marks:.0f} min after the last pass: the masking comes down "
+            f"then; finer mist hangs {fine:.0f} min: until then respirators stay on and alarms stay covered"
+        )
 
     def _state(self, number: int) -> str:
         return "first" if number == 1 and not self.primed else "later"
@@ -144,7 +161,10 @@ class Coating:
 
     def _nap(self) -> str:
         nap = self.work_area.basis.figure("naps", self.surface.nap_class, "nap")
-        return f"nap about {nap.value:g} in; {FRAGILE if self.surface.fragile else 'keep a wet edge to the cut'}"
+        deeper = f" ({nap.low:g} to {nap.high:g}); the deeper it is the harder it pulls" if self.surface.fragile else ""
+        return (
+            f"nap about {nap.value:g} in{deeper}; {FRAGILE if self.surface.fragile else 'keep a wet edge to the cut'}"
+        )
 
     def _cut(self, number: int) -> Task:
         surface, pace = self.surface, self.surface.pace
@@ -158,6 +178,10 @@ class Coating:
             f"cut_{surface.key}_{number}", title, surface.phase, surface.line, "cut_in", "brush", row
         )
         return with_crew_note(task, "keep it narrow; let a wet band dry before the roller reaches it" if fresh else "")
+
+
+def _minutes(wait: Figure) -> float:
+    return float(convert(wait.value, wait.unit, "minute"))
 
 
 def finish(coatings: Sequence[Coating], dries: Callable[[str], Figure]) -> Layer:
@@ -185,8 +209,9 @@ def _coat_with_mist(coating: Coating, number: int) -> Sequence[Task]:
     *before, last = coating.coats[number - 1].tasks
     if coating.tool.name == "sprayer":
         last = replace(last, settles=coating.mist_settles)
+        last = with_crew_note(last, "; ".join(filter(None, (last.detail, coating.settling))))
         if number == coating.planned:
-            last = with_dry_time(last, coating.mist_settles, "mist to settle before unmasking")
+            last = with_dry_time(last, coating.marks_settle, "what would mark to be down before unmasking")
     return (*before, last)
 
 

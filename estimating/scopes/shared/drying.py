@@ -75,6 +75,12 @@ def compound_dry(work_area: WorkArea) -> Figure:
     return in_this_air(work_area, printed, "joint compound to dry, in this air")
 
 
+def scraped_dry(work_area: WorkArea) -> Figure:
+    """Return how long a ceiling wetted to scrape its texture off has to dry before compound, in the air of this job."""
+    printed = work_area.basis.figure("production", "dry", "scraped_ceiling", "any")
+    return in_this_air(work_area, printed, "scraped board to dry, in this air")
+
+
 def _first(text: str) -> Finding:
     """Return a condition: indoors, air can be warmed and dried before the work begins."""
     return Finding(Suitability.CONDITIONS, text)

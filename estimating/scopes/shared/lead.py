@@ -9,6 +9,7 @@ from estimating.evidence import Basis
 from estimating.figures import leaf
 from estimating.job.site import Site, TestResult
 from estimating.origins import Kind, Origin
+from estimating.scopes.shared import protection
 from estimating.scopes.shared.exposure import Facts
 from estimating.scopes.shared.work_area import with_crew_note, with_share_key
 
@@ -68,14 +69,10 @@ def supplies(facts: Facts) -> tuple[Supply, ...]:
     """Return plastic, cleaning cloths and bags for the lead-safe set-up of one room."""
     area = facts.work_area
     room, stock = area.room.room.name, area.basis
-    sheets = stock.figure("masking_stock", "plastic_sheeting", "area")
     cloths = stock.figure("masking_stock", "verification_cloth", "area")
-    found = (
-        area.supply("plastic_sheeting", "Plastic sheeting, 6 mil", area.room.floor, sheets, "roll"),
-        area.supply("verification_cloth", "Cleaning verification cloths and card", area.room.floor, cloths, "pack"),
-    )
+    wiped = area.supply("verification_cloth", "Cleaning verification cloths and card", area.room.floor, cloths, "pack")
     bags = area.bought("waste_bag", "pack", "Waste bags, a pack", 1.0, "one pack a job", once="lead")
-    return (*(replace(each, share_key=f"{each.item}, lead, {room}") for each in found), bags)
+    return protection.sheeting(area), replace(wiped, share_key=f"{wiped.item}, lead, {room}"), bags
 
 
 def vacuum(facts: Facts) -> Charge:

@@ -127,7 +127,9 @@ class Drape:
         """Return hanging it, in the work area at its pace up there."""
         row = ("hang_film", "film", "any")
         task = work_area.by_area("hang_film", "Hang the wall drape from the paper", Phase.MASK, self.area, *row)
-        return with_crew_note(task, f"drop {self.drop.value:.1f} ft, taped to the paper and to the floor")
+        width = _paper_width(self.work_area).value
+        hung = f"hung from paper {width:g} in wide; {TIGHT}; drop {self.drop.value:.1f} ft, taped to the floor"
+        return with_crew_note(task, hung)
 
     @property
     def _round(self) -> Figure:

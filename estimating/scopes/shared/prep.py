@@ -90,11 +90,6 @@ def dust_ceiling(work_area: WorkArea, area: Figure, *, popcorn: bool = False) ->
     return work_area.by_area("dust_ceiling", title, Phase.PREPARE, area, *row)
 
 
-def skim_ceiling(work_area: WorkArea, area: Figure) -> Task:
-    """Return skimming a ceiling and sanding it smooth."""
-    return compound_dries(work_area, by_hand(work_area, "skim", "Skim and sand smooth", area, "skim_ceiling"))
-
-
 def skim_wall(work_area: WorkArea, area: Figure, rate: Figure) -> Task:
     """Return skimming a rough wall at a rate and sanding it smooth."""
     hours = work(labor.hours_by_area, "skimming", area=area, rate=rate)

@@ -60,6 +60,13 @@ def floor_plastic(work_area: WorkArea) -> Supply:
     return _floor_sheet(work_area, "floor_plastic", "Floor plastic")
 
 
+def sheeting(work_area: WorkArea) -> Supply:
+    """Return heavy plastic over the floor where dust or wet texture comes down, once for the room."""
+    sheet = work_area.basis.figure("masking_stock", "plastic_sheeting", "area")
+    bought = work_area.supply("plastic_sheeting", "Plastic sheeting, 6 mil", work_area.room.floor, sheet, "roll")
+    return replace(bought, share_key=f"plastic sheeting, {work_area.room.room.name}")
+
+
 def _floor_sheet(work_area: WorkArea, item: str, title: str) -> Supply:
     stock = work_area.basis
     length = work(
@@ -144,12 +151,12 @@ def left_in(work_area: WorkArea, tool: str, product: str, color: str = "") -> Ma
     return Material(product, title_of(product), left, f"left in the {tool}", color, share_key=word, stays_in_tools=True)
 
 
-def mist_settles(work_area: WorkArea, product: str, droplets: str = "fine") -> Figure:
-    """Return how long the mist needs to fall before the masking comes down (hours)."""
+def mist_settles(work_area: WorkArea, product: str, droplets: str = "fine", name: str = "fine mist down") -> Figure:
+    """Return how long mist needs to fall (hours): the fine one that is breathed, or with "marks" what lands wet."""
     basis = work_area.basis
     return work(
         mist.settle_before_unmasking,
-        "mist settling",
+        name,
         height=work_area.room.height,
         droplet=basis.figure("spray", "droplet", droplets),
         volume_solids=basis.figure("coatings", product, "volume_solids"),

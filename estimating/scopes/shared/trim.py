@@ -24,7 +24,7 @@ COEFFICIENTS = {
 }
 WINDOWS = "fully_glazed_wood"
 LIGHT_TRIM = "recessed_light"
-POWER_OFF = "lamps out, power off and locked by somebody licensed; light, dry passes"
+POWER_OFF = "lamps out, power off and locked by somebody licensed; let each pass flash off"
 CLOSETS = {ClosetSize.SMALL: "small", ClosetSize.WALK_IN: "walk_in"}
 
 
@@ -174,7 +174,8 @@ def _light_passes(work_area: WorkArea, trims: Figure, passes: Figure) -> Task:
     flash_time = basis.figure("fixtures", LIGHT_TRIM, "flash")
     flash = work(fixtures.flash_wait, "flash time between passes", passes=passes, flash=flash_time)
     task = work_area.task("coat_trims", "Coat trims in place, light passes", Phase.FIXTURES, hours, each)
-    return with_dry_time(with_crew_note(task, POWER_OFF), flash, "trims to flash off")
+    note = f"{passes.value:g} light passes; {POWER_OFF}"
+    return with_dry_time(with_crew_note(task, note), flash, "trims to flash off")
 
 
 def _light_trim_paint(work_area: WorkArea, trims: Figure, passes: Figure) -> Figure:

@@ -111,6 +111,11 @@ class Ceiling:
         return Release(self.item, self.work_area, self.surface)
 
     @property
+    def smooth_wanted(self) -> bool:
+        """Whether the client asked for a smooth ceiling; without an answer the texture stays and is painted."""
+        return self.item.smooth_wanted is Answer.YES
+
+    @property
     def walls_next(self) -> bool:
         """Whether the walls are painted after the ceiling: as the notes say, or as the job's other work has it."""
         if self.item.walls_next is None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 
 from estimating.estimate.pricing.plan import Finding, Phase, Plan, Suitability, Supply, Task
@@ -13,20 +14,24 @@ from estimating.job.model import Job
 from estimating.scopes.kinds.textured_ceiling import suitability
 from estimating.scopes.kinds.textured_ceiling.facts import Ceiling
 from estimating.scopes.kinds.textured_ceiling.notes import TexturedCeiling
-from estimating.scopes.shared import coat, prep, prime, protection, repairs, solvent, trim
+from estimating.scopes.shared import coat, drying, mud, prep, prime, protection, solvent, trim
 from estimating.scopes.shared.client_surfaces import on_one_surface
 from estimating.scopes.shared.coat import Coating
 from estimating.scopes.shared.exposure import solvent_borne
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.prime import Layer
 from estimating.scopes.shared.products import DRYWALL_PRIMER
+from estimating.scopes.shared.surface import Surface
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_crew_note, with_dry_time
 
 STOP_RULE = (
     "First strip of 10 square feet: crumbs on the nap or the masking, any piece over an inch down, or softening under "
-    "a light fingertip after a minute: stop. Let it dry, photograph, tell the client, and change to the next way "
-    "already priced here. Never chase falling texture with more wet paint."
+    "a light fingertip after a minute: stop. Let it dry, photograph, tell the client, and go over to the sprayer or to "
+    "the next way already priced here. Bind the edges with the {primer} primer before a small repair; matching an old "
+    "texture over a large area shows and is to be avoided. Never chase falling texture with more wet paint."
 )
+SEALED_ROOM = "not before the room is sealed and the floor under plastic; mist a strip, let it soak, scrape, bag it wet"
+SMOOTH_INSTEAD = "ends in a smooth ceiling, not the textured one asked for: offered, never chosen for the client"
 AIRED = "no spraying of solvent-borne products indoors; ignition sources off and locked, air moving out"
 
 
@@ -75,21 +80,21 @@ def seal_spray(ceiling: Ceiling) -> Plan:
 
 
 def scrape(ceiling: Ceiling) -> Plan:
-    """Take the texture off wet, skim, prime and roll a smooth ceiling."""
+    """Take the texture off wet in a sealed room, skim, prime and roll a smooth ceiling."""
     area = ceiling.at_work
     scraped = ("scrape", "Wet and scrape the texture off", Phase.REMOVE, ceiling.area, "scrape_ceiling", "hand", "wet")
-    first = (area.by_area(*scraped), prep.skim_ceiling(area, ceiling.area))
-    return _made_smooth(ceiling, "scrape", "Scrape, skim and paint smooth", first)
+    wetted = with_crew_note(area.by_area(*scraped), SEALED_ROOM)
+    off = with_dry_time(wetted, drying.scraped_dry(area), "scraped board to dry")
+    first = (off, *mud.skim(area, ceiling.area))
+    return _made_smooth(ceiling, "scrape", "Scrape, skim and paint smooth", first, *mud.for_skim(area, ceiling.area))
 
 
 def overlay(ceiling: Ceiling) -> Plan:
     """Cover the texture with thin board, finish the joints, prime and roll."""
     area = ceiling.at_work
-    board = prep.by_hand(area, "overlay", "Fix and finish board over the texture", ceiling.area, "overlay_board")
-    sheet = area.basis.figure("masking_stock", "ceiling_board", "area")
-    boards = area.supply("ceiling_board", "Ceiling board", ceiling.area, sheet, "each")
-    first = (repairs.compound_dries(area, board),)
-    return _made_smooth(ceiling, "overlay", "Cover with board and paint smooth", first, boards)
+    first = tuple(mud.board(area, ceiling.area))
+    bought = mud.for_board(area, ceiling.area)
+    return _made_smooth(ceiling, "overlay", "Cover with board and paint smooth", first, *bought)
 
 
 def decline(ceiling: Ceiling) -> Plan:
@@ -121,7 +126,7 @@ METHODS: Mapping[str, Callable[[Ceiling], Plan]] = MappingProxyType(
 def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed: bool) -> Plan:
     area = ceiling.work_area
     coating = ceiling.coatings[coat.PASS_BY_PASS if sprayed else coat.ROLLER, sealed]
-    under = _seal(ceiling) if sealed else _stains(ceiling)
+    under = _seal(ceiling) if sealed else _stains(ceiling, ceiling.surface)
     finish = coat.finish([coating], ceiling.dries)
     trims, enamel = _light_trims(ceiling)
     tasks = [
@@ -144,11 +149,18 @@ def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed:
         risks=(ceiling.release.risk(method),),
         findings=(*suitability.findings(ceiling, method), *(_out_of_reach(coating) if sprayed else ())),
         client_requirements=suitability.client_requirements(ceiling, method),
-        notes=suitability.notes(ceiling, sprayed=sprayed, sealed=sealed),
-        stop_rule=STOP_RULE,
-        figures=(*coating.spraying(1).figures, coating.mist_settles) if sprayed else (),
+        notes=(*suitability.notes(ceiling, sprayed=sprayed, sealed=sealed), *(_sprayed_so(coating) if sprayed else ())),
+        stop_rule=STOP_RULE.format(primer=solvent.primer_word(area.job.site)),
+        figures=(*coating.spraying(1).figures, coating.marks_settle, coating.mist_settles) if sprayed else (),
+        finishes=not ceiling.smooth_wanted,
     )
     return with_hazards(plan, area, suitability.exposure(ceiling, method))
+
+
+def _sprayed_so(coating: Coating) -> Iterator[str]:
+    """Yield why it is sprayed with this set-up, and what each of the two times to settle governs."""
+    yield f"set-ups compared for the first coat: {coating.spraying(1).compared}"
+    yield coating.settling
 
 
 def _out_of_reach(coating: Coating) -> Iterator[Finding]:
@@ -164,9 +176,13 @@ def _made_smooth(ceiling: Ceiling, method: str, title: str, first: Sequence[Task
     primed = prime.dried(primer, ceiling.dries)
     finish = coat.finish([Coating(at_work, ceiling.smooth, coat.ROLLER, primed=True)], ceiling.dries)
     trims, enamel = _light_trims(ceiling)
+    stained = _stains(ceiling, ceiling.smooth)
+    covered = method == "overlay"  # what bled is sealed before board hides it; on a skimmed ceiling, once it is sanded
     tasks = [
         *_protect(ceiling, messy=True),
+        *(replace(task, phase=Phase.PREPARE) for task in stained.tasks if covered),
         *first,
+        *(task for task in stained.tasks if not covered),
         *primed.tasks,
         *finish.tasks,
         *trims,
@@ -178,11 +194,15 @@ def _made_smooth(ceiling: Ceiling, method: str, title: str, first: Sequence[Task
         method=method,
         title=title,
         tasks=drop_zero_hours(tasks),
-        materials=(*primed.paint, *finish.paint, *enamel),
+        materials=(*stained.paint, *primed.paint, *finish.paint, *enamel),
         supplies=(*ceiling.masked[True].supplies, *_sundries(area, sprayed=False, sealed=False), *bought),
         charges=(area.once("disposal", "Bags and dump fee"),),
         findings=suitability.findings(ceiling, method),
-        notes=("the texture is gone: there is nothing left to release",),
+        notes=(
+            "the texture is gone: there is nothing left to release",
+            *(() if ceiling.smooth_wanted else (SMOOTH_INSTEAD,)),
+        ),
+        finishes=ceiling.smooth_wanted,
     )
     return with_hazards(plan, area, suitability.exposure(ceiling, method))
 
@@ -217,8 +237,8 @@ def _seal(ceiling: Ceiling) -> Layer:
     return Layer([with_dry_time(with_crew_note(task, AIRED), aired, "sealer to dry and the room to air")], paint)
 
 
-def _stains(ceiling: Ceiling) -> Layer:
-    surface, where = ceiling.surface, f"{ceiling.where} · stains"
+def _stains(ceiling: Ceiling, surface: Surface) -> Layer:
+    where = f"{ceiling.where} · stains"
     sealer = solvent.stain_primer(ceiling.work_area.job.site)
     like = {"texture": surface.texture, "porosity": surface.porosity}
     sealed = prime.stains(ceiling.work_area, ceiling.item.stains or (), sealer, where, **like)

@@ -91,6 +91,7 @@ class TexturedCeiling(WorkNotes):
     color_wanted: str | None = None
     coats: Whole | None = None
     trims_to_coat: Whole | None = None
+    smooth_wanted: Answer | None = None  # is the texture to go, rather than be painted
     walls_next: Answer | None = None  # are the walls painted after the ceiling
     tip: str | None = None
 

@@ -34,7 +34,7 @@ def exposure(ceiling: Ceiling, method: str) -> Exposure:
         top=ceiling.work_area.room.height,
         release=f"{grade}, {history}" if method in COATED else "",
         stains=ceiling.item.stains or (),
-        seals="texture" if method in SEALED else "stains" if ceiling.item.stains and method in COATED else "",
+        seals="texture" if method in SEALED else "stains" if ceiling.item.stains and worked else "",
         covers_fixtures=worked,
     )
 
