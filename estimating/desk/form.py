@@ -273,6 +273,8 @@ LABELS = {  # where a field's own name is not what a contractor calls it
     "removals": "take down and rehang",
     "openings": "doors and windows",
     "washing": "how dirty",
+    "next_room_came_down": "same texture came down next door",
+    "humid_years": "years of humid air",
     "smooth_wanted": "smooth ceiling wanted",
     "walls_next": "walls after the ceiling",
     "closes_the_room": "paper on all walls",

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition, judgment
+from estimating.origins import definition, judgment, published
 from estimating.rules import SAME, rule
 from estimating.trade._numbers import require, round_up
 from estimating.units import Number
@@ -205,3 +205,22 @@ def opening_share(*, sprayed: Number) -> Number:
 def part_needed(*, quantity: Number, share: Number) -> Number:
     """Return the part of a quantity that this way of working needs; give `quantity` first, whose unit it keeps."""
     return quantity * share
+
+
+@rule(
+    "hours = spraying × share ÷ (100 % − share) − counted, none below 0",
+    "hour",
+    published("spray-everything", "2 h masking, at most 1 h spraying two coats", "Share of the hours of the two."),
+    spraying="hour, 0 or more",
+    share="percent, 0 or more, less than 100",
+    counted="hour, 0 or more",
+)
+def still_to_mask(*, spraying: Number, share: Number, counted: Number) -> Number:
+    """Return the hours of masking that a furnished room asks for beyond the edges and openings counted in it.
+
+    share: masking in the hours of masking and spraying together. What stands in a room is in no count.
+
+    >>> round(float(still_to_mask(spraying=1.0, share=75.0, counted=1.0)), 2)
+    2.0
+    """
+    return np.maximum(0.0, spraying * share / (100 - share) - counted)

@@ -256,8 +256,6 @@ class Hand:
     least_pressure: float
     most_passes: float
     least_passes: float = 1.0  # crossed passes hide the lines of a single one
-    easy_least: float = 0.0  # ft/second: within these two the arm moves of itself
-    easy_most: float = math.inf
 
 
 @dataclass(frozen=True)

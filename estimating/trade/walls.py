@@ -125,3 +125,35 @@ def several(*, each: Number, count: Number) -> Number:
 def length_of_sheet(*, area: Number, width: Number) -> Number:
     """Return how much of a roll (ft) covers an area, offcuts used up elsewhere."""
     return area / width
+
+
+@rule(
+    "the larger of the patch measured and the whole",
+    "ft**2",
+    judgment("what has gone into the whole room is sealed all over, whatever patch was measured"),
+    measured="ft**2, 0 or more",
+    whole="ft**2, 0 or more",
+)
+def at_least(*, measured: Number, whole: Number) -> Number:
+    """Return the area that is sealed where a stain is a matter of the whole room.
+
+    >>> at_least(measured=100.0, whole=584.0)
+    584.0
+    """
+    return np.maximum(measured, whole)[()]
+
+
+@rule(
+    "packs = area ÷ area a pack does, in whole packs",
+    "dimensionless",
+    definition("what is left of an opened pack is nobody's"),
+    area="ft**2, 0 or more",
+    each="ft**2, more than 0",
+)
+def packs_for_area(*, area: Number, each: Number) -> Number:
+    """Return how many packs of something an area takes.
+
+    >>> packs_for_area(area=340.0, each=115.0)
+    3.0
+    """
+    return np.ceil(area / each - 1e-9)[()]

@@ -78,9 +78,15 @@ class Coating:
     def passes(self) -> dict[str, Spraying]:
         """How the first coat and the later ones are sprayed, where that is worked out pass by pass."""
         of = (self.work_area, self.surface)
-        first = Spraying(*of, "first", self.tip, self.tip_field)
-        kept = None if self.primed else first.chosen.tip  # over a seal there is no first coat on the old surface
-        return {"first": first, "later": Spraying(*of, "later", self.tip, self.tip_field, kept)}
+        alone = [Spraying(*of, coat, self.tip, self.tip_field) for coat in ("first", "later")]
+        first, later = ([each.tip for each in coat.as_good] for coat in alone)
+        both = None if self.primed else next((tip for tip in first if tip in later), None)
+        return {each.coat: replace(each, kept=both) for each in alone}
+
+    @property
+    def tips(self) -> int:
+        """How many tips its coats are sprayed with."""
+        return len({self.spraying(number).chosen.tip for number in range(1, self.planned + 1)})
 
     def spraying(self, number: int) -> Spraying:
         """Return how a coat is sprayed pass by pass."""

@@ -76,7 +76,7 @@ def chance_of_another(coats: Coats, basis: Basis, *, barrier: bool) -> Figure:
         name: leaf(f"coats, {name}", value if value is not None else table.value, table.unit, table.origin)
         for name, value in (("low", table.low), ("likely", table.value), ("high", table.high))
     }
-    tail = basis.figure("hiding", "any", "tail")
+    tail = basis.figure("hiding", "same" if coats.contrast == "same" else "any", "tail")
     shows = work(hiding.chance_of_more_coats, "the old color still shows", planned=planned, **ends, tail=tail)
     flashes = basis.figure("hiding", "any", "another_coat")
     return work(hiding.either_chance, "one more coat is wanted", one=shows, other=flashes)

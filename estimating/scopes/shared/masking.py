@@ -39,6 +39,28 @@ def strip(work_area: WorkArea, sheets: Figure, phase: Phase) -> Task:
     return work_area.by_area("unmask", "Strip, roll inward and bag the masking", phase, sheets, *row)
 
 
+def what_stands(work_area: WorkArea, sprayed: Sequence[Task], counted: Sequence[Task]) -> Task:
+    """Return masking what stands in a furnished room against mist, beyond the edges and openings counted.
+
+    The published share of masking in a sprayed, furnished room makes up what no count sees: shelves, screens, lamps.
+    """
+    share = work_area.basis.figure("factors", "masking", "share_of_spray_job")
+    hours = {
+        "spraying": total("at the gun", [task.hours for task in sprayed], unit="hour"),
+        "counted": total("masking counted", [task.hours for task in counted], unit="hour"),
+    }
+    title = "Mask what stands in the room"
+    return Task(
+        "mask_standing",
+        title,
+        Phase.MASK,
+        work(masking.still_to_mask, title, share=share, **hours),
+        room=work_area.room.room.name,
+        rate_key=share.key,
+        detail="a furnished, lived-in room: two hours of masking to one of spraying, what is counted by itself in it",
+    )
+
+
 def paper_area(work_area: WorkArea, run: Figure) -> Figure:
     """Return the paper that hangs along an edge (ft²)."""
     return work(measuring.girthed_area, "paper along edges", length=run, girth=_paper_width(work_area))

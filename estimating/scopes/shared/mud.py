@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from estimating.estimate.pricing.plan import InAir, Phase, Supply, Task
-from estimating.figures import Figure
+from estimating.figures import Figure, work
 from estimating.scopes.shared import protection
 from estimating.scopes.shared.repairs import compound_dries
 from estimating.scopes.shared.work_area import WorkArea, with_crew_note
+from estimating.trade import walls
 
 SKIM = {  # step: what it is called, and whether it is left wet
     "first_coat": ("First skim over the scraped ceiling", True),
@@ -49,7 +50,7 @@ def _steps(work_area: WorkArea, area: Figure, key: str, row: str, steps: dict[st
 
 def for_skim(work_area: WorkArea, area: Figure) -> Iterator[Supply]:
     """Yield compound, abrasives, plastic under the wet texture and bags for it, for a ceiling that is skimmed."""
-    yield _by_area(work_area, "joint_compound", "Joint compound", area, "skimmed", "bucket")
+    yield _by_area(work_area, "joint_compound", "Joint compound", area, "joint_compound_skim", "bucket")
     yield from _sanded(work_area, area)
 
 
@@ -57,17 +58,19 @@ def for_board(work_area: WorkArea, area: Figure) -> Iterator[Supply]:
     """Yield board, screws, tape, compound, abrasives, plastic and bags for a ceiling that is covered."""
     sheet = work_area.basis.figure("masking_stock", "ceiling_board", "area")
     yield work_area.supply("ceiling_board", "Ceiling board", area, sheet, "each")
-    yield _by_area(work_area, "drywall_screws", "Drywall screws", area, "boarded", "box")
-    yield _by_area(work_area, "joint_tape", "Joint tape", area, "boarded", "roll")
-    yield _by_area(work_area, "joint_compound", "Joint compound", area, "boarded", "bucket")
+    yield _by_area(work_area, "drywall_screws", "Drywall screws", area, "drywall_screws", "box")
+    yield _by_area(work_area, "joint_tape", "Joint tape", area, "joint_tape", "roll")
+    yield _by_area(work_area, "joint_compound", "Joint compound", area, "joint_compound_board", "bucket")
     yield from _sanded(work_area, area)
 
 
 def _sanded(work_area: WorkArea, area: Figure) -> Iterator[Supply]:
-    yield _by_area(work_area, "sanding_pole_sheets", "Sanding sheets", area, "sanded", "pack")
+    yield _by_area(work_area, "sanding_pole_sheets", "Sanding sheets", area, "sanding_sheets", "pack")
     yield protection.sheeting(work_area)
     yield work_area.bought("waste_bag", "pack", "Waste bags, a pack", 1.0, "one pack a ceiling, each bag a third full")
 
 
-def _by_area(work_area: WorkArea, item: str, title: str, area: Figure, use: str, container: str) -> Supply:
-    return work_area.supply(item, title, area, work_area.basis.figure("members", item, use), container)
+def _by_area(work_area: WorkArea, item: str, title: str, area: Figure, member: str, container: str) -> Supply:
+    does = work_area.basis.figure("members", member, "area")
+    packs = work(walls.packs_for_area, f"{title.lower()} for the ceiling", area=area, each=does)
+    return work_area.supply(item, title, packs, None, container)

@@ -6,15 +6,16 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 from estimating.estimate.pricing.plan import Material, Phase, Task
-from estimating.figures import Figure, leaf
+from estimating.figures import Figure, leaf, work
 from estimating.job.repairs import Repairs
-from estimating.job.surfaces import Stain
+from estimating.job.surfaces import Stain, StainKind
 from estimating.origins import Kind, Origin
 from estimating.scopes.shared import repairs as mending
 from estimating.scopes.shared.products import BONDING_PRIMER, DRYWALL_PRIMER, WATER_PRIMER
 from estimating.scopes.shared.surface import SMOOTH, Surface
 from estimating.scopes.shared.trim import coat_members
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_dry_time
+from estimating.trade import walls
 
 SMALL_STAIN = 20  # ft²; a larger one is rolled, not dabbed
 
@@ -62,16 +63,27 @@ def stains(
     *,
     texture: str = SMOOTH,
     porosity: str = "slight",
+    whole: Figure | None = None,
 ) -> Layer:
-    """Return sealing stains with a product: small ones are dabbed, large ones rolled."""
+    """Return sealing stains with a product: small ones are dabbed, large ones rolled.
+
+    whole: the surfaces of the room, which are sealed all over where smoke of years has gone into one patch of them.
+    """
     square_feet = sum(stain.square_feet for stain in noted)
     if not square_feet:
         return Layer()
     area = leaf("stained", float(square_feet), "ft**2", Origin(Kind.MEASURED, place=where), key=where)
-    row, tool = ("stain_spot", "brush") if square_feet <= SMALL_STAIN else ("stain_seal", "roll")
+    if whole is not None and in_all_of_it(noted):
+        area = work(walls.at_least, "sealed against nicotine", measured=area, whole=whole)
+    row, tool = ("stain_spot", "brush") if area.value <= SMALL_STAIN else ("stain_seal", "roll")
     spread = work_area.spread(product, texture, porosity, "first", tool, "interior")
     task = work_area.by_area("seal_stains", "Seal the stains", Phase.PRIME, area, row, tool, "any")
     return Layer([task], [work_area.paint(product, area, spread, "sealing stains")])
+
+
+def in_all_of_it(noted: Iterable[Stain]) -> bool:
+    """Say whether what stained a patch has gone into the whole room: nicotine has."""
+    return any(stain.kind is StainKind.NICOTINE and stain.square_feet for stain in noted)
 
 
 def bond(work_area: WorkArea, surface: Surface) -> Layer:

@@ -135,11 +135,13 @@ def sprayer_by_the_day(work_area: WorkArea) -> Charge:
     return work_area.by_day(*SPRAYER, conditions.SPRAYER)
 
 
-def against_mist(work_area: WorkArea, *, once: str = "") -> list[Supply]:
-    """Return a fresh tip and a respirator for each person; `once` says for what they are needed only once."""
+def against_mist(work_area: WorkArea, *, tips: int = 1, once: str = "") -> list[Supply]:
+    """Return a fresh tip of each size and a respirator each; `once` says for what they are needed only once."""
     people = float(work_area.job.crew.people)
     return [
-        work_area.bought("spray_tip", "each", "Spray tip", 1.0, "a fresh tip for an even fan", once=once),
+        work_area.bought(
+            "spray_tip", "each", "Spray tip", float(tips), "a fresh tip of each size, for an even fan", once=once
+        ),
         work_area.bought("dust_mask", "each", "Particle respirators", people, "one each", once=once),
     ]
 

@@ -9,6 +9,8 @@ from estimating.job.values import Answer
 from estimating.scopes.shared import asbestos, lead
 from estimating.scopes.shared.work_area import WorkArea
 
+NICOTINE = "Nicotine has gone into the whole room: are all its surfaces sealed? Taken as yes, whatever the patch."
+
 Asked = tuple[str, object, str]  # the field of the notes, its answer, and the question with what is taken until then
 
 

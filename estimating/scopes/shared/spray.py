@@ -45,6 +45,12 @@ class SetUp:
         )
 
 
+def _in_short(each: SetUp) -> str:
+    return (
+        f"{each.plan.gun_on:.0f} min of trigger, {each.plan.flow:.2f} gal a minute, arm {each.plan.arm_speed:.1f} ft/s"
+    )
+
+
 @lru_cache(maxsize=32)  # the tips at hand are the same for every coat
 def _read(texts: tuple[str, ...], field: str) -> tuple[spraying.TipCode, ...]:
     return tuple(spraying.read_tip_code(text, field) for text in texts)
@@ -62,19 +68,13 @@ def _ranked(
         for setting, gun in guns
         for tip in tips
     ]
-    found.sort(key=lambda each: _worse(each, hand))
+    found.sort(key=_worse)
     return tuple(found)
 
 
-def _worse(each: SetUp, hand: spraying.Hand) -> tuple[object, ...]:
-    """Return what puts a set-up behind another: mist, passes, an arm off its easy pace, and paint out of hand.
-
-    Among those at an easy pace the one that passes least paint a minute comes first: what is laid by mistake before
-    the trigger is let go is least, and a fragile texture is wetted slowest. It takes longest.
-    """
-    plan = each.plan
-    easy = hand.easy_least <= plan.arm_speed <= hand.easy_most
-    return (not plan.possible, round(plan.mist, 6), plan.passes, not easy, round(plan.flow, 6), plan.fan)
+def _worse(each: SetUp) -> tuple[bool, float, int, float]:
+    """Return what puts a set-up behind another: no even film, mist left in the air, passes, time at the trigger."""
+    return not each.plan.possible, round(each.plan.mist, 6), each.plan.passes, round(each.plan.gun_on, 6)
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,7 +86,7 @@ class Spraying:
     coat: str
     tip: str | None = None  # the tip the notes ask for; without one, every tip at hand is looked at
     field: str = ""  # where they ask for it
-    kept: spraying.TipCode | None = None  # the tip of the coat before, kept where it serves here as well
+    kept: spraying.TipCode | None = None  # of tips that are as good here, the one that is as good for every coat
 
     @cached_property
     def set_ups(self) -> tuple[SetUp, ...]:
@@ -99,30 +99,26 @@ class Spraying:
     @property
     def chosen(self) -> SetUp:
         """The set-up to use; where none can lay an even film, the least bad, whose plan says why."""
-        best = self.set_ups[0]
-        same = (each for each in self.set_ups if each.tip == self.kept and each.plan.possible)
-        kept = next(same, best)
-        return kept if kept.plan.mist <= best.plan.mist else best
+        return next((each for each in self.as_good if each.tip == self.kept), self.set_ups[0])
+
+    @property
+    def as_good(self) -> tuple[SetUp, ...]:
+        """The set-ups that nothing puts behind the best: tips of one orifice, whose wider fan slows the arm."""
+        return tuple(each for each in self.set_ups if _worse(each) == _worse(self.set_ups[0]))
 
     @property
     def compared(self) -> str:
-        """Why this set-up: what the usual pressure would leave in the air, and what the quickest tip would ask."""
-        mine = self.chosen.plan
-        able = [each for each in self.set_ups if each.plan.possible and each is not self.chosen]
-        usual = min((each.plan.mist for each in able if each.setting == "usual"), default=None)
-        found = [] if usual is None else [f"{mine.mist:.2f} gal of mist, {usual:.2f} at the usual pressure"]
-        like = [each for each in able if each.setting == self.chosen.setting]
-        ends = sorted(like, key=lambda each: each.plan.gun_on)
-        found += [self._against(each) for each in {ends[0]: 0, ends[-1]: 0}] if ends else []
-        return "; ".join([f"tip {self.chosen.tip}, trigger held {mine.gun_on:.0f} min", *found])
-
-    def _against(self, other: SetUp) -> str:
-        plan, mine = other.plan, self.chosen.plan
-        what = "quicker but harder to hold" if plan.gun_on < mine.gun_on else "slower with more control"
-        return (
-            f"tip {other.tip} {what}: {plan.gun_on:.0f} min, {plan.passes} passes at {plan.arm_speed:.1f} ft/s, "
-            f"{plan.flow:.2f} gal a minute"
-        )
+        """Why this set-up: least mist first, then time; and what smaller tips of the narrowest fan would do instead."""
+        mine, able = self.chosen, [each for each in self.set_ups if each.plan.possible]
+        like = [each for each in able if each.setting == mine.setting and each.plan.flow < mine.plan.flow]
+        narrow = min((each.tip.fan_inches for each in like), default=0.0)
+        smaller = [each for each in like if each.tip.fan_inches == narrow]
+        usual = [each.plan.mist for each in able if each.setting == "usual"]
+        found = [f"tip {mine.tip}: {_in_short(mine)}, {mine.plan.mist:.2f} gal of mist"]
+        found += [f"at the usual pressure {min(usual):.2f} gal of mist"] if usual else []
+        listed = ", ".join(f"{each.tip} {_in_short(each)}" for each in smaller)
+        found += [f"a smaller tip lays the same film slower, with more control: {listed}"] if listed else []
+        return "; ".join(found)
 
     @property
     def problems(self) -> tuple[str, ...]:
@@ -171,12 +167,6 @@ class Spraying:
         )
         return float(surface)
 
-    def _easy(self, end: str) -> float:
-        """Return an end of the pace at which an arm moves of itself (ft/second)."""
-        pace = self.work_area.basis.figure("spray", "gun", "speed")
-        value = pace.low if end == "low" else pace.high
-        return float(convert(pace.value if value is None else value, pace.unit, "ft/second"))
-
     @property
     def _hand(self) -> spraying.Hand:
         return spraying.Hand(
@@ -185,8 +175,6 @@ class Spraying:
             least_pressure=self._value("spray", "pressure", "least", unit="psi"),
             most_passes=self._value("spray", "passes", "most", unit="dimensionless"),
             least_passes=LEAST_PASSES,
-            easy_least=self._easy("low"),
-            easy_most=self._easy("high"),
         )
 
     @cached_property

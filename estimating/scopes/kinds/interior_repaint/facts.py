@@ -89,6 +89,11 @@ class Repaint:
         """Whether people live there during the work; without an answer they do."""
         return access.occupied(self.work_area)
 
+    @property
+    def lived_in(self) -> bool:
+        """Whether the room stays furnished and people live with it."""
+        return self.occupied and str(self.work_area.room.room.furniture or "light") != "none"
+
     @cached_property
     def at_work(self) -> WorkArea:
         """The work area at the pace of the room: crew, furniture, and people in the way."""
@@ -158,10 +163,11 @@ class Repaint:
     def primed(self) -> Mapping[bool, Layer]:
         """The primers of the room, with the barrier under a strong change of color and without."""
         item, area = self.item, self.at_work
+        large = total("walls and ceiling", [each for _, _, each in self._large()], unit="ft**2")
         gloss = self.trim is not None and item.trim.sheen_now is Sheen.GLOSS
         spots = [
             prime.spots(area, item.repairs, f"{self.where} · repairs"),
-            prime.stains(area, item.stains or (), stain_primer(area.job.site), f"{self.where} · stains"),
+            prime.stains(area, item.stains or (), stain_primer(area.job.site), f"{self.where} · stains", whole=large),
             prime.bond(area, self.trim) if gloss and self.trim else Layer(),
         ]
         first = prime.dried(prime.one_after_another(spots), dries(area))

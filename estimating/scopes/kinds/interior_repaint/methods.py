@@ -11,7 +11,7 @@ from estimating.scopes.kinds.interior_repaint import suitability
 from estimating.scopes.kinds.interior_repaint.facts import Method, Repaint, extra_colors, facts
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.kinds.interior_repaint.surfaces_named import name_surfaces
-from estimating.scopes.shared import coat, color, prep, protection
+from estimating.scopes.shared import coat, color, masking, prep, protection
 from estimating.scopes.shared.drying import dries
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.products import WALL_PAINT
@@ -85,6 +85,13 @@ def _protect(repaint: Repaint, method: Method) -> Iterator[Task]:
         yield from protection.cover_fixtures(area)
     if method.sprayed:
         yield from repaint.masked.tasks
+        if repaint.lived_in:
+            yield masking.what_stands(area, _at_the_gun(repaint, method), repaint.masked.tasks)
+
+
+def _at_the_gun(repaint: Repaint, method: Method) -> list[Task]:
+    sprayed = [each for each in repaint.coated(method) if each.tool.name == "sprayer"]
+    return [task for each in sprayed for done in each.coats for task in done.tasks]
 
 
 def _unprotect(repaint: Repaint, method: Method) -> Iterator[Task]:

@@ -8,8 +8,10 @@ from estimating.estimate.pricing.plan import Question
 from estimating.job.surfaces import Coloring, SurfaceNotes
 from estimating.scopes.kinds.interior_repaint.facts import in_the_price, walls_painted
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
+from estimating.scopes.shared import prime
 from estimating.scopes.shared.claimed import covered_walls
 from estimating.scopes.shared.questions import (
+    NICOTINE,
     Asked,
     asbestos_question,
     opening_question,
@@ -93,6 +95,8 @@ def _repairs(item: InteriorRepaint) -> Iterator[Asked]:
             yield f"{where} · {part} · {field}", getattr(notes, field), text
     yield f"{where} · caulk_feet", item.caulk_feet, "How many feet of joints to caulk? None are in this price."
     yield f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are in this price."
+    if prime.in_all_of_it(item.stains or ()):
+        yield f"{where} · stains", None, NICOTINE
 
 
 def _place(work_area: WorkArea) -> Iterator[Asked]:

@@ -13,12 +13,13 @@ from estimating.job.values import Answer
 from estimating.origins import Kind, Origin
 from estimating.scopes.kinds.textured_ceiling.notes import Depth, History, Texture, TexturedCeiling
 from estimating.scopes.kinds.textured_ceiling.release import Release
-from estimating.scopes.shared import access, coat, drying, masking, measure, protection
+from estimating.scopes.shared import access, coat, drying, masking, measure, prime, protection
 from estimating.scopes.shared.coat import Coating, Tool
 from estimating.scopes.shared.color import Coats
 from estimating.scopes.shared.masking import Drape
 from estimating.scopes.shared.products import CEILING_FLAT
 from estimating.scopes.shared.questions import (
+    NICOTINE,
     Asked,
     asbestos_question,
     opening_question,
@@ -222,6 +223,8 @@ def _of_the_texture(item: TexturedCeiling, work_area: WorkArea) -> Iterator[Aske
     yield f"{where} · depth", depth, "How deep is it? Taken as medium."
     yield f"{where} · sound", item.sound, "Is the texture sound now? Taken as sound."
     yield f"{where} · stains", item.stains, "Are there stains, and is their cause cured? None are planned for."
+    if prime.in_all_of_it(item.stains or ()):
+        yield f"{where} · stains", None, NICOTINE
     yield f"{where} · walls_next", next_, "Are the walls painted after? Taken as no: the walls are protected."
     yield f"{where} · substrate", item.substrate, "What is behind the texture?"
     yield f"{where} · trims_to_coat", trims, "Are the trims of the lights to be coated? None are in this price."

@@ -144,7 +144,10 @@ def _coated(ceiling: Ceiling, method: str, title: str, *, sprayed: bool, sealed:
         title=title,
         tasks=drop_zero_hours(tasks),
         materials=(*under.paint, *finish.paint, *enamel),
-        supplies=(*ceiling.masked[sprayed].supplies, *_sundries(area, sprayed=sprayed, sealed=sealed)),
+        supplies=(
+            *ceiling.masked[sprayed].supplies,
+            *_sundries(area, tips=coating.tips if sprayed else 0, sealed=sealed),
+        ),
         charges=(protection.sprayer_by_the_day(area),) if sprayed else (),
         risks=(ceiling.release.risk(method),),
         findings=(*suitability.findings(ceiling, method), *(_out_of_reach(coating) if sprayed else ())),
@@ -195,7 +198,7 @@ def _made_smooth(ceiling: Ceiling, method: str, title: str, first: Sequence[Task
         title=title,
         tasks=drop_zero_hours(tasks),
         materials=(*stained.paint, *primed.paint, *finish.paint, *enamel),
-        supplies=(*ceiling.masked[True].supplies, *_sundries(area, sprayed=False, sealed=False), *bought),
+        supplies=(*ceiling.masked[True].supplies, *_sundries(area, tips=0, sealed=False), *bought),
         charges=(area.once("disposal", "Bags and dump fee"),),
         findings=suitability.findings(ceiling, method),
         notes=(
@@ -241,15 +244,16 @@ def _stains(ceiling: Ceiling, surface: Surface) -> Layer:
     where = f"{ceiling.where} · stains"
     sealer = solvent.stain_primer(ceiling.work_area.job.site)
     like = {"texture": surface.texture, "porosity": surface.porosity}
-    sealed = prime.stains(ceiling.work_area, ceiling.item.stains or (), sealer, where, **like)
+    noted = ceiling.item.stains or ()
+    sealed = prime.stains(ceiling.work_area, noted, sealer, where, whole=ceiling.area, **like)
     return prime.dried(sealed, ceiling.dries, "stain sealer to dry")
 
 
-def _sundries(area: WorkArea, *, sprayed: bool, sealed: bool) -> Iterator[Supply]:
-    """Yield the small things a ceiling uses up."""
-    yield area.bought("rags", "box", "Rags, a box", 1.0, "one box a ceiling")
-    if sprayed:
-        yield from protection.against_mist(area)
-    if sealed or not sprayed:
+def _sundries(area: WorkArea, *, tips: int, sealed: bool) -> Iterator[Supply]:
+    """Yield the small things a ceiling uses up; rags, tips and respirators serve the whole job."""
+    yield area.bought("rags", "box", "Rags, a box", 1.0, "one box a job", once=protection.THE_JOB)
+    if tips:
+        yield from protection.against_mist(area, tips=tips, once=protection.THE_JOB)
+    if sealed or not tips:
         why = "one a coat; the one for the sealer is thrown away"
-        yield area.bought("roller_cover", "each", "Roller covers", 1.0 if sprayed else 2.0, why)
+        yield area.bought("roller_cover", "each", "Roller covers", 1.0 if tips else 2.0, why)

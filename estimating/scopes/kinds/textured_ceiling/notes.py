@@ -85,6 +85,8 @@ class TexturedCeiling(WorkNotes):
     history_evidence: str = ""
     sound: Answer | None = None
     bare_board_behind_fallen: Answer | None = None
+    next_room_came_down: Answer | None = None  # did the same texture come down to bare board in another room here
+    humid_years: Answer | None = None  # a bath, a kitchen, or years of humid air
     tests: Listed[SpotTest] = ()
     stains: Listed[Stain] | None = None
     color_now: str | None = None

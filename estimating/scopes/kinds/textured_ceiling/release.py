@@ -36,6 +36,12 @@ EXTENTS = ("spots", "patches", "sheets")
 SEALED = ("seal_roll", "seal_spray")
 
 
+def _alike(one: TexturedCeiling, other: TexturedCeiling) -> bool:
+    if (one.texture, one.depth) != (other.texture, other.depth):
+        return False
+    return None in (one.history, other.history) or one.history == other.history
+
+
 @dataclass(frozen=True, eq=False)
 class Release:
     """The chance that the texture of a ceiling comes down, and what it costs if it does."""
@@ -47,7 +53,26 @@ class Release:
     @property
     def history(self) -> str:
         """The class of its history, as the table has it."""
-        return SURE_SIGN if self.item.bare_board_behind_fallen is Answer.YES else PRIORS[self.item.history]
+        if self.bare_board:
+            return SURE_SIGN
+        known = (each.history for each in (self.item, *self.twins) if each.history is not None)
+        return PRIORS[next(known, None)]
+
+    @cached_property
+    def twins(self) -> tuple[TexturedCeiling, ...]:
+        """The ceilings of the job with the same texture, put on with this one as far as anybody knows.
+
+        What one of them showed counts for the others. Another depth or another history makes it another ceiling.
+        """
+        mine = self.item
+        others = [each for each in self.work_area.job.work if isinstance(each, TexturedCeiling) and each is not mine]
+        return tuple(each for each in others if _alike(each, mine))
+
+    @property
+    def bare_board(self) -> bool:
+        """Whether texture fell from bare board here or from a twin: it was never primed."""
+        signs = ((each.bare_board_behind_fallen, each.next_room_came_down) for each in (self.item, *self.twins))
+        return any(Answer.YES in sign for sign in signs)
 
     @property
     def prior(self) -> Figure:
@@ -57,7 +82,8 @@ class Release:
     @cached_property
     def signs(self) -> Signs:
         """What the tests made on it say."""
-        return Signs(self.item.tests, self.work_area.basis, f'work "{self.item.room}" · tests')
+        tests = [test for each in (self.item, *self.twins) for test in each.tests]
+        return Signs(tuple(tests), self.work_area.basis, f'work "{self.item.room}" · tests')
 
     @cached_property
     def weak(self) -> Figure:
@@ -66,6 +92,9 @@ class Release:
         if any(stain.kind == "water" for stain in self.item.stains or ()):
             added = self.work_area.basis.figure("release", "water_damage", "zone", "probability")
             chance = work(adhesion.with_damage, "weak, with the water-damaged zone", chance=chance, added=added)
+        if self.item.humid_years is Answer.YES:
+            added = self.work_area.basis.figure("release", "humid_air", "years", "probability")
+            chance = work(adhesion.with_damage, "weak, after years of humid air", chance=chance, added=added)
         return self.signs.after(chance)
 
     def chance(self, method: str) -> Figure:

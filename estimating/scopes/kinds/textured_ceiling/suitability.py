@@ -55,6 +55,9 @@ def _for_any(ceiling: Ceiling, method: str) -> Iterator[Finding]:
 def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     if method not in COATED:
         return
+    if method == "roll" and ceiling.release.bare_board:
+        never = "texture fell to bare board here or from the same ceiling next door: it was never primed, so not rolled"
+        yield Finding(Suitability.CLOSED, never)
     chance = ceiling.release.chance(method).value
     basis = ceiling.work_area.basis
     if chance > basis.figure("release", "limit", "closed", "probability").value:
@@ -89,6 +92,9 @@ def notes(ceiling: Ceiling, *, sprayed: bool, sealed: bool) -> tuple[str, ...]:
     found = [ceiling.release.tested, _heat_note(ceiling, sprayed), _dew_note(ceiling)]
     if ceiling.item.walls_next is None and ceiling.walls_next:
         found.append("the walls of this room are painted after it in the same job: they are not draped")
+    if ceiling.release.twins:
+        rooms = ", ".join(each.room for each in ceiling.release.twins)
+        found.append(f"judged together with the same ceiling in {rooms}: what showed in one counts for the other")
     if sealed:
         found.append(_sealer_note(ceiling))
     if sprayed:
