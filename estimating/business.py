@@ -10,6 +10,7 @@ from pathlib import Path
 
 from estimating.evidence import OwnValue, load_library
 from estimating.records.own import keep_own
+from estimating.row_key import RowKey
 from estimating.terminal import run
 from estimating.trade.labor import overhead_rate
 from estimating.trade.pricing import margin_from_markup, markup_from_margin
@@ -41,7 +42,7 @@ def overhead_words(yearly: float, hours: float, keep: Path | None, today: date) 
         return said
     note = f"${yearly:,.2f} over {hours:,.0f} hours"
     keep_own(keep, load_library().row(*OVERHEAD), OwnValue(rate, "dollar/hour", note=note, date=today.isoformat()))
-    return f"{said}; kept in {keep}, in place of {'/'.join(OVERHEAD)}"
+    return f"{said}; kept in {keep}, in place of {RowKey.of(*OVERHEAD)}"
 
 
 def _share_words(asked: str, percent: float) -> str:

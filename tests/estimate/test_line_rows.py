@@ -48,10 +48,10 @@ def test_a_paint_line_names_the_coverage_of_its_surface(outcome: Outcome) -> Non
 
 
 def test_the_coverage_that_more_paint_implies_takes_that_much_more(outcome: Outcome) -> None:
-    """Where a gallon goes a tenth less far the coats take more; what stays in the sprayer does not change."""
+    """Where a gallon goes a tenth less far the coats take more; what stays in the roller does not change."""
     keys = {each.key for each in outcome.estimate.amount.walk() if RowKey.parse(each.key).table == "coverage"}
     rows = [load_library().named(key) for key in keys]
-    left = load_library().row("losses", "equipment", "sprayer").likely
+    left = load_library().row("losses", "equipment", "roller").likely
     job = read_job(ALDER_ROW)
     own = {
         row.key: {"likely": row.likely / 1.1, "low": row.low / 1.1, "high": row.high / 1.1, "unit": row.unit}

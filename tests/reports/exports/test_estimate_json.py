@@ -1,5 +1,6 @@
 import json
 from decimal import Decimal
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -70,8 +71,12 @@ def test_the_demo_says_what_is_recommended_why_and_where_it_turns(demo: dict[str
     assert work["recommended"] in {method["method"] for method in work["methods"]}
     assert work["why"]
     assert 0 < work["turns_on"]["value"] < 1
-    assert all(0 <= place <= 1 for each in work["break_even"] for place in each["at"])
-    assert any(each["at"] for each in work["break_even"])
+    along = work["recommended_along"]
+    assert (along[0]["from"], along[-1]["to"]) == (0, 1)
+    assert all(one["to"] == other["from"] for one, other in pairwise(along))
+    (here,) = [each for each in along if each["from"] <= work["turns_on"]["value"] < each["to"]]
+    assert here["method"] == work["recommended"]
+    assert len({each["method"] for each in along}) > 1
 
 
 def test_the_lines_add_up_to_the_price(priced: tuple[Outcome, EstimateRanges]) -> None:

@@ -61,7 +61,7 @@ def test_every_row_says_where_its_number_comes_from(priced: tuple[Outcome, Estim
     frame = lines_frame(*priced)
     assert (frame["origin"] != "").all()
     rows = set(frame["reference row"]) - {""}
-    assert "production/spray_lap/airless/any" in rows
+    assert "production/roll_ceiling/roll/popcorn" in rows
     assert rows <= set(priced[0].basis.used())
 
 
