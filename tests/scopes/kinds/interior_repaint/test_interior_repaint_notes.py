@@ -74,7 +74,7 @@ def test_the_demo_is_written_as_it_was_read():
         ({"trim": {"runs": [{"kind": "skirting"}]}}, "runs[0] · kind", "base"),
         ({"walls": {"sheen_now": "shiny"}}, "walls · sheen_now", "eggshell"),
         ({"walls": {"accents": [{"name": "north"}]}}, 'accents[0] "north" · length', "an answer"),
-        ({"walls": {"accents": [{"name": "north", "length": "12"}]}}, "length", "as a tape reads it"),
+        ({"walls": {"accents": [{"name": "north", "length": "12 steps"}]}}, "length", "as a tape reads it"),
         ({"repairs": {"nail_pops": -2}}, "repairs · nail_pops", "whole number"),
         ({"color": "white"}, "color", "a field this file knows"),
     ],

@@ -73,7 +73,8 @@ def opening(**fields: object) -> Change:
 @pytest.mark.parametrize(
     ("change", "field", "needed"),
     [
-        (put("goods", width="53"), "width", "a length as a tape reads it"),
+        (put("goods", width="53 rolls"), "width", "a length as a tape reads it"),
+        (put("goods", width="53"), "width", "0.2 ft to 14 ft"),
         (put("goods", repeat="2 gallons"), "repeat", "a length as a tape reads it"),
         (put("goods", price="48 ft"), "price", "dollars"),
         (put("goods", price="-1"), "price", "dollars"),
