@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from decimal import Decimal
 from itertools import combinations
@@ -11,8 +10,10 @@ from typing import Any
 import pytest
 from places import JOBS
 
+from estimating.estimate.pricing.engine import Likely
 from estimating.estimate.pricing.lines import Section, sum_of
 from estimating.estimate.pricing.plan import Phase
+from estimating.estimate.whatif.compare import Option
 from estimating.job.file import plain_job
 from estimating.scopes.registry import KINDS
 from estimating.scopes.shared.products import WALL_PAINT
@@ -21,7 +22,9 @@ from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome, build_job, estimate_job, read_job
 
 HOUSE = JOBS / "hazel_bank_whole_house.toml"
-ONCE_A_JOB = ("mobilize", "final_walk", "daily_start", "travel", "set_up_sprayer", "wash_sprayer", "wash_rollers")
+ONCE_A_JOB = ("mobilize", "final_walk", "daily_start", "travel", "waiting", "lead_pamphlet", "wash_rollers")
+A_DAY_OF_SPRAYING = ("set_up_sprayer", "wash_sprayer")
+ANEW = "new_drywall"  # an old house has none; a job of its own shows it
 
 
 @pytest.fixture(scope="module")
@@ -51,9 +54,10 @@ def hour(step: StepTime, end: str = "start") -> float:
 
 
 def test_it_is_a_whole_house_of_every_kind_of_work(house: Outcome) -> None:
-    """Twelve rooms, all kinds, some rooms with two; invented."""
+    """Twelve rooms, all kinds of work that an old house takes, some rooms with two; invented."""
     kinds = {item.kind for item in house.job.work}
-    assert kinds == set(KINDS)
+    assert kinds == set(KINDS) - {ANEW}
+    assert ANEW in {item.kind for path in JOBS.glob("*.toml") for item in read_job(path).work}
     assert len(house.job.rooms) >= 12
     assert {item.room for item in house.job.work} == {room.name for room in house.job.rooms}
     assert max(Counter(item.room for item in house.job.work).values()) >= 2
@@ -61,27 +65,40 @@ def test_it_is_a_whole_house_of_every_kind_of_work(house: Outcome) -> None:
 
 
 def test_the_crew_comes_once_and_brings_its_tools_once(house: Outcome) -> None:
-    """One mobilization; one set-up and one wash of the sprayer, though several rooms are sprayed."""
+    """One mobilization, one pamphlet, one wash of the rollers, though nearly every room asks for the pamphlet."""
     keys = Counter(task.key for task in house.estimate.schedule.tasks)
     assert {key: keys[key] for key in ONCE_A_JOB} == dict.fromkeys(ONCE_A_JOB, 1)
     wanted = Counter(task.key for plan in house.estimate.plans for task in plan.tasks)
+    assert wanted["lead_pamphlet"] >= 10
     assert wanted["set_up_sprayer"] >= 2
-    assert wanted["wash_rollers"] >= 10
 
 
-def test_what_is_put_up_once_is_up_before_its_first_use_and_down_after_its_last(house: Outcome) -> None:
-    """The sprayer is washed when nothing is left to spray."""
-    on_site = house.estimate.schedule.on_site
-    keys = [task.key for task in on_site]
-    sprayed = [place for place, task in enumerate(on_site) if task.title.startswith("Spray ")]
-    assert keys.index("set_up_sprayer") < min(sprayed) <= max(sprayed) < keys.index("wash_sprayer")
+def test_a_sprayer_is_up_before_its_first_use_of_a_day_and_clean_after_its_last(house: Outcome) -> None:
+    """It is set up and flushed on each day on which something is sprayed, once for all rooms, and on no other."""
+    plan = house.estimate.schedule
+    by_day: dict[int, list[str]] = {}
+    for task, time in zip(plan.on_site, plan.times, strict=True):
+        if task.title.startswith("Spray ") or task.key in A_DAY_OF_SPRAYING:
+            assert time.start_day == time.end_day
+            by_day.setdefault(time.start_day, []).append(task.key)
+    assert len(by_day) >= 2
+    assert any(len(keys) > 3 for keys in by_day.values())
+    for first, *sprayed, last in by_day.values():
+        assert (first, last) == A_DAY_OF_SPRAYING
+        assert sprayed
+        assert not set(sprayed) & set(A_DAY_OF_SPRAYING)
 
 
 def test_floor_furniture_and_fixtures_are_covered_once_a_room(house: Outcome) -> None:
-    """A room with a ceiling and walls, or with paper and trim, is got ready and given back once."""
+    """A room with a ceiling and walls, or with paper and trim, is got ready and given back once.
+
+    Alarms are not among them: they come back between spells of dust or mist.
+    """
     covers = {"move_furniture", "protect_floor", "unmask_floor"}
     covers |= {f"{verb}_{kind}" for verb in ("mask", "uncover") for kind in FIXTURES}
-    done = Counter((task.key, task.room) for task in house.estimate.schedule.tasks if task.key in covers)
+    done = Counter(
+        (task.key, task.room) for task in house.estimate.schedule.tasks if task.key in covers and task.around is None
+    )
     assert set(done.values()) == {1}
     assert {room for key, room in done if key == "protect_floor"} == {room.name for room in house.job.rooms}
     twice = Counter(
@@ -125,16 +142,41 @@ def test_the_house_costs_less_than_its_rooms_one_by_one(house: Outcome, alone: d
     assert house.estimate.price < sum((each.price for each in rooms), Decimal(0))
     assert house.estimate.hours.value < sum(each.hours.value for each in rooms)
     assert house.estimate.gallons < sum(each.gallons for each in rooms)
-    own = {(task.key, task.room) for each in rooms for task in each.schedule.tasks if task.key not in ONCE_A_JOB}
+    own = {
+        (task.key, task.room)
+        for each in rooms
+        for task in each.schedule.tasks
+        if task.key not in (*ONCE_A_JOB, *A_DAY_OF_SPRAYING)
+    }
     assert {(task.key, task.room) for task in house.estimate.schedule.tasks} >= own
 
 
-def test_the_days_are_those_of_its_labor_not_of_its_rooms(house: Outcome, alone: dict[str, Outcome]) -> None:
-    """No day is lost to drying: there is always another room to work in. One by one the rooms take many more."""
+def test_the_days_are_far_fewer_than_those_of_its_rooms_one_by_one(house: Outcome, alone: dict[str, Outcome]) -> None:
+    """Never fewer than its labor takes, and a third less at least than those of the rooms."""
     plan = house.estimate.schedule
     labor = sum(task.hours.value for task in plan.on_site) / plan.crew.value
-    assert plan.days.value <= math.ceil(labor / plan.working_day.value) + 1
+    assert plan.days.value >= labor / plan.working_day.value
     assert plan.days.value < 0.7 * sum(each.estimate.schedule.days.value for each in alone.values())
+
+
+def test_a_crew_goes_home_early_only_where_no_further_room_may_be_opened(house: Outcome) -> None:
+    """With less than the longest wait paid for (two hours) left of a day it may; else three rooms are open, or all."""
+    plan = house.estimate.schedule
+    steps = list(zip(plan.on_site, plan.times, strict=True))
+    spans: dict[str, tuple[int, int]] = {}
+    for task, time in steps:
+        first, last = spans.get(task.room, (time.start_day, time.end_day))
+        spans[task.room] = (min(first, time.start_day), max(last, time.end_day))
+    spans.pop("")
+    ends = {
+        day: max(time.end_hour for _, time in steps if time.end_day == day)
+        for _, time in steps
+        for day in [time.end_day]
+    }
+    early = [day for day, end in ends.items() if end < plan.working_day.value - 2 and day < max(ends)]
+    for day in early:
+        still_open = sum(first <= day < last for first, last in spans.values())
+        assert still_open == 3 or all(first <= day for first, _ in spans.values())
 
 
 def test_rooms_dry_while_others_are_worked_in(house: Outcome) -> None:
@@ -153,26 +195,55 @@ def test_rooms_dry_while_others_are_worked_in(house: Outcome) -> None:
         dry[task.room] = hour(time, "ready")
 
 
-def test_the_whole_house_goes_from_phase_to_phase(house: Outcome) -> None:
-    """Everything is covered before anything is sanded, ceilings come before walls, and paper hangs last."""
-    phases = [task.phase for task in house.estimate.schedule.on_site]
-    assert phases == sorted(phases)
-    assert phases.count(Phase.CEILING) > 5
-    hung = [place for place, phase in enumerate(phases) if phase is Phase.FINISH]
-    walls = [place for place, phase in enumerate(phases) if phase in (Phase.WALLS, Phase.TRIM)]
+def test_each_room_goes_from_phase_to_phase(house: Outcome) -> None:
+    """In a room everything is covered before anything is sanded, ceilings come before walls, and paper hangs last."""
+    rooms: dict[str, list[Phase]] = {}
+    for task in house.estimate.schedule.on_site:
+        if task.around is None:
+            rooms.setdefault(task.room, []).append(task.phase)
+    assert all(phases == sorted(phases) for phases in rooms.values())
+    assert sum(Phase.CEILING in phases for phases in rooms.values()) > 5
+    hung = [phases for phases in rooms.values() if Phase.FINISH in phases]
     assert hung
-    assert max(walls) < min(hung)
+    assert all({Phase.TRIM, Phase.CEILING} <= set(phases) for phases in hung)
 
 
-def test_every_piece_is_the_cheapest_beside_the_others(house: Outcome) -> None:
-    """The comparison of each piece shows the price of the whole house, and none would be cheaper another way."""
+def test_every_piece_is_the_one_the_rule_prefers_beside_the_others(house: Outcome) -> None:
+    """Least of what it adds to the cost, with half of the mending once more; the plainer within 2 %; calm above 20 %.
+
+    Worked out here from the options alone: what is taken is the first listed of those within the tie, or where that
+    one fails oftener than one time in five, one that fails half as often and adds no more than 15 % to the price.
+    """
     assert len(house.comparisons) == len(house.job.work)
-    for comparison in house.comparisons:
-        assert comparison.taken is comparison.recommended
-        assert comparison.taken.price == house.estimate.price
-        closed = "not recommended here"
-        may = [each.price for each in comparison.options if each.plan.finishes and each.plan.suitability != closed]
-        assert comparison.taken.price == min(may)
+    for found in house.comparisons:
+        assert found.taken is found.recommended
+        assert found.taken.price == house.estimate.price
+        may = [each for each in found.options if each.plan.finishes and each.plan.suitability != "not recommended here"]
+        adds = [_adds(each, found.without) for each in may]
+        chances = [max((risk.chance.value for risk in each.plan.risks if risk.surface), default=0.0) for each in may]
+        least = adds.index(min(adds))
+        plain = next(
+            place
+            for place, cost in enumerate(adds)
+            if cost <= 1.02 * min(adds) and chances[place] <= max(chances[least], 0.2)
+        )
+        taken = may.index(found.taken)
+        extra = [float(_judged(each).price - found.without.price) for each in may]
+        calmer = [
+            place
+            for place, chance in enumerate(chances)
+            if chances[plain] > 0.2 and chance < chances[plain] / 2 and extra[place] <= 1.15 * extra[plain]
+        ]
+        assert taken in (calmer or [plain])
+
+
+def _judged(option: Option) -> Likely:
+    return option.judged or option.likely
+
+
+def _adds(option: Option, without: Likely) -> float:
+    beyond = sum(risk.expected.value for risk in option.plan.risks if risk.surface) / 2
+    return _judged(option).cost - without.cost + beyond
 
 
 def test_its_lines_add_up(house: Outcome) -> None:

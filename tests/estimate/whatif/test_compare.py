@@ -102,7 +102,7 @@ def test_where_no_way_may_be_used_the_last_resort_is_recommended() -> None:
     """It leaves things as they are, and every reason is given."""
     found = comparison(method("roll", 10.0, closed("asbestos")), method("decline", 0.0, finishes=False))
     assert found.recommended.plan.method == "decline"
-    assert found.why == ("no way of doing it may be used here", "Roll is out: asbestos")
+    assert found.why == ("no method is OK here", "Roll is out: asbestos")
     assert found.stretches == ()
 
 
