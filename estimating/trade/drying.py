@@ -164,7 +164,8 @@ def walk(steps: Sequence[Step], order: SiteOrder, hours: Hours) -> Iterator[Take
     free: Number = 0.0
     rest: Number = sum((step.labor + step.pause for step in steps), 0.0)
     ready: dict[str, Number] = {}
-    plain = all(isinstance(each, float) for each in (limit, rest, hours.stay))
+    waits = [step.wait for step in steps]  # not in the rest, and the only array where a drying time alone is moved
+    plain = all(isinstance(each, float) for each in (limit, rest, hours.stay, *waits))
     take: Callable[..., Any] = take_one if plain else take_step
     for step, room, whole in zip(steps, order.rooms, order.whole, strict=True):
         taken = Taken(*take(free, _ready(ready, room, free), step, rest, whole, hours))

@@ -138,8 +138,8 @@ def test_a_chance_worked_out_goes_from_nothing_to_certain(priced: Outcome) -> No
     """The figure the choice turns on is looked at over all it could be."""
     comparison = priced.comparisons[0]
     assert comparison.decision_figure is not None
-    roll, spray = (_option(comparison, method).estimate.amount for method in ("roll", "spray"))
-    found = along(roll, spray, comparison.decision_figure)
+    roll, seal = (_option(comparison, method).estimate.amount for method in ("roll", "seal_roll"))
+    found = along(roll, seal, comparison.decision_figure)
     assert (found.values[0], found.values[-1]) == (0, 1)
     assert found.one[0] < found.other[0]
     assert found.one[-1] > found.other[-1]
@@ -160,7 +160,10 @@ def test_only_what_moves_a_price_is_offered(priced: Outcome) -> None:
 
 
 def test_every_assumption_offered_can_be_drawn(priced: Outcome) -> None:
-    """Whatever is chosen for the two nearest ways, both prices are worked out over a span that holds its range."""
+    """Whatever is chosen for the two nearest ways, both prices are worked out over a span that holds its range.
+
+    A drying time alone, too: only waits are then arrays, and all hours of labor plain numbers.
+    """
     comparison = priced.comparisons[0]
     methods = [comparison.recommended.estimate.amount, rival(comparison).estimate.amount]
     for figure in movers(methods, priced.basis.used()).values():
@@ -170,5 +173,7 @@ def test_every_assumption_offered_can_be_drawn(priced: Outcome) -> None:
 
 
 def test_the_rival_is_the_way_nearest_to_changing_places(priced: Outcome) -> None:
-    """The nearest end of the stretch that spraying is recommended in is that with sealing first."""
-    assert rival(priced.comparisons[0]).plan.method == "seal_roll"
+    """The one end of the stretch that sealing first is recommended in is that with rolling."""
+    comparison = priced.comparisons[0]
+    assert comparison.recommended.plan.method == "seal_roll"
+    assert rival(comparison).plan.method == "roll"

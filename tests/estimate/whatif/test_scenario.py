@@ -110,9 +110,10 @@ def test_line_changes_add_up_to_the_change_of_the_price(plain: dict[str, Any], p
 
 
 def test_lines_that_are_the_same_are_left_out(priced: Outcome, plain: dict[str, Any]) -> None:
-    """An estimate does not differ from itself; a longer drive leaves the coats as they are."""
+    """An estimate does not differ from itself; a longer drive leaves the coats of one method as they are."""
     assert line_changes(priced.estimate, priced.estimate) == []
-    far = estimate_job(build_job(apply(plain, {("site", "travel_minutes"): 50})))
+    method = priced.estimate.plans[0].method
+    far = estimate_job(build_job(apply(plain, {("site", "travel_minutes"): 50, ("work", 0, "method"): method})))
     found = [each.line.key for each in line_changes(priced.estimate, far.estimate)]
     assert found == ["travel", "overhead", "markup"]
 
