@@ -102,9 +102,9 @@ def test_nonsense_in_the_table_keeps_the_last_good_price_and_is_marked_in_its_ce
     desk.table._heard({"do": "set", "row": "r0", "col": "height", "value": "tall"})
     assert desk.outcome.estimate.price == before
     assert "tall" in desk.table.grid.rows[0]["bad"]["height"]
-    desk.table._heard({"do": "set", "row": "r0", "col": "height", "value": "9 ft"})
+    desk.table._heard({"do": "set", "row": "r0", "col": "height", "value": "11 ft"})
     assert desk.table.grid.rows[0]["bad"] == {}
-    assert desk.outcome.estimate.price != before
+    assert desk.outcome.estimate.price > before  # above 9 ft planks are set up, and work overhead is slower
 
 
 def test_nonsense_in_a_field_is_marked_there_once_and_the_price_is_marked_as_from_before(desk: Desk) -> None:

@@ -109,7 +109,7 @@ def test_two_scenarios_and_only_their_differences(desk: Desk) -> None:
     assert (scenarios.before.value, scenarios.after.value) == ("as noted", "three coats")
     for name in ("as noted", "three coats", NOW):
         assert f">{name}<" in scenarios.table.value
-    assert "Spray the ceiling, coat 3" in scenarios.differences.value
+    assert "Roll the ceiling, coat 3" in scenarios.differences.value
     assert "Cover the floor" not in scenarios.differences.value
 
 
@@ -185,7 +185,7 @@ def test_another_job_starts_without_scenarios(desk: Desk) -> None:
 def test_two_ways_along_what_the_choice_turns_on(desk: Desk) -> None:
     """The recommended way and its nearest rival stand against each other first."""
     part = break_even(desk)
-    assert part.two.methods == ("spray", "roll")
+    assert part.two.methods == ("seal_roll", "roll")
     assert part.moved.value == whatif_panes.PIVOT
     assert "They change places at" in part.shown.value
 
@@ -197,7 +197,7 @@ def test_any_assumption_can_be_moved(desk: Desk) -> None:
     assert "wage, $/h" in part.shown.value
     part.two.other.value = "scrape"
     part.moved.value = "production/scrape_ceiling/hand/wet"
-    assert "Spray, water-borne does not rest on it" in part.shown.value
+    assert "Seal with solvent-borne primer, then roll does not rest on it" in part.shown.value
     part.two.other.value = "roll"
     assert part.moved.value == whatif_panes.PIVOT
 
@@ -206,7 +206,7 @@ def test_a_way_cannot_be_held_against_itself(desk: Desk) -> None:
     """It is marked under the second way, the last drawing stays, and another choice takes the mark away."""
     part = break_even(desk)
     before = part.shown.value
-    part.two.other.value = "spray"
+    part.two.other.value = "seal_roll"
     assert part.shown.value == before
     assert "not the first one" in part.two.complaint.widget.children[1].value
     part.two.other.value = "roll"

@@ -63,7 +63,7 @@ def test_words_origin_and_disagreement_narrow_the_rows(page: ReferencePage) -> N
     page.apart.value = True
     assert 0 < len(page.row.options) < narrow
     assert page.row.value == ROUGH
-    page.origin.value = "judgment"
+    page.origin.value = "published"
     assert page.row.options == ()
     assert page.detail.value == "<p>Choose a row.</p>"
     assert "No row is like that" in pane(page, "rows")
@@ -104,8 +104,8 @@ def test_a_value_of_ones_own_is_kept_marked_and_taken_back_with_one_click(page: 
     assert own_table(records, page.library).values[ROUGH] == OwnValue(
         128.0, "ft**2/gallon", note="two houses", date=date.today().isoformat()
     )
-    assert "published 160 → yours 128 ft²/gal" in page.detail.value
-    assert "published 160 → yours 128 ft²/gal" in pane(page, "rows")
+    assert "judgment 170 → yours 128 ft²/gal" in page.detail.value
+    assert "judgment 170 → yours 128 ft²/gal" in pane(page, "rows")
     assert "▼" in pane(page, "what is printed").split("</p>")[-1]
     assert "two houses" in pane(page, "my own table")
     assert (f"{page.row.options[0][0]}", page.row.value) == ("stucco rough · yours", ROUGH)

@@ -82,7 +82,8 @@ def test_rates_and_chances_are_proposed_the_farthest_move_first(records: Records
     found = lessons(records, LIBRARY, {}, TODAY)
     rolled = _about(found.proposals, ROLL)
     assert isinstance(rolled, Learned)
-    assert 90 / 1.4 < rolled.likely < 90
+    assert rolled.own < rolled.likely < 90  # what it took, drawn toward the table
+    assert rolled.low < 90 / 1.4 < rolled.high
     assert rolled.text.startswith("from memory, not checked 90 → yours ")
     assert rolled.n == 12
     moves = [each.likely / each.row.likely for each in found.proposals]

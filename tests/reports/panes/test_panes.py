@@ -78,20 +78,29 @@ def test_every_quantity_is_shown_in_the_system_asked_for(outcome: Outcome, sure:
 
 
 def test_the_path_of_the_chance_is_the_arithmetic_of_odds(outcome: Outcome) -> None:
-    """Prior odds times each result, each counted as far as it is worth, give the chance that the ways start from."""
+    """Prior odds times each result, a second like one counting for less, give the chance that the methods start from.
+
+    Of weak surfaces a method brings down a share, of sound ones hardly any.
+    """
     base = outcome.comparisons[0].decision_figure
     assert base is not None
     prior = scored("prior", "looks_unpainted", "probability")
-    worth = 2 / (1 + scored("tests", "clustered", "correlation"))  # two clean rubs in one room
+    clean, chalky = scored("evidence", "rub_clean", "odds"), scored("evidence", "rub_chalky", "odds")
+    on_sound = (chalky - 1) / (chalky - clean)  # clean rubs among sound surfaces, from the two odds ratios
+    alike = scored("tests", "clustered", "correlation")
+    urn = [(1 - alike) * each + alike for each in (clean * on_sound, on_sound)]  # a second clean rub in the same room
+    rubs = clean * urn[0] / urn[1]
     odds = [prior / (1 - prior)]
-    odds.append(odds[-1] * scored("evidence", "rub_clean", "odds") ** worth)
+    odds.append(odds[-1] * rubs)
     odds.append(odds[-1] * scored("evidence", "mist_darkens", "odds"))
     odds.append(odds[-1] * scored("evidence", "tape_under_5", "odds"))
     assert base.value == pytest.approx(odds[-1] / (1 + odds[-1]))
     text = read(panes.release(outcome))
     assert re.search(".*".join(f"{each / (1 + each):.1%}" for each in odds), text)
-    sprayed = odds[-1] * scored("method", "spray", "odds")
-    assert re.search(rf"Spray, water-borne × [\d.]+ \([\d. –]+\) {sprayed / (1 + sprayed):.1%}", text)
+    sprayed = base.value * scored("method", "spray", "share") + (1 - base.value) * scored(
+        "sound", "coated", "probability"
+    )
+    assert re.search(rf"Spray, water-borne × [\d.]+ \([\d. –]+\) {sprayed:.1%}", text)
 
 
 def test_the_bound_and_the_extents_stand_by_the_odds(outcome: Outcome) -> None:

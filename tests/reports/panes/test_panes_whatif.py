@@ -132,7 +132,7 @@ def test_only_differences_are_listed(plain: dict[str, Any]) -> None:
     two, three = kept("two", plain, coats=2), kept("three", plain, coats=3)
     said = text_of(panes.only_differences(two, three))
     assert 'work[0] "sitting room" · coats 2 3' in said.replace("&quot;", '"')
-    assert "Spray the ceiling, coat 3" in said
+    assert "Roll the ceiling, coat 3" in said
     assert "Cover the floor" not in said
     change = three.outcome.estimate.price - two.outcome.estimate.price
     assert f"price +{dollars(change)}" in said
@@ -166,11 +166,11 @@ def test_what_is_typed_is_never_markup(plain: dict[str, Any]) -> None:
 
 def test_the_pivot_says_where_two_ways_change_places(outcome: Outcome) -> None:
     """The chance in percent, who is cheaper on each stretch, and where it stands now."""
-    said = text_of(panes.break_even(outcome, 0, WAYS, panes.PIVOT))
+    said = text_of(panes.break_even(outcome, 0, ("seal_roll", "roll"), panes.PIVOT))
     at = [float(each) for each in re.findall(r"change places at ([\d.]+)%", said)]
     assert at
     assert f"up to {at[0]:.3g}% Roll, water-borne is cheaper" in said
-    assert "% now, where Spray, water-borne is" in said
+    assert "% now, where Roll, water-borne is" in said
 
 
 @pytest.mark.parametrize("path", sorted(DEMO.parent.glob("*.toml")), ids=lambda path: path.stem)
@@ -216,8 +216,8 @@ def test_one_way_twice_or_a_stranger_is_refused(outcome: Outcome, moved: str) ->
 
 
 def test_steps_are_drawn_as_steps(outcome: Outcome) -> None:
-    """Paint is bought in whole cans: along the take-up of the surface the price jumps from one point to the next."""
-    html = panes.break_even(outcome, 0, WAYS, "take_up/very_porous/first")
+    """Paint is bought in whole cans: along how far the first gallon goes the price jumps from one point to the next."""
+    html = panes.break_even(outcome, 0, ("roll", "seal_roll"), "coverage/popcorn_medium/very_porous/first/any")
     points = re.findall(r'<polyline points="([^"]+)"', html)[1]
     heights = [float(pair.split(",")[1]) for pair in points.split()]
     jumps = np.abs(np.diff(heights))
@@ -237,7 +237,7 @@ def test_the_axis_follows_the_units_shown(outcome: Outcome) -> None:
 def test_one_more_test_is_worth_making_or_it_is_enough(outcome: Outcome, plain: dict[str, Any]) -> None:
     """What no test could turn is enough tested; and where each result would lead is said."""
     said = text_of(panes.one_more_test(outcome, 0))
-    assert "Without it: Spray, water-borne" in said or "Enough tested: Spray, water-borne" in said
+    assert "Without it: Seal with solvent-borne primer, then roll" in said
     assert "One more roller patch leads to: patch crumbs" in said
     assert "Origin of the odds ratios: judgment" in said
     painted = estimate_job(build_job(apply(plain, {("work", 0, "history"): "primed and painted twice"})))
