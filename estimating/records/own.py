@@ -14,7 +14,7 @@ from types import MappingProxyType
 from estimating.errors import EstimatingError, RecordsError
 from estimating.estimate.uncertainty.ranges import fit, usual_bounds
 from estimating.evidence import Library, OwnValue, Row, own_figure
-from estimating.job.bounds import hold_own
+from estimating.job.bounds import TABLE, hold_own
 from estimating.records.decisions import Decision, accept, decisions, own_values, take_back
 from estimating.records.store import open_records
 
@@ -47,7 +47,7 @@ def check_own(row: Row, own: OwnValue) -> None:
     hold_own(row, own)
     figure = own_figure(row, own)
     low, high = figure.low or 0.0, figure.high or 0.0
-    if low < high:
+    if low < high and row.table != TABLE:  # the ends of a bound are no spread
         fit(low, figure.value, high, usual_bounds(figure), name=row.key)
 
 
