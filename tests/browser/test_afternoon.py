@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from labharness import KERNEL_IDLE, Lab
+from labharness import KERNEL_IDLE, NOTEBOOK, Lab
 from playwright.sync_api import Locator, Page, expect
 
 from estimating.evidence import load_library
@@ -102,7 +102,7 @@ def test_from_a_new_job_to_its_papers(lab: Lab, records: Path) -> None:
 
 
 def test_nothing_typed_is_lost(lab: Lab, records: Path) -> None:
-    """A reload, Calculate again, a kernel started anew and one killed; then undo to the empty job and redo."""
+    """A reload, Calculate again, a kernel started anew unseen or from the page, and one killed; then undo and redo."""
     page, _ = lab.desk(FIRST)
     hand = Hand(page)
     hand.press("New job")
@@ -121,13 +121,14 @@ def test_nothing_typed_is_lost(lab: Lab, records: Path) -> None:
     lab.calculate(page)
     expect(hand.price()).to_have_text(price)
 
-    for end in ("restart", "kill"):
+    for end in ("restart unseen", "restart", "kill"):
         page.evaluate("document.querySelector('.estimating-desk').dataset.before = 'yes'")
         (session,) = json.loads(lab.server.call("api/sessions"))
         if end == "restart":
+            page.evaluate(f"() => {NOTEBOOK}.sessionContext.restartKernel()")
+        elif end == "restart unseen":
             lab.server.call(f"api/kernels/{session['kernel']['id']}/restart", "POST")
         else:
-            hand.form.evaluate("() => 0")
             lab.kill_kernel(page)
         page.wait_for_selector(".estimating-desk:not([data-before])", timeout=AGAIN)
         expect(hand.price()).to_have_text(price)

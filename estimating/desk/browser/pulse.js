@@ -13,8 +13,10 @@ function render({ model, el }) {
     if (document.hidden) { heard = Date.now(); return; }
     const k = kernel(), gone = k && (k.isDisposed || ['dead', 'restarting', 'autorestarting'].includes(k.status) || k.connectionStatus !== 'connected');
     const late = Date.now() - heard > 3500;
-    if (gone || (late && k?.status !== 'busy')) show('off', 'NOT CONNECTED. All you typed is saved; press Calculate (F9) or reload the page to go on.');
-    else show(late ? 'busy' : 'on', late ? 'Working …' : ago());
+    if (gone || (late && k?.status !== 'busy')) {
+      show('off', 'NOT CONNECTED. All you typed is saved; press Calculate (F9) or reload the page to go on.');
+      dispatchEvent(new CustomEvent('estimating-desk:lost')); // a notebook that opens itself looks whether to run again
+    } else show(late ? 'busy' : 'on', late ? 'Working …' : ago());
     if (ask && !gone) try { model.send({ ping: ++asked }); } catch { show('off', 'NOT CONNECTED. Reload the page to go on.'); } };
   const typing = e => e.matches?.('input:not([type]), input[type=text], input[type=number], textarea, [contenteditable=true]');
   const key = e => {
