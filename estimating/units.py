@@ -35,12 +35,12 @@ _VULGAR = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8
 # not on it is never evaluated.
 UNIT_WORDS = frozenset(
     """degF degC delta_degF delta_degC degree percent dimensionless count dollar USD
-    inch in foot feet ft yard yd mile thou mil_length mm cm m km meter metre millimeter centimeter micrometer micron
-    second minute minutes min hour hours h day days week month year psi pascal bar kilopascal
+    inch in foot feet ft yard yd mile thou mil_length mm cm m km kilometer meter metre millimeter centimeter
+    micrometer micron second minute minutes min hour hours h day days week month year psi pascal bar kilopascal
     gallon gallons quart quarts pint pints fluid_ounce liter liters litre litres L l milliliter ml cup
-    pound lb ounce oz short_ton gram g kg kilogram milligram microgram""".split()  # noqa: SIM905 - read as a list
+    pound lb ounce oz short_ton metric_ton gram g kg kilogram milligram microgram""".split()  # noqa: SIM905 - a list
 )
-_UNIT = re.compile(r"[A-Za-z_]+(?:\*\*[1-3])?(?:\s*[*/]\s*[A-Za-z_]+(?:\*\*[1-3])?){0,3}")
+_UNIT = re.compile(r"(?:1/)?[A-Za-z_]+(?:\*\*[1-3])?(?:\s*[*/]\s*[A-Za-z_]+(?:\*\*[1-3])?){0,3}")
 _AMOUNT = r"(?:\d+\s+\d+/\d+|\d+-\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
 _FEET_INCHES = re.compile(
     rf"^(?:(?P<feet>{_AMOUNT})\s*(?:'|ft|feet|foot)\.?)?[\s,-]*"

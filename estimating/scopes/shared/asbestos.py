@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from estimating.estimate.pricing.plan import Charge, Phase, Task
 from estimating.evidence import Basis
-from estimating.figures import Figure, work
+from estimating.figures import Figure, leaf, work
 from estimating.job.site import Site, TestResult
+from estimating.origins import Kind, Origin
 from estimating.scopes.shared.exposure import Facts
 from estimating.scopes.shared.work_area import with_crew_note, with_dry_time, with_share_key
-from estimating.takeoff import counted
 from estimating.trade import sampling, walls
+
+TOUCHED = Origin(Kind.DEFINITION, place="the kinds of suspect material that the plan touches")
 
 
 def asbestos_open(site: Site, basis: Basis) -> bool:
@@ -51,7 +53,7 @@ def sampling_task(facts: Facts) -> Task:
     """Return taking the samples, and the wait for the laboratory before anything else is done in the room."""
     area, what = facts.work_area, named(facts)
     title = f"Have samples of {what} taken"
-    materials = counted(len(facts.exposure.suspects), "suspect materials", "what is touched")
+    materials = leaf("suspect materials", float(len(facts.exposure.suspects)), "dimensionless", TOUCHED)
     count = work(walls.several, "bulk samples", each=samples(facts), count=materials)
     task = area.by_count("bulk_sample", title, Phase.TEST, count, "bulk_sample", "hand", "any")
     care = "wetted, bagged and sealed by somebody trained or accredited for it; nothing else in the room is touched"
