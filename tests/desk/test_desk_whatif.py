@@ -43,8 +43,8 @@ def break_even(desk: Desk) -> BreakEven:
 
 
 def more_tests(desk: Desk) -> MoreTests:
-    turn(desk, "one more test")
-    part = desk.whatif.parts["one more test"]
+    turn(desk, "is one more test worth it?")
+    part = desk.whatif.parts["is one more test worth it?"]
     assert isinstance(part, MoreTests)
     return part
 

@@ -182,7 +182,7 @@ def test_accepting_changes_the_rate_and_taking_back_brings_the_old_one(page: Rev
     desk.read_again()
     after = [option.price for option in desk.outcome.comparisons[0].options if option.plan.method == "roll"]
     assert after > before
-    page.lessons.suitability.value = ROLL
+    page.lessons.mine.value = ROLL
     page.lessons.take_back.click()
     assert own_table(page.path, load_library()).values == {}
     assert ROLL in [key for _, key in page.lessons.chosen.options]
@@ -249,7 +249,7 @@ def test_two_pages_on_one_file_do_not_undo_each_other(page: Review) -> None:
     page.actuals.boxes[WHOLE].control.value = "15"
     page.save.click()
     assert ROLL in own_table(other.path, load_library()).values
-    assert ROLL in [key for _, key in other.lessons.suitability.options]
+    assert ROLL in [key for _, key in other.lessons.mine.options]
     assert len(kept(page, "Bedroom ceiling, 31 Teasel Road")) == len(kept(page, OPEN_JOB)) == 1
 
 

@@ -50,9 +50,14 @@ def test_an_own_price_counts_from_its_own_day() -> None:
     today = ASKED + timedelta(days=200)
     fresh = OwnValue(36.0, "dollar", 36.0, 36.0, date=(today - timedelta(days=3)).isoformat())
     undated = OwnValue(45.0, "dollar", 45.0, 45.0)
-    mine = _priced(prices__ceiling_flat__gallon=fresh, prices__roller_cover__each=undated)
+    mine = _priced(prices__ceiling_flat__gallon=fresh, prices__stain_primer_solvent__gallon=undated)
     first, *rest = aged_prices(mine.estimate.amount, mine.basis, today)
-    assert (first.key, first.priced_on, first.days, first.old) == ("prices/roller_cover/each", None, None, True)
+    assert (first.key, first.priced_on, first.days, first.old) == (
+        "prices/stain_primer_solvent/gallon",
+        None,
+        None,
+        True,
+    )
     assert (rest[-1].key, rest[-1].days, rest[-1].old, rest[-1].dollars) == (PAINT, 3, False, 36.0)
 
 

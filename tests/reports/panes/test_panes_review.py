@@ -148,7 +148,7 @@ def test_honesty_says_how_sure_it_can_be(found: Lessons) -> None:
         r"<strong>hours</strong>: \d+ of \d+ inside the 80% range; the true share is between", with_crew_note
     )
     assert "<strong>gallons</strong>" in with_crew_note
-    assert "as if each were a job of its own" in with_crew_note
+    assert "lines of one job share its good and bad days" in with_crew_note
     assert "On 105 lines that earlier jobs could teach about" in with_crew_note
     assert panes.open_prices([], 60) == ""
 

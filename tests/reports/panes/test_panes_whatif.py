@@ -238,7 +238,11 @@ def test_one_more_test_is_worth_making_or_it_is_enough(outcome: Outcome, plain: 
     """What no test could turn is enough tested; and where each result would lead is said."""
     said = text_of(panes.one_more_test(outcome, 0))
     assert "Without it: Seal with solvent-borne primer, then roll" in said
-    assert "One more roller patch leads to: patch crumbs" in said
+    led = re.search(
+        r"One more roller patch leads to: patch clean \(\d+%\): (.+?); patch crumbs \(\d+%\): (.+?)\.", said
+    )
+    assert led is not None
+    assert led.groups() == ("Roll, water-borne", "Seal with solvent-borne primer, then roll")
     assert "Origin of the odds ratios: judgment" in said
     painted = estimate_job(build_job(apply(plain, {("work", 0, "history"): "primed and painted twice"})))
     assert "Enough tested: Roll, water-borne" in text_of(panes.one_more_test(painted, 0))
