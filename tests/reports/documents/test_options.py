@@ -34,12 +34,19 @@ def test_an_option_without_differences_has_the_same_price() -> None:
 
 
 def test_options_stand_side_by_side_with_their_prices_and_what_differs() -> None:
-    """Fewer coats and fewer rooms cost less, and only what they change is told; the whole is on three pages at most."""
+    """Fewer coats and fewer rooms take less work and paint, and only what they change is told, on three pages at most.
+
+    Fewer rooms cost less too. A coat left out may not: what filled the wait for a coat elsewhere is then missing.
+    """
     outcome = with_options(ONE_COAT, SMALLER)
     first, one_coat, smaller = versions(outcome)
     prices = [each.outcome.estimate.price for each in (first, one_coat, smaller)]
     assert prices[0] == made(path=REPAINT).estimate.price
-    assert prices[0] > max(prices[1:])
+    assert prices[0] > prices[2]
+    estimates = [each.outcome.estimate for each in (first, one_coat, smaller)]
+    work = [each.hours.value - each.schedule.idle.value for each in estimates]
+    assert work[0] > max(work[1:])
+    assert estimates[0].gallons > max(each.gallons for each in estimates[1:])
     whole = proposal(outcome, ON)
     said = read(as_html(whole))
     for part in ("Your options", "Without the study", "not included", *map(dollars, prices)):
