@@ -167,7 +167,7 @@ class Coating:
 
     def _nap(self) -> str:
         nap = self.work_area.basis.figure("naps", self.surface.nap_class, "nap")
-        deeper = f" ({nap.low:g} to {nap.high:g}); the deeper it is the harder it pulls" if self.surface.fragile else ""
+        deeper = f"; up to {nap.high:g} in; the deeper it is the harder it pulls" if self.surface.fragile else ""
         return (
             f"nap about {nap.value:g} in{deeper}; {FRAGILE if self.surface.fragile else 'keep a wet edge to the cut'}"
         )
