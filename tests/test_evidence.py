@@ -12,13 +12,18 @@ HEAD = ("task", "surface", "title", *TAIL)
 GOOD = "roll,popcorn,rolling popcorn,60,90,130,ft**2/hour,judgment,,,2026,ours"
 WIDE = "roll,any,rolling,110,180,280,ft**2/hour,published,roll-book,p. 3,1999,printed"
 
+WIDER = "nearest_class,log_range,a wider class,1.2,1.5,2,dimensionless,judgment,,,2026,made up"
+
 
 def folder_of(folder: Path, *rows: str) -> Path:
-    """Write a library of one table, production, with these rows."""
-    package = {"resources": [{"name": "production", "schema": {"primaryKey": ["task", "surface"]}}]}
+    """Write a library of a table production with these rows, and by how much a wider class widens a range."""
+    keys = {"production": ["task", "surface"], "factors": ["factor", "level"]}
+    package = {"resources": [{"name": name, "schema": {"primaryKey": each}} for name, each in keys.items()]}
     (folder / "datapackage.json").write_text(json.dumps(package), encoding="utf-8")
     (folder / "bibliography.json").write_text(json.dumps([{"id": "roll-book", "title": "Rolls"}]), encoding="utf-8")
     (folder / "production.csv").write_text("\n".join([",".join(HEAD), *rows]), encoding="utf-8")
+    wider = [",".join(("factor", "level", "title", *TAIL)), WIDER]
+    (folder / "factors.csv").write_text("\n".join(wider), encoding="utf-8")
     return folder
 
 
@@ -47,6 +52,8 @@ def test_a_class_without_a_row_takes_the_wider_one_and_says_so(basis: Basis) -> 
     assert rate.value == 180.0
     assert rate.origin.source == "roll-book"
     assert "nearest class: asked for roll/tin" in rate.origin.note
+    assert rate.low == pytest.approx(180 * (110 / 180) ** 1.5)
+    assert rate.high == pytest.approx(180 * (280 / 180) ** 1.5)
 
 
 def test_a_row_that_is_not_there_is_refused_with_those_that_are(basis: Basis) -> None:
@@ -55,7 +62,7 @@ def test_a_row_that_is_not_there_is_refused_with_those_that_are(basis: Basis) ->
         basis.figure("production", "roll", "tin")
     with pytest.raises(EvidenceError, match=r"no row brush/tin; it has roll"):
         basis.nearest("production", "brush", "tin")
-    with pytest.raises(EvidenceError, match=r"no table 'productoin'; there are production"):
+    with pytest.raises(EvidenceError, match=r"no table 'productoin'; there are factors, production"):
         basis.figure("productoin", "roll", "popcorn")
 
 
