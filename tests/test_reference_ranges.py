@@ -9,7 +9,9 @@ from estimating.estimate.uncertainty.ranges import Distribution, fit, usual_boun
 from estimating.evidence import Basis, Row, load_library
 
 LIBRARY = load_library()
-VARYING = [row for table in LIBRARY.tables.values() for row in table.values() if row.low < row.high]
+VARYING = [
+    row for table in LIBRARY.tables.values() for row in table.values() if row.table != "bounds" and row.low < row.high
+]
 
 
 def shape_of(row: Row) -> Distribution:

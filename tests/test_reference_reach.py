@@ -17,6 +17,7 @@ from estimating.workbook import estimate_job, read_job
 
 LIBRARY = load_library()
 CHECK_ONLY = {
+    "bounds": "what may be typed, and what is asked about: it refuses or asks, and prices nothing",
     "adhesion": "classes of a test, read beside the ceiling's own tests",
     "film": "what sheets print of wet and dry film, against which coatings and rules are held",
     "filters": "which mesh goes with which tip: said, not priced",

@@ -84,7 +84,7 @@ def test_each_wait_says_what_it_is_for() -> None:
     outcome = made(with_work(method="spray"))
     said = text(outcome)
     waits = [(task.wait, task.wait_for) for task in outcome.estimate.schedule.tasks if task.wait]
-    assert {"coat 1 to dry before the next", "mist to settle before unmasking"} <= {why for _, why in waits}
+    assert {"coat 1 to dry before the next", "what would mark to be down before unmasking"} <= {why for _, why in waits}
     for wait, why in waits:
         assert f"{clock(convert(wait.value, wait.unit, 'hour'))} {why}" in said
 
@@ -150,7 +150,7 @@ def test_masking_and_gun_are_set_out() -> None:
     """The drop of the film, what comes off which roll, the plan of the ceiling, and the figures of the gun."""
     sheet = as_html(crew_sheet(made(with_work(method="spray"))))
     said = read(sheet)
-    for part in ("drop 8.2 ft", "Masking film", "arm speed", "mist settling", "Plan of the ceiling"):
+    for part in ("drop 8.2 ft", "Masking film", "arm speed", "Plan of the ceiling"):
         assert part in said
     assert "<svg" in sheet
 
