@@ -150,7 +150,14 @@ def test_masking_and_gun_are_set_out() -> None:
     """The drop of the film, what comes off which roll, the plan of the ceiling, and the figures of the gun."""
     sheet = as_html(crew_sheet(made(with_work(method="spray"))))
     said = read(sheet)
-    for part in ("drop 8.2 ft", "Masking film", "arm speed", "Plan of the ceiling"):
+    for part in (
+        "drop 8.2 ft",
+        "Masking film",
+        "arm speed",
+        "what marks down",
+        "fine mist down",
+        "Plan of the ceiling",
+    ):
         assert part in said
     assert "<svg" in sheet
 
