@@ -121,7 +121,7 @@ def _amount(text: str) -> float:
     """Return a number such as 6, 6.5, 1/2, 6 1/2 or 6-1/2; ValueError for a fraction that no rule is marked with."""
     parts = re.split(r"[\s-]+", text.strip())
     for part in parts:
-        top, _, bottom = part.partition("/")
+        top, bottom = [*re.split("[/]", part), ""][:2]
         if bottom and not 0 <= int(top) < int(bottom) <= FINEST:
             raise ValueError(f"{part}: a fraction below 1, in 64ths at the finest")
     return float(sum(Fraction(part) for part in parts))

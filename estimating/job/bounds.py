@@ -5,6 +5,7 @@ A field is looked up by its name and the part of the job it stands in, then by i
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -176,7 +177,7 @@ def _number(value: float, text: str, place: Location, field: str, part: str) -> 
 def _said(value: float, unit: str) -> str:
     word = SPOKEN.get(unit, unit)
     if unit.startswith("dollar"):
-        per = unit.partition("/")[2]
+        per = "".join(re.findall("[/](.*)", unit))
         return f"${value:,.10g}" + (f" {_a(per)}" if per else "")
     return f"{value:.10g}" if unit == "year" else f"{value:,.10g} {word}".rstrip()
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from estimating.estimate.pricing.plan import InAir, Task
+from estimating.row_key import RowKey
 
 SPRAYER = "sprayer"
 MACHINES = {"airless": SPRAYER}
@@ -34,8 +35,8 @@ DRY_BEGINS = (*COATS_BEGIN, "sand_", "degloss", "hang_")
 
 def with_conditions(task: Task) -> Task:
     """Return the task with what its operation does to the room."""
-    _, _, rest = task.rate_key.partition("/")
-    operation, _, method = rest.partition("/")
+    keys = RowKey.parse(task.rate_key).keys if task.rate_key else ()
+    operation, method = [*keys, "", ""][:2]  # a task without a rate has neither
     if operation in CARE:
         return task
     machine = next((name for tool, name in MACHINES.items() if method.startswith(tool)), "")
