@@ -137,7 +137,7 @@ def length_of_sheet(*, area: Number, width: Number) -> Number:
 def at_least(*, measured: Number, whole: Number) -> Number:
     """Return the area that is sealed where a stain is a matter of the whole room.
 
-    >>> at_least(measured=100.0, whole=584.0)
+    >>> float(at_least(measured=100.0, whole=584.0))
     584.0
     """
     return np.maximum(measured, whole)[()]
@@ -153,7 +153,7 @@ def at_least(*, measured: Number, whole: Number) -> Number:
 def packs_for_area(*, area: Number, each: Number) -> Number:
     """Return how many packs of something an area takes.
 
-    >>> packs_for_area(area=340.0, each=115.0)
+    >>> float(packs_for_area(area=340.0, each=115.0))
     3.0
     """
     return np.ceil(area / each - 1e-9)[()]
