@@ -111,7 +111,7 @@ def test_what_a_desk_sends_is_there_to_be_looked_back_on(lab: Lab) -> None:
     job = "alder_row_sitting_room.toml"
     _, desk = of_its_own(lab, "send.ipynb", SEND.format(job=job, file="sent.sqlite"))
     price = desk.locator(".bar-price strong").first.inner_text()
-    desk.get_by_label("send as").fill("Alder Row, first bid")
+    desk.get_by_label("save as").fill("Alder Row, first bid")
     for words in ("recorded as sent", "nothing to add"):
         desk.get_by_role("button", name="Save as sent").click()
         says(desk, words)

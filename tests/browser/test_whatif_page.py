@@ -64,7 +64,7 @@ def test_two_scenarios_show_only_their_differences(desk: tuple[Page, Locator]) -
     for name in ("as noted", "three coats", "as typed now"):
         expect(shown.locator("th", has_text=name).first).to_be_visible()
     lines = shown.locator("table").last
-    expect(lines).to_contain_text("Spray the ceiling, coat 3")
+    expect(lines).to_contain_text("Roll the ceiling, coat 3")
     expect(lines).not_to_contain_text("Cover the floor")
     price = form.locator(".bar-price strong")
     now = price.inner_text()
@@ -81,14 +81,14 @@ def test_two_ways_and_one_more_test(desk: tuple[Page, Locator]) -> None:
     form.get_by_label("what moves").select_option("business/wage")
     expect(shown).to_contain_text("$28.00/h now")
     expect(shown.get_by_role("img", name="price of each along wage")).to_be_visible()
-    shown = turn(form, "one more test")
+    shown = turn(form, "is one more test worth it?")
     expect(shown).to_contain_text("Test once more, roller patch")
 
 
 def test_every_control_of_what_if_has_a_name(desk: tuple[Page, Locator]) -> None:
     """Boxes, lists and buttons can be found by what they are called, in each tab."""
     _, form = desk
-    for tab in ("how sure", "scenarios", "break-even", "one more test"):
+    for tab in ("how sure", "scenarios", "break-even", "is one more test worth it?"):
         shown = turn(form, tab)
         for control in shown.locator("input, select").all():
             if control.is_visible():
