@@ -27,8 +27,11 @@ CHECKS = {
     "format": ("ruff", "format", "--check", "."),
     "lint": ("ruff", "check", "."),
     "types": ("mypy", "--strict"),
-    "tests": ("pytest",),
+    "tests": ("pytest", "-n", "auto", "--ignore=tests/browser", "--ignore=notebooks"),
+    "notebooks": ("pytest", "notebooks"),
+    "desk": ("pytest", "tests/browser"),  # apart: a driven browser leaves an event loop running behind it
 }
+PYTEST = "tests", "notebooks", "desk"
 
 
 def refuse_old_python(version: tuple[int, int]) -> None:
@@ -133,24 +136,33 @@ def open_workbook(root: Path, extra: Sequence[str], *, as_page: bool = False) ->
     return subprocess.call(command, env=environment)
 
 
+def checks_with(extra: Sequence[str]) -> dict[str, tuple[str, ...]]:
+    """Return the checks to run; with words for pytest, all it runs is what those words choose."""
+    if not extra:
+        return CHECKS
+    others = {name: words for name, words in CHECKS.items() if name not in PYTEST}
+    return {**others, "tests": ("pytest", *extra)}
+
+
 def run_checks(root: Path, extra: Sequence[str]) -> int:
     """Run every check, whatever the earlier ones said; return 0 when all passed and 1 when not."""
     python = set_up(root, "test")
     began = time.monotonic()
+    checks = checks_with(extra)
     failed = []
-    for name, words in CHECKS.items():
+    for name, words in checks.items():
         print(f"\n— {name}: {' '.join(words)}", flush=True)
-        if subprocess.call([str(python), "-m", *words, *(extra if name == "tests" else ())], cwd=root):
+        if subprocess.call([str(python), "-m", *words], cwd=root):
             failed.append(name)
-    print(closing_line(failed, time.monotonic() - began), flush=True)
+    print(closing_line(list(checks), failed, time.monotonic() - began), flush=True)
     return 1 if failed else 0
 
 
-def closing_line(failed: Sequence[str], seconds: float) -> str:
+def closing_line(ran: Sequence[str], failed: Sequence[str], seconds: float) -> str:
     """Return the last line of a run of the checks."""
     if failed:
         return f"\nNOT passed: {', '.join(failed)}. What is wrong stands above, under the line of that name."
-    return f"\nAll checks passed: {', '.join(CHECKS)}, in {seconds:.0f} seconds."
+    return f"\nAll checks passed: {', '.join(ran)}, in {seconds:.0f} seconds."
 
 
 def main(words: Sequence[str]) -> int:

@@ -115,6 +115,8 @@ def test_every_check_runs_though_one_fails(
         "— lint",
         "— types",
         "— tests",
+        "— notebooks",
+        "— desk",
     ]
     assert said.splitlines()[-1].startswith("NOT passed: types.")
 
