@@ -23,13 +23,14 @@ ROOT = Path(__file__).resolve().parent.parent
 LAB_SETTINGS = Path(__file__).resolve().parent / "lab"
 FIRST_PAGE = "notebooks/start_here.ipynb"
 OLDEST_PYTHON = (3, 11)
+BROWSER_TESTS = str(Path("tests", "browser"))
 CHECKS = {
     "format": ("ruff", "format", "--check", "."),
     "lint": ("ruff", "check", "."),
     "types": ("mypy", "--strict"),
-    "tests": ("pytest", "-n", "auto", "--ignore=tests/browser", "--ignore=notebooks"),
+    "tests": ("pytest", "-n", "auto", "tests", f"--ignore={BROWSER_TESTS}"),
     "notebooks": ("pytest", "notebooks"),
-    "desk": ("pytest", "tests/browser"),  # apart: a driven browser leaves an event loop running behind it
+    "desk": ("pytest", BROWSER_TESTS),  # apart: a driven browser leaves an event loop running behind it
 }
 PYTEST = "tests", "notebooks", "desk"
 

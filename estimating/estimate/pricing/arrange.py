@@ -133,8 +133,10 @@ class Arranger:
         self._brings: dict[int, _Brings] = {}
         self._rooms: dict[tuple[object, ...], tuple[RoomStep, ...]] = {}
         self._steps: dict[tuple[int, ...], tuple[RoomStep, ...]] = {}
-        self._alone: dict[tuple[int, ...], float] = {}
-        self._plans: dict[int, Plan] = {}  # kept, so that no other plan takes their place
+        self._alone: dict[int, float] = {}
+        self._wanted: dict[str, set[str]] = {}  # by word, the rooms in which something shared is done in any plan
+        self._works: dict[tuple[int, ...], Work | None] = {}
+        self._kept: list[object] = []  # what the keys above are the ids of
 
     @cached_property
     def site(self) -> Site:
@@ -150,20 +152,29 @@ class Arranger:
 
     def days_alone(self, room: str, steps: tuple[RoomStep, ...]) -> float:
         """Return the days on which a room is worked in by a crew that does nothing else."""
-        key = tuple(map(id, steps))
-        if key not in self._alone:
-            self._alone[key] = dispatch({room: steps}, (), (), {}, self.site).days
-        return self._alone[key]
+        if id(steps) not in self._alone:
+            self._alone[id(steps)] = dispatch({room: steps}, (), (), {}, self.site).days
+            self._kept.append(steps)
+        return self._alone[id(steps)]
 
     def work(self, plans: Sequence[Plan]) -> Work | None:
         """Return what the plans take on site; None where there is nothing to do."""
         plans = in_order_of_content(plans)
+        key = tuple(map(id, plans))
+        if key not in self._works:
+            self._works[key] = self._work(plans)
+        return self._works[key]
+
+    def _work(self, plans: Sequence[Plan]) -> Work | None:
         brings = [self._of(plan) for plan in plans]
         if not any(plan.tasks for plan in plans):
             return None
-        elsewhere = _kept_elsewhere(brings)
-        names = sorted({room for each in brings for room in each.by_room})
-        rooms = {room: self._room(room, plans, brings, elsewhere.get(room, frozenset())) for room in names}
+        here: dict[str, list[_Brings]] = {}
+        for each in brings:
+            for room in each.by_room:
+                here.setdefault(room, []).append(each)
+        elsewhere = self._kept_elsewhere(brings)
+        rooms = {room: self._room(room, here[room], elsewhere.get(room, frozenset())) for room in sorted(here)}
         of_job = kept_once((task for each in brings for task in each.of_job), lambda each: each.hours.value)
         early = [task for task in of_job if task.around is None and task.phase < Phase.UNMASK]
         late = [task for task in of_job if task.around is None and task.phase >= Phase.UNMASK]
@@ -181,13 +192,10 @@ class Arranger:
             self._steps[key] = self._cut("", tasks)
         return self._steps[key]
 
-    def _room(
-        self, room: str, plans: Sequence[Plan], brings: Sequence[_Brings], elsewhere: frozenset[str]
-    ) -> tuple[RoomStep, ...]:
-        here = [(plan, each) for plan, each in zip(plans, brings, strict=True) if room in each.by_room]
-        key = (room, elsewhere, *(id(plan) for plan, _ in here))
+    def _room(self, room: str, here: Sequence[_Brings], elsewhere: frozenset[str]) -> tuple[RoomStep, ...]:
+        key = (room, elsewhere, *map(id, here))
         if key not in self._rooms:
-            tasks = [task for _, each in here for task in each.by_room[room] if task.share_key not in elsewhere]
+            tasks = [task for each in here for task in each.by_room[room] if task.share_key not in elsewhere]
             self._rooms[key] = self._cut(room, tasks)
         return self._rooms[key]
 
@@ -206,15 +214,26 @@ class Arranger:
             of_job = tuple(task for task in plan.tasks if not task.room)
             rooms = {room: tuple(tasks) for room, tasks in by_room.items()}
             self._brings[id(plan)] = _Brings(rooms, shared, of_job)
-            self._plans[id(plan)] = plan
+            for word, room, _ in shared:
+                self._wanted.setdefault(word, set()).add(room)
+            self._kept.append(plan)
         return self._brings[id(plan)]
 
+    def _kept_elsewhere(self, brings: Sequence[_Brings]) -> dict[str, frozenset[str]]:
+        several = {word for word, rooms in self._wanted.items() if len(rooms) > 1}
+        if not several:
+            return {}
+        return kept_elsewhere(shared for each in brings for shared in each.shared if shared[0] in several)
 
-def _kept_elsewhere(brings: Sequence[_Brings]) -> dict[str, frozenset[str]]:
-    """Return by room the words of what another does for it: the one of longest hours, of equals the first by name."""
+
+def kept_elsewhere(wanted: Iterable[tuple[str, str, float]]) -> dict[str, frozenset[str]]:
+    """Return by room the words of what another does for it: the one of longest hours, of equals the first by name.
+
+    wanted: words of what is shared, each with its room and hours.
+    """
     best: dict[str, tuple[float, str]] = {}
     rooms: dict[str, set[str]] = {}
-    for word, room, hours in (shared for each in brings for shared in each.shared):
+    for word, room, hours in wanted:
         best[word] = min(best.get(word, (-hours, room)), (-hours, room))
         rooms.setdefault(word, set()).add(room)
     found: dict[str, set[str]] = {}

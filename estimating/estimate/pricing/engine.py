@@ -9,20 +9,22 @@ between plans, the days and the totals are worked out for each question.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
+from typing import Any, Generic, TypeVar
 
 import numpy as np
 
 from estimating.estimate.pricing.arrange import Arranger, Work, crew_size, in_order_of_content
 from estimating.estimate.pricing.build_up import charged_once
-from estimating.estimate.pricing.order import batches, by_item, paint_cost, supply_order
+from estimating.estimate.pricing.order import mixed_together, paint_cost, supply_order
 from estimating.estimate.pricing.own_lines import own_lines, untaxed_keys
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.estimate.pricing.preference import Appetite
 from estimating.estimate.pricing.rooms import RoomStep, in_hours
+from estimating.estimate.pricing.sharing import kept_once
 from estimating.estimate.pricing.site_days import every_day, waiting, waits
 from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage
 from estimating.evidence import Basis
@@ -33,6 +35,7 @@ from estimating.trade import pricing
 from estimating.units import Number, cents, convert
 
 GIVEN = definition("given anew each time")
+Bought = TypeVar("Bought", Material, Supply)
 
 
 @dataclass(frozen=True)
@@ -65,6 +68,74 @@ class _Parts:
     bought: float
     gallons: float
     machines: tuple[tuple[str, str, float], ...]  # by machine and room, what a day is charged, in dollars
+
+
+@dataclass(frozen=True)
+class _Wanted(Generic[Bought]):
+    """Something a plan buys: under which word it is needed once, with what it is bought together, and how much."""
+
+    thing: Bought
+    share_key: str
+    together: Hashable
+    need: float  # gallons, or in the unit of what a pack holds
+
+
+@dataclass(frozen=True)
+class _Needs(Generic[Bought]):
+    """What is bought together, by what tells it from the rest: the first of its kind, and how much of all."""
+
+    by_itself: Mapping[Hashable, tuple[Bought, float]]
+    shared: tuple[_Wanted[Bought], ...]  # and what may be needed once with others
+
+    @classmethod
+    def of(cls, wanted: Sequence[_Wanted[Bought]]) -> _Needs[Bought]:
+        alone: dict[Hashable, tuple[Bought, float]] = {}
+        for each in wanted:
+            if not each.share_key:
+                _add(alone, each.together, each.thing, each.need)
+        return cls(alone, tuple(each for each in wanted if each.share_key))
+
+
+def _add(found: dict[Hashable, tuple[Bought, float]], key: Hashable, first: Bought, need: float) -> None:
+    known = found.get(key)
+    found[key] = (known[0], known[1] + need) if known else (first, need)
+
+
+def _gathered(needs: Sequence[_Needs[Bought]]) -> dict[Hashable, tuple[Bought, float]]:
+    """Return the needs of several together, each word once at its largest."""
+    found: dict[Hashable, tuple[Bought, float]] = {}
+    for one in needs:
+        for key, (first, need) in one.by_itself.items():
+            _add(found, key, first, need)
+    for each in kept_once((each for one in needs for each in one.shared), _amount):
+        _add(found, each.together, each.thing, each.need)
+    return found
+
+
+def _amount(wanted: _Wanted[Any]) -> float:
+    return wanted.need
+
+
+@dataclass(frozen=True)
+class _Bought:
+    """What one plan buys and allows for, whatever it is done beside."""
+
+    paint: _Needs[Material]
+    supplies: _Needs[Supply]
+    risks: tuple[float, ...]
+
+    @classmethod
+    def of(cls, plan: Plan) -> _Bought:
+        return cls(
+            _Needs.of(
+                [
+                    _Wanted(each, each.share_key, mixed_together(each), _in(each.gallons, "gallon"))
+                    for each in plan.materials
+                ]
+            ),
+            _Needs.of([_Wanted(each, each.share_key, each.item, each.need.value) for each in plan.supplies]),
+            tuple(_in(each.expected, "dollar") for each in plan.risks),
+        )
 
 
 class _Standing:
@@ -154,10 +225,11 @@ class Engine:
         self._paint: dict[str, _Standing] = {}
         self._bought: dict[tuple[str, Figure | None, Figure], _Standing] = {}
         self._charged: dict[Figure, _Standing] = {}
-        self._paid: dict[tuple[int, ...], _Labor] = {}
-        self._risked: dict[int, list[float]] = {}
+        self._paid: dict[int, _Labor] = {}
+        self._bought_by: dict[int, _Bought] = {}
         self._together: dict[tuple[int, ...], _Parts] = {}
         self._known: dict[tuple[int, ...], Likely] = {}
+        self._judged: dict[tuple[int, ...], Likely] = {}
         self._kept: list[object] = []  # what the keys above are the ids of
 
     @cached_property
@@ -209,6 +281,12 @@ class Engine:
         count by parts, though never fewer than a room by itself takes.
         """
         plans = in_order_of_content(self._every(plans))
+        key = tuple(map(id, plans))
+        if key not in self._judged:
+            self._judged[key] = self._judge(plans)
+        return self._judged[key]
+
+    def _judge(self, plans: Sequence[Plan]) -> Likely:
         work = self.arranger.work(plans)
         if work is None or len(work.rooms) <= self.arranger.site.most_open:
             return self.likely(plans)
@@ -238,38 +316,38 @@ class Engine:
     def _summed(self, plans: Sequence[Plan]) -> _Parts:
         work = self.arranger.work(plans)
         labor = [self._group(each) for each in work.groups] if work else []
-        mixed = batches(each for plan in plans for each in plan.materials).values()
-        needs = [sum(_in(each.gallons, "gallon") for each in batch) for batch in mixed]
-        paint = [self._in_cans(batch[0], need) for batch, need in zip(mixed, needs, strict=True)]
-        supplies = [self._in_packs(each) for each in by_item(each for plan in plans for each in plan.supplies).values()]
+        bought = [self._bought_of(plan) for plan in plans]
+        gallons = _gathered([each.paint for each in bought])
+        paint = [self._in_cans(first, need) for first, need in gallons.values()]
+        packs = _gathered([each.supplies for each in bought])
+        supplies = [self._in_packs(first, need) for first, need in packs.values()]
         charges = charged_once(plans)
         fixed = [self._charge(each, _in(each.quantity, "dimensionless")) for each in charges if not each.machine]
-        lines = [*paint, *supplies, *fixed, *(each for plan in plans for each in self._risks(plan))]
+        lines = [*paint, *supplies, *fixed, *(amount for each in bought for amount in each.risks)]
         return _Parts(
             sum((each.hours for each in labor), 0.0),
             sum(lines, sum((each.amount for each in labor), 0.0)),
             sum((each.rounded for each in labor), _rounded(lines)),
             sum(paint) + sum(supplies),
-            sum(needs, 0.0),
+            sum((need for _, need in gallons.values()), 0.0),
             tuple((each.machine, each.room, self._charge(each, 1.0)) for each in charges if each.machine),
         )
 
+    def _bought_of(self, plan: Plan) -> _Bought:
+        if id(plan) not in self._bought_by:
+            self._bought_by[id(plan)] = _Bought.of(plan)
+        return self._bought_by[id(plan)]
+
     def _group(self, steps: tuple[RoomStep, ...]) -> _Labor:
-        key = tuple(map(id, steps))
-        if key not in self._paid:
-            self._paid[key] = self._pay([task for step in steps for task in step.all])
+        if id(steps) not in self._paid:
+            self._paid[id(steps)] = self._pay([task for step in steps for task in step.all])
             self._kept.append(steps)
-        return self._paid[key]
+        return self._paid[id(steps)]
 
     def _pay(self, tasks: Sequence[Task]) -> _Labor:
         hours = [in_hours(task.hours) for task in tasks]
         amounts = self._labor.of_each(hours) if hours else []
         return _Labor(sum(hours), sum(amounts), _rounded(amounts))
-
-    def _risks(self, plan: Plan) -> list[float]:
-        if id(plan) not in self._risked:
-            self._risked[id(plan)] = [_in(risk.expected, "dollar") for risk in plan.risks]
-        return self._risked[id(plan)]
 
     def _in_cans(self, first: Material, need: float) -> float:
         if first.product not in self._paint:
@@ -278,12 +356,11 @@ class Engine:
             )
         return self._paint[first.product].of(need)
 
-    def _in_packs(self, wanted: Sequence[Supply]) -> float:
-        first = wanted[0]
+    def _in_packs(self, first: Supply, need: float) -> float:
         key = (first.need.unit, first.holds, first.price)
         if key not in self._bought:
-            self._bought[key] = _Standing(first.need.unit, lambda need: supply_order(first, need).cost)
-        return self._bought[key].of(sum(_in(each.need, first.need.unit) for each in wanted))
+            self._bought[key] = _Standing(first.need.unit, lambda wanted: supply_order(first, wanted).cost)
+        return self._bought[key].of(need)
 
     def _charge(self, charge: Charge, count: float) -> float:
         if charge.price not in self._charged:

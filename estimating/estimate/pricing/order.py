@@ -55,8 +55,13 @@ def batches(materials: Iterable[Material]) -> dict[tuple[str, str], list[Materia
     """Return what is mixed together: by product and color, what is needed only once counted once."""
     found: dict[tuple[str, str], list[Material]] = {}
     for material in kept_once(materials, lambda each: each.gallons.value):
-        found.setdefault((material.product, material.color), []).append(material)
+        found.setdefault(mixed_together(material), []).append(material)
     return found
+
+
+def mixed_together(material: Material) -> tuple[str, str]:
+    """Return what tells a batch from others: its product and color."""
+    return material.product, material.color
 
 
 def can_prices(basis: Basis, product: str) -> dict[str, Figure]:

@@ -21,7 +21,9 @@ def kept_once(things: Iterable[T], amount: Callable[[T], float]) -> list[T]:
     """Return the things in order, those of one word once: the one of the largest amount, where the first stood."""
     kept: dict[str | int, T] = {}
     for place, thing in enumerate(things):
-        name = thing.share_key or place
-        if name not in kept or amount(thing) > amount(kept[name]):
-            kept[name] = thing
+        word = thing.share_key
+        if not word:
+            kept[place] = thing
+        elif word not in kept or amount(thing) > amount(kept[word]):
+            kept[word] = thing
     return list(kept.values())

@@ -5,9 +5,10 @@ And whether it may be done while something is still wet. All of it is common pra
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass
+from functools import lru_cache
 
-from estimating.estimate.pricing.plan import InAir, Task
+from estimating.estimate.pricing.plan import InAir
 from estimating.row_key import RowKey
 
 SPRAYER = "sprayer"
@@ -33,17 +34,27 @@ COATS_BEGIN = (
 DRY_BEGINS = (*COATS_BEGIN, "sand_", "degloss", "hang_")
 
 
-def with_conditions(task: Task) -> Task:
-    """Return the task with what its operation does to the room."""
-    keys = RowKey.parse(task.rate_key).keys if task.rate_key else ()
+@dataclass(frozen=True)
+class Conditions:
+    """What an operation does to its room, and what it asks of it."""
+
+    in_air: InAir = InAir.NOTHING
+    machine: str = ""
+    wet: bool = False
+    needs_dry: bool = False
+
+
+@lru_cache(maxsize=1024)  # a few hundred rows, asked for again by every task of every method
+def conditions_of(rate_key: str) -> Conditions:
+    """Return what the operation of a row does to its room; nothing where a task has no row."""
+    keys = RowKey.parse(rate_key).keys if rate_key else ()
     operation, method = [*keys, "", ""][:2]  # a task without a rate has neither
     if operation in CARE:
-        return task
+        return Conditions()
     machine = next((name for tool, name in MACHINES.items() if method.startswith(tool)), "")
     dusty = operation in DUSTY or operation.startswith(DUSTY_BEGINS)
     misty = bool(machine) or operation in MISTY
-    return replace(
-        task,
+    return Conditions(
         in_air=InAir.MIST if misty else InAir.DUST if dusty else InAir.NOTHING,
         machine=machine,
         wet=operation.startswith((*WET_BEGINS, *COATS_BEGIN)),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
+from itertools import takewhile
 
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
@@ -101,10 +102,11 @@ class Spraying:
         """The set-up to use; where none can lay an even film, the least bad, whose plan says why."""
         return next((each for each in self.as_good if each.tip == self.kept), self.set_ups[0])
 
-    @property
+    @cached_property
     def as_good(self) -> tuple[SetUp, ...]:
         """The set-ups that nothing puts behind the best: tips of one orifice, whose wider fan slows the arm."""
-        return tuple(each for each in self.set_ups if _worse(each) == _worse(self.set_ups[0]))
+        least = _worse(self.set_ups[0])
+        return tuple(takewhile(lambda each: _worse(each) == least, self.set_ups))
 
     @property
     def compared(self) -> str:

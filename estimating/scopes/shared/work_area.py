@@ -14,7 +14,7 @@ from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job, WorkNotes
 from estimating.origins import Kind, Origin
 from estimating.scopes.shared import coverage
-from estimating.scopes.shared.conditions import with_conditions
+from estimating.scopes.shared.conditions import conditions_of
 from estimating.scopes.shared.coverage import Spread
 from estimating.scopes.shared.products import title_of
 from estimating.takeoff import TakeOff, take_off
@@ -64,7 +64,19 @@ class WorkArea:
         """Return a task with the factors of this work area on its hours."""
         for factor in self.factors:
             hours = work(labor.adjusted_hours, title, hours=hours, factor=factor)
-        return with_conditions(Task(key, title, phase, hours, room=self.room.room.name, rate_key=rate.key))
+        found = conditions_of(rate.key)
+        return Task(
+            key,
+            title,
+            phase,
+            hours,
+            room=self.room.room.name,
+            rate_key=rate.key,
+            in_air=found.in_air,
+            machine=found.machine,
+            wet=found.wet,
+            needs_dry=found.needs_dry,
+        )
 
     def spread(self, product: str, surface: str, porosity: str, coat: str, method: str, situation: str) -> Spread:
         """Return how far a gallon of a product goes over the flat area of a surface, in one coat by one method."""
