@@ -6,13 +6,14 @@ Nothing hangs on the order in which the work stands in the file: plans are taken
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
-from estimating.estimate.pricing.dispatch import Machine, Site, SiteRun, dispatch
+from estimating.estimate.pricing.dispatch import Machine, Rates, Site, SiteRun, dispatch
 from estimating.estimate.pricing.plan import Around, Phase, Plan, Task
 from estimating.estimate.pricing.rooms import RoomStep, in_hours, steps_of
-from estimating.estimate.pricing.sharing import kept_once
+from estimating.estimate.pricing.sharing import charged_once, kept_once
+from estimating.estimate.pricing.totals import loaded_wage
 from estimating.evidence import Basis
 from estimating.figures import Figure, leaf, work
 from estimating.job.model import Job
@@ -20,6 +21,7 @@ from estimating.origins import Kind, Origin, definition
 from estimating.trade import drying
 from estimating.trade import labor as labor
 from estimating.trade.drying import PlainHours
+from estimating.units import convert
 
 NO_DRIVE = leaf("no drive", 0.0, "hour", definition("nobody said how far it is"))
 
@@ -128,6 +130,7 @@ class Arranger:
 
     def __init__(self, job: Job, basis: Basis) -> None:
         self.hours = site_hours(job, basis)
+        self._hourly = loaded_wage(basis), basis.figure("business", "overhead")
         self._visit = brought(basis)
         self._open = round(basis.figure("business", "rooms_open").value)
         self._brings: dict[int, _Brings] = {}
@@ -139,6 +142,12 @@ class Arranger:
         self._kept: list[object] = []  # what the keys above are the ids of
 
     @cached_property
+    def _on_site(self) -> Rates:
+        """What time on site costs. A day sooner is worth the longest wait of the crew: so long it waits for it."""
+        hour = sum(_in(each, "dollar/hour") for each in self._hourly)
+        return Rates(hour, hour * self.site.crew * self.site.hours.stay)
+
+    @cached_property
     def site(self) -> Site:
         """The crew and its hours as numbers."""
         each = self.hours
@@ -148,12 +157,18 @@ class Arranger:
     def run(self, plans: Sequence[Plan]) -> SiteRun | None:
         """Return the steps of the plans in the order chosen; None where there is nothing to do."""
         found = self.work(plans)
-        return dispatch(found.rooms, found.before, found.after, found.machines, self.site) if found else None
+        if found is None:
+            return None
+        return dispatch(found.rooms, found.before, found.after, found.machines, self.site, self._rates(plans))
+
+    def _rates(self, plans: Sequence[Plan]) -> Rates:
+        daily = {(each.machine, each.room): _in(each.price, "dollar") for each in charged_once(plans) if each.machine}
+        return replace(self._on_site, by_day=daily)
 
     def days_alone(self, room: str, steps: tuple[RoomStep, ...]) -> float:
         """Return the days on which a room is worked in by a crew that does nothing else."""
         if id(steps) not in self._alone:
-            self._alone[id(steps)] = dispatch({room: steps}, (), (), {}, self.site).days
+            self._alone[id(steps)] = dispatch({room: steps}, (), (), {}, self.site, self._on_site).days
             self._kept.append(steps)
         return self._alone[id(steps)]
 
@@ -224,6 +239,10 @@ class Arranger:
         if not several:
             return {}
         return kept_elsewhere(shared for each in brings for shared in each.shared if shared[0] in several)
+
+
+def _in(figure: Figure, unit: str) -> float:
+    return float(convert(figure.value, figure.unit, unit))
 
 
 def kept_elsewhere(wanted: Iterable[tuple[str, str, float]]) -> dict[str, frozenset[str]]:

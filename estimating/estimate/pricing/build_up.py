@@ -13,7 +13,8 @@ from estimating.estimate.pricing.arrange import Arranger, in_order_of_content
 from estimating.estimate.pricing.lines import GAIN, Line, Section, sum_of
 from estimating.estimate.pricing.order import PaintOrder, SupplyOrder, order_paint, order_supplies
 from estimating.estimate.pricing.own_lines import SCOPE, untaxed_keys, with_own_lines
-from estimating.estimate.pricing.plan import Charge, Plan, Question
+from estimating.estimate.pricing.plan import Plan, Question
+from estimating.estimate.pricing.sharing import charged_once
 from estimating.estimate.pricing.site_days import Schedule, schedule
 from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage, rounding
 from estimating.evidence import Basis
@@ -133,15 +134,6 @@ def _equipment(plans: Sequence[Plan], days: Schedule) -> list[Line]:
         charge_line(each, days.days_with(each.machine, each.room) if each.machine else each.quantity)
         for each in charged_once(plans)
     ]
-
-
-def charged_once(plans: Iterable[Plan]) -> list[Charge]:
-    """Return the charges, those of one word once."""
-    once: dict[str, Charge] = {}
-    for number, plan in enumerate(plans):
-        for place, charge in enumerate(plan.charges):
-            once.setdefault(charge.share_key or f"{number} {place}", charge)
-    return list(once.values())
 
 
 def _allowances(plans: Iterable[Plan]) -> list[Line]:

@@ -2,15 +2,15 @@
 
 The order is chosen, never the file's. Rooms are put in several orders by what is to be done in them; in each, the crew
 takes the first open room that is ready, opens another where none is and a crew can hold one more open, and waits or
-goes home where that is no help. The best is kept: the fewest days, then the least waiting and setting up of machines,
-then the earliest end. A room is open from its first task to its last.
+goes home where that is no help. What costs least is kept: days, waiting, machines by the day and their setting up;
+then the fewest days, then the earliest end. A room is open from its first task to its last.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -30,6 +30,15 @@ class Site:
     crew: float
     hours: PlainHours
     most_open: int
+
+
+@dataclass(frozen=True)
+class Rates:
+    """What time on site costs beside the work that is done in it, in dollars."""
+
+    hour: float = 1.0  # of one person
+    day: float = 0.0  # what it is worth to be done a day sooner
+    by_day: Mapping[tuple[str, str], float] = field(default_factory=dict)  # by machine and by the room it stands in
 
 
 @dataclass(frozen=True)
@@ -80,20 +89,22 @@ def _days(taken: Taken) -> range:
 
 
 def dispatch(
-    rooms: Rooms, before: Sequence[RoomStep], after: Sequence[RoomStep], machines: Mapping[str, Machine], site: Site
+    rooms: Rooms,
+    before: Sequence[RoomStep],
+    after: Sequence[RoomStep],
+    machines: Mapping[str, Machine],
+    site: Site,
+    rates: Rates,
 ) -> SiteRun:
     """Return the best order found of the steps of all rooms, between what is done before and after all of them."""
-    best: SiteRun | None = None
     least = _least_days([*before, *(step for steps in rooms.values() for step in steps), *after], site)
-    for key in _ORDERS:
+    runs: list[SiteRun] = []
+    for key in _ORDERS[: len(rooms)] or _ORDERS[:1]:  # one room has one order
         names = sorted(rooms, key=lambda name: (key(rooms[name]), _content(rooms[name]), name))
-        found = _with_machines(_run(rooms, names, before, after, site), machines, site)
-        if best is None or _cost(found) < _cost(best):
-            best = found
-        if best.days <= least and best.idle <= TOLERANCE:
+        runs.append(_with_machines(_run(rooms, names, before, after, site), machines, site))
+        if runs[-1].days <= least and runs[-1].idle <= TOLERANCE:
             break
-    assert best is not None
-    return best
+    return min(runs, key=lambda run: cost_of(run, rates))
 
 
 def _least_days(steps: Sequence[RoomStep], site: Site) -> float:
@@ -102,10 +113,18 @@ def _least_days(steps: Sequence[RoomStep], site: Site) -> float:
     return math.ceil(max(labor - overtime, 0.0) / day_length * (1 - TOLERANCE)) or 1.0
 
 
-def _cost(found: SiteRun) -> tuple[float, ...]:
-    used = [step for step in found.steps if step.machine]
-    set_up = sum(in_hours(task.hours) for step in used for task in step.all if task.machine and task.around is not None)
-    return found.days, round(found.idle + set_up, 6), round(max(float(each.ready) for each in found.taken), 6)
+def cost_of(run: SiteRun, rates: Rates) -> tuple[float, ...]:
+    """Return what an order is judged by: what it costs beside the work itself (dollars), its days, its end (hours)."""
+    care = sum(
+        in_hours(task.hours)
+        for step in run.steps
+        if step.machine
+        for task in step.all
+        if task.machine and task.around is not None
+    )
+    daily = sum(price * run.days_with(machine, room) for (machine, room), price in rates.by_day.items())
+    dollars = rates.hour * (run.idle + care) + rates.day * run.days + daily
+    return round(dollars, 6), run.days, round(max(float(each.ready) for each in run.taken), 6)
 
 
 def _labor(steps: Sequence[RoomStep]) -> float:
@@ -151,7 +170,7 @@ def _run(
             opened.pop(place)
     for step in after:
         line.take(step)
-    return SiteRun(tuple(line.done), tuple(line.taken), site.crew)
+    return line.run()
 
 
 class _Line:
@@ -165,6 +184,10 @@ class _Line:
         self.rest = sum((step.hours / site.crew + step.waits[0] for step in steps), 0.0)
         self.done: list[RoomStep] = []
         self.taken: list[Taken] = []
+
+    def run(self) -> SiteRun:
+        """Return what was taken so far."""
+        return SiteRun(tuple(self.done), tuple(self.taken), self.site.crew)
 
     def take(self, step: RoomStep) -> None:
         """Take a step."""
@@ -209,7 +232,7 @@ def _retaken(steps: Sequence[RoomStep], site: Site) -> SiteRun:
     line = _Line(steps, site)
     for step in steps:
         line.take(step)
-    return SiteRun(tuple(line.done), tuple(line.taken), site.crew)
+    return line.run()
 
 
 def _set_up(steps: Sequence[RoomStep], days: Sequence[int], machines: Mapping[str, Machine]) -> tuple[RoomStep, ...]:

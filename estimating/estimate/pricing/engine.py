@@ -18,13 +18,12 @@ from typing import Any, Generic, TypeVar
 import numpy as np
 
 from estimating.estimate.pricing.arrange import Arranger, Work, crew_size, in_order_of_content
-from estimating.estimate.pricing.build_up import charged_once
 from estimating.estimate.pricing.order import mixed_together, paint_cost, supply_order
 from estimating.estimate.pricing.own_lines import own_lines, untaxed_keys
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.estimate.pricing.preference import Appetite
 from estimating.estimate.pricing.rooms import RoomStep, in_hours
-from estimating.estimate.pricing.sharing import kept_once
+from estimating.estimate.pricing.sharing import charged_once, kept_once
 from estimating.estimate.pricing.site_days import every_day, waiting, waits
 from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage
 from estimating.evidence import Basis

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Protocol, TypeVar
 
+from estimating.estimate.pricing.plan import Charge, Plan
+
 
 class Shareable(Protocol):
     """Anything with a word under which like things of one job count once; no word where it counts for itself."""
@@ -27,3 +29,12 @@ def kept_once(things: Iterable[T], amount: Callable[[T], float]) -> list[T]:
         elif word not in kept or amount(thing) > amount(kept[word]):
             kept[word] = thing
     return list(kept.values())
+
+
+def charged_once(plans: Iterable[Plan]) -> list[Charge]:
+    """Return the charges of plans, those of one word once."""
+    once: dict[str, Charge] = {}
+    for number, plan in enumerate(plans):
+        for place, charge in enumerate(plan.charges):
+            once.setdefault(charge.share_key or f"{number} {place}", charge)
+    return list(once.values())
