@@ -252,3 +252,11 @@ def test_its_lines_add_up(house: Outcome) -> None:
     assert sum((sum_of(house.estimate.section(section)) for section in Section), Decimal(0)) == house.estimate.price
     rooms = {line.room for line in lines}
     assert sum((sum_of(line for line in lines if line.room == room) for room in rooms), Decimal(0)) == sum_of(lines)
+
+
+def test_the_lead_pamphlet_is_signed_before_work_begins_in_any_room(house: Outcome) -> None:
+    """Handed over on the first morning, once, and before the first task of every room."""
+    keys = [task.key for task in house.estimate.schedule.on_site]
+    rooms = [task.room for task in house.estimate.schedule.on_site]
+    assert keys.count("lead_pamphlet") == 1
+    assert not any(rooms[: keys.index("lead_pamphlet")])

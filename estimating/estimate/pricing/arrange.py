@@ -109,6 +109,20 @@ class _Brings:
     shared: tuple[tuple[str, str, float], ...]  # word, room, hours
     of_job: tuple[Task, ...]
 
+    @cached_property
+    def home(self) -> tuple[str, ...]:
+        """The rooms it is done in."""
+        return tuple(sorted(self.by_room))
+
+
+@dataclass(frozen=True)
+class Cell:
+    """The plans of one room and what they take there; or of several rooms, where plans lead from one to another."""
+
+    plans: tuple[Plan, ...]
+    rooms: Mapping[str, tuple[RoomStep, ...]]
+    of_job: tuple[Task, ...]  # what the whole job needs once
+
 
 @dataclass(frozen=True)
 class Work:
@@ -118,11 +132,6 @@ class Work:
     before: tuple[RoomStep, ...]
     after: tuple[RoomStep, ...]
     machines: Mapping[str, Machine]
-
-    @property
-    def groups(self) -> tuple[tuple[RoomStep, ...], ...]:
-        """The steps of each room, and of the whole job before and after."""
-        return (self.before, *self.rooms.values(), self.after)
 
 
 class Arranger:
@@ -135,10 +144,11 @@ class Arranger:
         self._open = round(basis.figure("business", "rooms_open").value)
         self._brings: dict[int, _Brings] = {}
         self._rooms: dict[tuple[object, ...], tuple[RoomStep, ...]] = {}
+        self._cells: dict[tuple[int, ...], Cell] = {}
         self._steps: dict[tuple[int, ...], tuple[RoomStep, ...]] = {}
         self._alone: dict[int, float] = {}
-        self._wanted: dict[str, set[str]] = {}  # by word, the rooms in which something shared is done in any plan
-        self._works: dict[tuple[int, ...], Work | None] = {}
+        self._wanted: dict[str, str] = {}  # by word, the room in which something shared is done
+        self._apart = True  # does no plan lead from one room to another
         self._kept: list[object] = []  # what the keys above are the ids of
 
     @cached_property
@@ -162,7 +172,8 @@ class Arranger:
         return dispatch(found.rooms, found.before, found.after, found.machines, self.site, self._rates(plans))
 
     def _rates(self, plans: Sequence[Plan]) -> Rates:
-        daily = {(each.machine, each.room): _in(each.price, "dollar") for each in charged_once(plans) if each.machine}
+        charges = charged_once(each for plan in plans for each in plan.charges)
+        daily = {(each.machine, each.room): _in(each.price, "dollar") for each in charges if each.machine}
         return replace(self._on_site, by_day=daily)
 
     def days_alone(self, room: str, steps: tuple[RoomStep, ...]) -> float:
@@ -174,32 +185,53 @@ class Arranger:
 
     def work(self, plans: Sequence[Plan]) -> Work | None:
         """Return what the plans take on site; None where there is nothing to do."""
+        return self.together(self.cells(plans))
+
+    def together(self, cells: Sequence[Cell]) -> Work | None:
+        """Return what cells take on site together; None where there is nothing to do."""
+        around = self.around(cells)
+        if not around:
+            return None
+        before, after = around
+        rooms = dict(sorted((room, steps) for cell in cells for room, steps in cell.rooms.items()))
+        return Work(rooms, before, after, machines_of(task for cell in cells for task in cell.of_job))
+
+    def around(self, cells: Sequence[Cell]) -> tuple[tuple[RoomStep, ...], ...]:
+        """Return what is done once before and what once after the rooms of cells; nothing where nothing is done."""
+        of_job = kept_once((task for cell in cells for task in cell.of_job), _hours)
+        if not of_job and not any(cell.rooms for cell in cells):
+            return ()
+        early = [task for task in of_job if task.around is None and task.phase < Phase.UNMASK]
+        late = [task for task in of_job if task.around is None and task.phase >= Phase.UNMASK]
+        load, walk = self._visit
+        return self._of_job([load, *early]), self._of_job([*late, walk])
+
+    def cells(self, plans: Iterable[Plan]) -> list[Cell]:
+        """Return the plans room by room, in an order that hangs on nothing but what they hold."""
+        plans = list(plans)
+        brings = [self._of(plan) for plan in plans]
+        groups: dict[tuple[str, ...], list[Plan]] = {}
+        for plan, each in zip(plans, brings, strict=True):
+            groups.setdefault(each.home if self._apart else (), []).append(plan)
+        return [self._cell(groups[home]) for home in sorted(groups)]
+
+    def _cell(self, plans: Sequence[Plan]) -> Cell:
         plans = in_order_of_content(plans)
         key = tuple(map(id, plans))
-        if key not in self._works:
-            self._works[key] = self._work(plans)
-        return self._works[key]
+        if key not in self._cells:
+            self._cells[key] = self._new_cell(plans)
+        return self._cells[key]
 
-    def _work(self, plans: Sequence[Plan]) -> Work | None:
+    def _new_cell(self, plans: Sequence[Plan]) -> Cell:
         brings = [self._of(plan) for plan in plans]
-        if not any(plan.tasks for plan in plans):
-            return None
         here: dict[str, list[_Brings]] = {}
         for each in brings:
             for room in each.by_room:
                 here.setdefault(room, []).append(each)
-        elsewhere = self._kept_elsewhere(brings)
+        elsewhere = kept_elsewhere(shared for each in brings for shared in each.shared)
         rooms = {room: self._room(room, here[room], elsewhere.get(room, frozenset())) for room in sorted(here)}
-        of_job = kept_once((task for each in brings for task in each.of_job), lambda each: each.hours.value)
-        early = [task for task in of_job if task.around is None and task.phase < Phase.UNMASK]
-        late = [task for task in of_job if task.around is None and task.phase >= Phase.UNMASK]
-        load, walk = self._visit
-        return Work(
-            {room: steps for room, steps in rooms.items() if steps},
-            self._of_job([load, *early]),
-            self._of_job([*late, walk]),
-            _machines(of_job),
-        )
+        of_job = kept_once((task for each in brings for task in each.of_job), _hours)
+        return Cell(tuple(plans), {room: steps for room, steps in rooms.items() if steps}, tuple(of_job))
 
     def _of_job(self, tasks: Sequence[Task]) -> tuple[RoomStep, ...]:
         key = tuple(map(id, tasks))
@@ -229,16 +261,14 @@ class Arranger:
             of_job = tuple(task for task in plan.tasks if not task.room)
             rooms = {room: tuple(tasks) for room, tasks in by_room.items()}
             self._brings[id(plan)] = _Brings(rooms, shared, of_job)
-            for word, room, _ in shared:
-                self._wanted.setdefault(word, set()).add(room)
             self._kept.append(plan)
+            leads_on = [room for word, room, _ in shared if self._wanted.setdefault(word, room) != room]
+            self._apart = self._apart and len(rooms) < 2 and not leads_on
         return self._brings[id(plan)]
 
-    def _kept_elsewhere(self, brings: Sequence[_Brings]) -> dict[str, frozenset[str]]:
-        several = {word for word, rooms in self._wanted.items() if len(rooms) > 1}
-        if not several:
-            return {}
-        return kept_elsewhere(shared for each in brings for shared in each.shared if shared[0] in several)
+
+def _hours(task: Task) -> float:
+    return task.hours.value
 
 
 def _in(figure: Figure, unit: str) -> float:
@@ -262,10 +292,13 @@ def kept_elsewhere(wanted: Iterable[tuple[str, str, float]]) -> dict[str, frozen
     return {room: frozenset(words) for room, words in found.items()}
 
 
-def _machines(tasks: Sequence[Task]) -> dict[str, Machine]:
-    names = sorted({task.machine for task in tasks if task.machine and task.around is not None})
+def machines_of(tasks: Iterable[Task]) -> dict[str, Machine]:
+    """Return the machines that tasks of the whole job set up and clean."""
+    care = [task for task in kept_once(tasks, _hours) if task.machine and task.around is not None]
 
     def of(name: str, when: Around) -> tuple[Task, ...]:
-        return tuple(task for task in tasks if task.machine == name and task.around is when)
+        return tuple(task for task in care if task.machine == name and task.around is when)
 
-    return {name: Machine(of(name, Around.BEFORE), of(name, Around.AFTER)) for name in names}
+    return {
+        name: Machine(of(name, Around.BEFORE), of(name, Around.AFTER)) for name in sorted({t.machine for t in care})
+    }

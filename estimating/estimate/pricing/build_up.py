@@ -132,7 +132,7 @@ def _supplies(orders: Iterable[SupplyOrder]) -> list[Line]:
 def _equipment(plans: Sequence[Plan], days: Schedule) -> list[Line]:
     return [
         charge_line(each, days.days_with(each.machine, each.room) if each.machine else each.quantity)
-        for each in charged_once(plans)
+        for each in charged_once(each for plan in plans for each in plan.charges)
     ]
 
 

@@ -98,13 +98,42 @@ def dispatch(
 ) -> SiteRun:
     """Return the best order found of the steps of all rooms, between what is done before and after all of them."""
     least = _least_days([*before, *(step for steps in rooms.values() for step in steps), *after], site)
+    cared = _with_care(rooms, machines)
     runs: list[SiteRun] = []
     for key in _ORDERS[: len(rooms)] or _ORDERS[:1]:  # one room has one order
         names = sorted(rooms, key=lambda name: (key(rooms[name]), _content(rooms[name]), name))
         runs.append(_with_machines(_run(rooms, names, before, after, site), machines, site))
+        if cared is not rooms:
+            looked_ahead = _as_in(rooms, _run(cared, names, before, after, site), site)
+            runs.append(_with_machines(looked_ahead, machines, site))
         if runs[-1].days <= least and runs[-1].idle <= TOLERANCE:
             break
     return min(runs, key=lambda run: cost_of(run, rates))
+
+
+def _with_care(rooms: Rooms, machines: Mapping[str, Machine]) -> Rooms:
+    """Return the steps as if a machine were set up and cleaned for each of its uses; the same where none is used."""
+    if len(rooms) < 2 or not any(step.machine in machines for steps in rooms.values() for step in steps):
+        return rooms
+    return {
+        room: tuple(
+            replace(
+                step,
+                tasks=(*machines[step.machine].set_up, *step.tasks),
+                after=(*step.after, *machines[step.machine].clean),
+            )
+            if step.machine in machines
+            else step
+            for step in steps
+        )
+        for room, steps in rooms.items()
+    }
+
+
+def _as_in(rooms: Rooms, run: SiteRun, site: Site) -> SiteRun:
+    """Return the steps of rooms in the order in which a run takes them."""
+    left = {room: iter(steps) for room, steps in rooms.items()}
+    return _retaken([next(left[step.room]) if step.room in left else step for step in run.steps], site)
 
 
 def _least_days(steps: Sequence[RoomStep], site: Site) -> float:

@@ -9,21 +9,22 @@ between plans, the days and the totals are worked out for each question.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
-from typing import Any, Generic, TypeVar
 
 import numpy as np
 
-from estimating.estimate.pricing.arrange import Arranger, Work, crew_size, in_order_of_content
-from estimating.estimate.pricing.order import mixed_together, paint_cost, supply_order
+from estimating.estimate.pricing.arrange import Arranger, Cell, crew_size, machines_of
+from estimating.estimate.pricing.needs import Needs, paint_needs, supply_needs
+from estimating.estimate.pricing.order import paint_cost, supply_order
 from estimating.estimate.pricing.own_lines import own_lines, untaxed_keys
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.estimate.pricing.preference import Appetite
 from estimating.estimate.pricing.rooms import RoomStep, in_hours
-from estimating.estimate.pricing.sharing import charged_once, kept_once
+from estimating.estimate.pricing.sharing import charged_once
 from estimating.estimate.pricing.site_days import every_day, waiting, waits
 from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage
 from estimating.evidence import Basis
@@ -34,7 +35,6 @@ from estimating.trade import pricing
 from estimating.units import Number, cents, convert
 
 GIVEN = definition("given anew each time")
-Bought = TypeVar("Bought", Material, Supply)
 
 
 @dataclass(frozen=True)
@@ -58,6 +58,19 @@ class _Labor:
 
 
 @dataclass(frozen=True)
+class _Sum:
+    """What the plans of one room take, whatever else is done in the job."""
+
+    labor: _Labor
+    paint: Needs[Material]
+    supplies: Needs[Supply]
+    charges: tuple[Charge, ...]
+    risks: tuple[float, ...]
+    alone: float  # days on which the room is worked in by a crew that does nothing else
+    rooms_with: Mapping[str, int]  # how many rooms a machine is used in
+
+
+@dataclass(frozen=True)
 class _Parts:
     """What plans take together, but for what every day on site brings."""
 
@@ -67,74 +80,6 @@ class _Parts:
     bought: float
     gallons: float
     machines: tuple[tuple[str, str, float], ...]  # by machine and room, what a day is charged, in dollars
-
-
-@dataclass(frozen=True)
-class _Wanted(Generic[Bought]):
-    """Something a plan buys: under which word it is needed once, with what it is bought together, and how much."""
-
-    thing: Bought
-    share_key: str
-    together: Hashable
-    need: float  # gallons, or in the unit of what a pack holds
-
-
-@dataclass(frozen=True)
-class _Needs(Generic[Bought]):
-    """What is bought together, by what tells it from the rest: the first of its kind, and how much of all."""
-
-    by_itself: Mapping[Hashable, tuple[Bought, float]]
-    shared: tuple[_Wanted[Bought], ...]  # and what may be needed once with others
-
-    @classmethod
-    def of(cls, wanted: Sequence[_Wanted[Bought]]) -> _Needs[Bought]:
-        alone: dict[Hashable, tuple[Bought, float]] = {}
-        for each in wanted:
-            if not each.share_key:
-                _add(alone, each.together, each.thing, each.need)
-        return cls(alone, tuple(each for each in wanted if each.share_key))
-
-
-def _add(found: dict[Hashable, tuple[Bought, float]], key: Hashable, first: Bought, need: float) -> None:
-    known = found.get(key)
-    found[key] = (known[0], known[1] + need) if known else (first, need)
-
-
-def _gathered(needs: Sequence[_Needs[Bought]]) -> dict[Hashable, tuple[Bought, float]]:
-    """Return the needs of several together, each word once at its largest."""
-    found: dict[Hashable, tuple[Bought, float]] = {}
-    for one in needs:
-        for key, (first, need) in one.by_itself.items():
-            _add(found, key, first, need)
-    for each in kept_once((each for one in needs for each in one.shared), _amount):
-        _add(found, each.together, each.thing, each.need)
-    return found
-
-
-def _amount(wanted: _Wanted[Any]) -> float:
-    return wanted.need
-
-
-@dataclass(frozen=True)
-class _Bought:
-    """What one plan buys and allows for, whatever it is done beside."""
-
-    paint: _Needs[Material]
-    supplies: _Needs[Supply]
-    risks: tuple[float, ...]
-
-    @classmethod
-    def of(cls, plan: Plan) -> _Bought:
-        return cls(
-            _Needs.of(
-                [
-                    _Wanted(each, each.share_key, mixed_together(each), _in(each.gallons, "gallon"))
-                    for each in plan.materials
-                ]
-            ),
-            _Needs.of([_Wanted(each, each.share_key, each.item, each.need.value) for each in plan.supplies]),
-            tuple(_in(each.expected, "dollar") for each in plan.risks),
-        )
 
 
 class _Standing:
@@ -225,8 +170,7 @@ class Engine:
         self._bought: dict[tuple[str, Figure | None, Figure], _Standing] = {}
         self._charged: dict[Figure, _Standing] = {}
         self._paid: dict[int, _Labor] = {}
-        self._bought_by: dict[int, _Bought] = {}
-        self._together: dict[tuple[int, ...], _Parts] = {}
+        self._sums: dict[int, _Sum] = {}
         self._known: dict[tuple[int, ...], Likely] = {}
         self._judged: dict[tuple[int, ...], Likely] = {}
         self._kept: list[object] = []  # what the keys above are the ids of
@@ -247,8 +191,8 @@ class Engine:
 
     def likely(self, plans: Sequence[Plan]) -> Likely:
         """Return what the job comes to when it is done by these plans, in whatever order they are given."""
-        plans = in_order_of_content(self._every(plans))
-        key = tuple(map(id, plans))
+        plans = self._every(plans)
+        key = tuple(sorted(map(id, plans)))
         if key not in self._known:
             self._known[key] = self._priced(plans)
         return self._known[key]
@@ -258,7 +202,8 @@ class Engine:
         return (*plans, self._own_lines) if self.job.extra and any(plan.tasks for plan in plans) else plans
 
     def _priced(self, plans: Sequence[Plan]) -> Likely:
-        parts, run = self._parts(plans), self.arranger.run(plans)
+        cells = self.arranger.cells(plans)
+        parts, run = self._parts(cells), self.arranger.run(plans)
         if run is None:
             return self._whole.of(parts, 0.0, 0.0, ())
         set_up = [task for step in run.steps for task in step.all if task.machine and task.around is not None]
@@ -279,63 +224,74 @@ class Engine:
         with the work of others, and whether the last day is full does not decide how a room is painted: there days
         count by parts, though never fewer than a room by itself takes.
         """
-        plans = in_order_of_content(self._every(plans))
-        key = tuple(map(id, plans))
+        plans = self._every(plans)
+        key = tuple(sorted(map(id, plans)))
         if key not in self._judged:
             self._judged[key] = self._judge(plans)
         return self._judged[key]
 
     def _judge(self, plans: Sequence[Plan]) -> Likely:
-        work = self.arranger.work(plans)
-        if work is None or len(work.rooms) <= self.arranger.site.most_open:
+        cells, site = self.arranger.cells(plans), self.arranger.site
+        if sum(len(cell.rooms) for cell in cells) <= site.most_open:
             return self.likely(plans)
-        parts, site = self._parts(plans), self.arranger.site
+        parts = self._parts(cells)
         full = parts.hours / site.crew / float(site.hours.day_length)
-        alone = max(self.arranger.days_alone(room, steps) for room, steps in work.rooms.items())
-        return self._whole.of(parts, max(full, alone), 0.0, self._machine_days(parts, work))
+        alone = max(self._sum(cell).alone for cell in cells)
+        return self._whole.of(parts, max(full, alone), 0.0, self._machine_days(parts, cells))
 
-    def _machine_days(self, parts: _Parts, work: Work) -> list[float]:
+    def _machine_days(self, parts: _Parts, cells: Sequence[Cell]) -> list[float]:
         """Return what machines come to if as many rooms are done in a day as are open at once."""
-        amounts = [
-            price * self.arranger.days_alone(room, work.rooms[room]) for _, room, price in parts.machines if room
-        ]
-        for name, machine in work.machines.items():
-            rooms = sum(any(step.machine == name for step in steps) for steps in work.rooms.values())
+        steps = {room: each for cell in cells for room, each in cell.rooms.items()}
+        amounts = [price * self.arranger.days_alone(room, steps[room]) for _, room, price in parts.machines if room]
+        for name, machine in machines_of(task for cell in cells for task in cell.of_job).items():
+            rooms = sum(self._sum(cell).rooms_with.get(name, 0) for cell in cells)
             set_up = self._pay([*machine.set_up, *machine.clean]).amount
             charged = sum(price for used, _, price in parts.machines if used == name)
             amounts.append(math.ceil(rooms / self.arranger.site.most_open) * (charged + set_up))
         return amounts
 
-    def _parts(self, plans: Sequence[Plan]) -> _Parts:
-        key = tuple(map(id, plans))
-        if key not in self._together:
-            self._together[key] = self._summed(plans)
-        return self._together[key]
-
-    def _summed(self, plans: Sequence[Plan]) -> _Parts:
-        work = self.arranger.work(plans)
-        labor = [self._group(each) for each in work.groups] if work else []
-        bought = [self._bought_of(plan) for plan in plans]
-        gallons = _gathered([each.paint for each in bought])
-        paint = [self._in_cans(first, need) for first, need in gallons.values()]
-        packs = _gathered([each.supplies for each in bought])
-        supplies = [self._in_packs(first, need) for first, need in packs.values()]
-        charges = charged_once(plans)
+    def _parts(self, cells: Sequence[Cell]) -> _Parts:
+        sums = [self._sum(cell) for cell in cells]
+        around = self.arranger.around(cells)
+        labor = [*(each.labor for each in sums), *map(self._group, around)]
+        gallons = Needs.joined([each.paint for each in sums]).all()
+        paint = [self._in_cans(first, need) for first, need in gallons]
+        packs = Needs.joined([each.supplies for each in sums]).all()
+        supplies = [self._in_packs(first, need) for first, need in packs]
+        charges = charged_once(each for one in sums for each in one.charges)
         fixed = [self._charge(each, _in(each.quantity, "dimensionless")) for each in charges if not each.machine]
-        lines = [*paint, *supplies, *fixed, *(amount for each in bought for amount in each.risks)]
+        lines = [*paint, *supplies, *fixed, *(amount for each in sums for amount in each.risks)]
         return _Parts(
             sum((each.hours for each in labor), 0.0),
             sum(lines, sum((each.amount for each in labor), 0.0)),
             sum((each.rounded for each in labor), _rounded(lines)),
             sum(paint) + sum(supplies),
-            sum((need for _, need in gallons.values()), 0.0),
+            sum((need for _, need in gallons), 0.0),
             tuple((each.machine, each.room, self._charge(each, 1.0)) for each in charges if each.machine),
         )
 
-    def _bought_of(self, plan: Plan) -> _Bought:
-        if id(plan) not in self._bought_by:
-            self._bought_by[id(plan)] = _Bought.of(plan)
-        return self._bought_by[id(plan)]
+    def _sum(self, cell: Cell) -> _Sum:
+        if id(cell) not in self._sums:
+            self._sums[id(cell)] = self._summed(cell)
+            self._kept.append(cell)
+        return self._sums[id(cell)]
+
+    def _summed(self, cell: Cell) -> _Sum:
+        labor = [self._group(steps) for steps in cell.rooms.values()]
+        machines = [{step.machine for step in steps if step.machine} for steps in cell.rooms.values()]
+        return _Sum(
+            _Labor(
+                sum((each.hours for each in labor), 0.0),
+                sum((each.amount for each in labor), 0.0),
+                sum((each.rounded for each in labor), Decimal("0.00")),
+            ),
+            paint_needs(each for plan in cell.plans for each in plan.materials),
+            supply_needs(each for plan in cell.plans for each in plan.supplies),
+            tuple(charged_once(each for plan in cell.plans for each in plan.charges)),
+            tuple(_in(risk.expected, "dollar") for plan in cell.plans for risk in plan.risks),
+            max((self.arranger.days_alone(room, steps) for room, steps in cell.rooms.items()), default=0.0),
+            Counter(name for names in machines for name in names),
+        )
 
     def _group(self, steps: tuple[RoomStep, ...]) -> _Labor:
         if id(steps) not in self._paid:

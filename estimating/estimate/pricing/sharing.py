@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Protocol, TypeVar
 
-from estimating.estimate.pricing.plan import Charge, Plan
+from estimating.estimate.pricing.plan import Charge
 
 
 class Shareable(Protocol):
@@ -31,10 +31,6 @@ def kept_once(things: Iterable[T], amount: Callable[[T], float]) -> list[T]:
     return list(kept.values())
 
 
-def charged_once(plans: Iterable[Plan]) -> list[Charge]:
-    """Return the charges of plans, those of one word once."""
-    once: dict[str, Charge] = {}
-    for number, plan in enumerate(plans):
-        for place, charge in enumerate(plan.charges):
-            once.setdefault(charge.share_key or f"{number} {place}", charge)
-    return list(once.values())
+def charged_once(charges: Iterable[Charge]) -> list[Charge]:
+    """Return the charges, those of one word once."""
+    return kept_once(charges, lambda _: 0.0)

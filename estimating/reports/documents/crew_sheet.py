@@ -166,7 +166,7 @@ def _goes_on(order: PaintOrder, outcome: Outcome) -> str:
 
 def _boxed(outcome: Outcome) -> str:
     several = [_box(each) for each in outcome.estimate.paint if _cans(each) > 1]
-    lead = "Box before the first coat (pour together and stir, so that no can shows): "
+    lead = "Box before the first coat, so that no can shows: "
     return f"{lead}{'; '.join(several)}." if several else ""
 
 

@@ -41,16 +41,17 @@ def over_the_limit(facts: Facts) -> bool:
 
 
 def set_up(facts: Facts) -> tuple[Task, ...]:
-    """Return the lead-safe work in one room: pamphlet, plastic, cleaning before any new paint, verification."""
+    """Return the lead-safe work of one room: pamphlet, plastic, cleaning before any new paint, verification."""
     area = facts.work_area
     floor = area.room.floor
-    pamphlet = ("lead_pamphlet", "Hand over the lead pamphlet, have the receipt signed", Phase.ARRIVE)
+    pamphlet = ("lead_pamphlet", "Have the lead pamphlet signed for", Phase.ARRIVE)
     plastic = ("lead_set_up", "Lead-safe set-up: signs, vents and doors closed, plastic", Phase.PROTECT, floor)
     cleaned = ("lead_clean", "Clean up lead dust: HEPA vacuum and wet wiping", Phase.PREPARE, floor)
     verified = ("lead_verify", "Cleaning verification by the certified renovator", Phase.PREPARE)
     sheet = area.basis.library.row("cautions", "lead_floor_sheeting").likely
     tasks = (
-        with_share_key(area.by_hours(*pamphlet, "lead_pamphlet", "hand", "any"), "lead pamphlet"),
+        # Of no room: it is in the client's hands before work begins in any.
+        replace(area.by_hours(*pamphlet, "lead_pamphlet", "hand", "any"), room="", share_key="lead pamphlet"),
         with_crew_note(
             area.by_area(*plastic, "lead_set_up", "film", "any"),
             f"plastic at least {sheet:.0f} ft beyond the work, taped; everybody else out until the room is verified",
