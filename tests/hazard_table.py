@@ -102,7 +102,7 @@ TOGETHER = (("year", "asbestos", "lead"), ("pilot", "airflow", "household", "sta
 
 
 @cache
-def _demo(kind: str) -> dict[str, Any]:
+def demo(kind: str) -> dict[str, Any]:
     """Return a job of one work item of a kind with its room, out of the demo jobs, on a site where nothing is wrong."""
     for path in sorted(JOBS.glob("*.toml")):
         job = tomllib.loads(path.read_text("utf-8"))
@@ -127,7 +127,7 @@ def _set(job: dict[str, Any], steps: tuple[str, ...], answer: object) -> bool:
 
 def case(kind: str, **facts: str) -> Case | None:
     """Return the case of a kind with these facts; None where its notes do not know one of them."""
-    job = copy.deepcopy(_demo(kind))
+    job = copy.deepcopy(demo(kind))
     answers = [each for fact, value in facts.items() for each in FACTS[fact][value]]
     if not all(_set(job, steps, answer) for steps, answer in answers):
         return None

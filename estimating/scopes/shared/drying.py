@@ -75,6 +75,18 @@ def compound_dry(work_area: WorkArea) -> Figure:
     return in_this_air(work_area, printed, "joint compound to dry, in this air")
 
 
+def spackle_dry(work_area: WorkArea) -> Figure:
+    """Return how long small fillings have to dry before they are sanded or primed, in the air of this job."""
+    printed = work_area.basis.figure("production", "dry", "spackle", "any")
+    return in_this_air(work_area, printed, "spackle to dry, in this air")
+
+
+def washed_dry(work_area: WorkArea) -> Figure:
+    """Return how long what was washed has to dry before anything goes on, in the air of this job."""
+    printed = work_area.basis.figure("production", "dry", "washed_surface", "any")
+    return in_this_air(work_area, printed, "washed surfaces to dry, in this air")
+
+
 def scraped_dry(work_area: WorkArea) -> Figure:
     """Return how long a ceiling wetted to scrape its texture off has to dry before compound, in the air of this job."""
     printed = work_area.basis.figure("production", "dry", "scraped_ceiling", "any")

@@ -9,6 +9,7 @@ from estimating.figures import Figure, leaf, total, work
 from estimating.job.repairs import Removals
 from estimating.job.surfaces import Condition, SurfaceNotes, Washing
 from estimating.origins import Kind, Origin
+from estimating.scopes.shared.drying import washed_dry
 from estimating.scopes.shared.protection import THE_JOB
 from estimating.scopes.shared.repairs import compound_dries
 from estimating.scopes.shared.surface import GLOSSY
@@ -51,6 +52,14 @@ def wash(work_area: WorkArea, name: str, area: Figure, washing: Washing | None, 
 def wash_trim(work_area: WorkArea, run: Figure) -> Task:
     """Return washing trim by its length (ft)."""
     return work_area.by_length("wash_trim", "Wash the trim", Phase.PREPARE, run, "wash_trim", "hand", "any")
+
+
+def dried(work_area: WorkArea, washed: Sequence[Task]) -> list[Task]:
+    """Return washing with the wait after all of it until what was washed is dry."""
+    return [
+        *washed[:-1],
+        *(with_dry_time(each, washed_dry(work_area), "what was washed to dry") for each in washed[-1:]),
+    ]
 
 
 def at_the_state(work_area: WorkArea, condition: Condition | None) -> WorkArea:

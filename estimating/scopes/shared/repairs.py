@@ -8,7 +8,7 @@ from estimating.estimate.pricing.plan import Phase, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.repairs import Repairs
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared.drying import compound_dry
+from estimating.scopes.shared.drying import compound_dry, spackle_dry
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_dry_time
 from estimating.takeoff import counted
 from estimating.trade import measuring, walls
@@ -68,7 +68,7 @@ def crack_area(repairs: Repairs, work_area: WorkArea, where: str) -> Figure:
 
 
 def mend(repairs: Repairs, work_area: WorkArea, where: str) -> list[Task]:
-    """Return mending patches and cracks, before anything is sanded; deep ones dry until the next day."""
+    """Return mending patches and cracks before anything is sanded: small ones dry soon, deep ones until next day."""
     tasks = [
         work_area.by_count(
             f"patch_{PATCHES[field][1]}", f"Mend {count.name}", Phase.PREPARE, count, "patch", "hand", PATCHES[field][1]
@@ -82,14 +82,20 @@ def mend(repairs: Repairs, work_area: WorkArea, where: str) -> list[Task]:
         for field, length in crack_lengths(repairs, where)
     ]
     mended = list(drop_zero_hours(tasks))
-    if mended and any(getattr(repairs, field) for field in SLOW_TO_DRY):
-        mended[-1] = compound_dries(work_area, mended[-1])
-    return mended
+    if not mended:
+        return []
+    deep = any(getattr(repairs, field) for field in SLOW_TO_DRY)
+    dried = compound_dries(work_area, mended[-1]) if deep else _spackle_dries(work_area, mended[-1])
+    return [*mended[:-1], dried]
 
 
 def compound_dries(work_area: WorkArea, task: Task) -> Task:
     """Return the task with the wait until joint compound is dry."""
     return with_dry_time(task, compound_dry(work_area), "joint compound to dry")
+
+
+def _spackle_dries(work_area: WorkArea, task: Task) -> Task:
+    return with_dry_time(task, spackle_dry(work_area), "spackle to dry")
 
 
 def spots(repairs: Repairs, where: str) -> Figure:

@@ -112,7 +112,7 @@ class Repaint:
         item, area = self.item, self.at_work
         return (
             *prep.take_down(item.removals, area, f"{self.where} · removals"),
-            *self._washed(),
+            *prep.dried(area, list(self._washed())),
             *repairs.mend(item.repairs, self._at("walls"), f"{self.where} · repairs"),
             *self._scuffed(),
             prep.caulk(self._at("walls"), self.joints),
