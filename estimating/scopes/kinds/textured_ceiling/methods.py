@@ -27,8 +27,8 @@ from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_c
 STOP_RULE = (
     "First strip of 10 square feet: crumbs on the nap or the masking, any piece over an inch down, or softening under "
     "a light fingertip after a minute: stop. Let it dry, photograph, tell the client, and go over to the sprayer or to "
-    "the next way already priced here. Bind the edges with the {primer} primer before a small repair; matching an old "
-    "texture over a large area shows and is to be avoided. Never chase falling texture with more wet paint."
+    "the next method already priced here. Bind the edges with the {primer} primer before a small repair; matching an "
+    "old texture over a large area shows and is to be avoided. Never chase falling texture with more wet paint."
 )
 SEALED_ROOM = "not before the room is sealed and the floor under plastic; mist a strip, let it soak, scrape, bag it wet"
 SMOOTH_INSTEAD = "ends in a smooth ceiling, not the textured one asked for: offered, never chosen for the client"
