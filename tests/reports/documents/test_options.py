@@ -23,7 +23,13 @@ ONE_COAT = {"name": "One coat on the bedroom walls", "changes": {"work.0.walls.c
 
 
 def with_options(*several: dict[str, Any]) -> Outcome:
-    return made(lambda job: job.update(option=list(several)), REPAINT)
+    def rolled(job: dict[str, Any]) -> None:
+        """Offer the options; every room is rolled in all of them, so that no method changes beside what is changed."""
+        job["option"] = list(several)
+        for item in job["work"]:
+            item["method"] = "roll"
+
+    return made(rolled, REPAINT)
 
 
 def test_an_option_without_differences_has_the_same_price() -> None:
@@ -41,7 +47,7 @@ def test_options_stand_side_by_side_with_their_prices_and_what_differs() -> None
     outcome = with_options(ONE_COAT, SMALLER)
     first, one_coat, smaller = versions(outcome)
     prices = [each.outcome.estimate.price for each in (first, one_coat, smaller)]
-    assert prices[0] == made(path=REPAINT).estimate.price
+    assert prices[0] == outcome.estimate.price
     assert prices[0] > prices[2]
     estimates = [each.outcome.estimate for each in (first, one_coat, smaller)]
     work = [each.hours.value - each.schedule.idle.value for each in estimates]
