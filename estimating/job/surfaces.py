@@ -7,7 +7,7 @@ from enum import StrEnum
 from pydantic import model_validator
 
 from estimating.errors import InputError
-from estimating.job.values import Answer, Notes, Whole
+from estimating.job.values import Answer, Notes, Percent, Whole
 
 
 class Substrate(StrEnum):
@@ -62,6 +62,16 @@ class Condition(StrEnum):
     FAILING = "failing"
 
 
+class Preparation(StrEnum):
+    """How far a surface is made ready, from the spots noted alone to a wall as smooth as new."""
+
+    TOUCH_UP = "touch up"
+    LIGHT = "light"
+    USUAL = "usual"
+    THOROUGH = "thorough"
+    LIKE_NEW = "like new"
+
+
 class Washing(StrEnum):
     """How dirty the old paint is."""
 
@@ -103,6 +113,8 @@ class SurfaceNotes(Coloring):
     painted: Answer | None = None  # is it in the price
     sheen_now: Sheen | None = None
     condition: Condition | None = None
+    failing_percent: Percent | None = None  # of a failing surface: how much of it is loose
+    preparation: Preparation | None = None  # of this surface; else that of the room, else that of the job
     washing: Washing | None = None
 
 

@@ -9,6 +9,7 @@ from pydantic import PlainSerializer, PlainValidator, model_validator
 
 from estimating.errors import InputError
 from estimating.job.extra import Discount
+from estimating.job.surfaces import Preparation
 from estimating.job.values import Answer, Listed, Notes, Percent, Whole
 from estimating.units import Reading, read_quantity
 
@@ -58,6 +59,7 @@ class Terms(Notes):
     start_earliest: Date | None = None
     start_latest: Date | None = None
     working_hours: str | None = None
+    preparation: Preparation | None = None  # agreed for every surface that is not told another
     furniture: str | None = None  # who moves it
     exclusions: str | None = None
     allowances: str | None = None

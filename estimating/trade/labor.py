@@ -5,7 +5,9 @@ A rate is per person-hour, so hours are hours on the clock of one person until `
 
 from __future__ import annotations
 
-from estimating.origins import definition, judgment, published
+import numpy as np
+
+from estimating.origins import definition, judgment, practice, published
 from estimating.rules import rule
 from estimating.trade._numbers import require
 from estimating.units import Number
@@ -30,6 +32,23 @@ def hours_by_length(*, length: Number, rate: Number) -> Number:
 def hours_by_count(*, count: Number, minutes: Number) -> Number:
     """Return the person-hours for a number of like things at so many minutes each."""
     return count * minutes / MINUTES_PER_HOUR
+
+
+@rule(
+    "hours = minutes each / 60 · (1 + (count − 1) · share), for less than one · count",
+    "hour",
+    practice("a batch of small repairs takes less for each than a single one"),
+    count="dimensionless, 0 or more",
+    minutes="minute, 0 or more",
+    further="dimensionless, a share from 0 to 1",
+)
+def hours_by_batch(*, count: Number, minutes: Number, further: Number) -> Number:
+    """Return the person-hours for like repairs done in one go: the first at full length, each further at a share of it.
+
+    >>> float(hours_by_batch(count=5.0, minutes=12.0, further=0.5))
+    0.6
+    """
+    return minutes / MINUTES_PER_HOUR * (np.minimum(count, 1.0) + further * np.maximum(count - 1.0, 0.0))
 
 
 @rule(

@@ -69,6 +69,18 @@ def share_of_whole(*, part: Number, whole: Number) -> Number:
 
 
 @rule(
+    "part = whole · share",
+    "ft**2",
+    definition("a share of a surface"),
+    whole="ft**2, 0 or more",
+    share="dimensionless, a share from 0 to 1",
+)
+def part_of_area(*, whole: Number, share: Number) -> Number:
+    """Return the part of a surface (ft²) that a share of it is."""
+    return whole * share
+
+
+@rule(
     "rest = quantity · (1 − share)",
     "ft",
     definition("what a part leaves of a whole"),

@@ -227,6 +227,8 @@ class Plan:
     cautions: tuple[Caution, ...] = ()
     client_requirements: tuple[str, ...] = ()  # what it asks of the household
     notes: tuple[str, ...] = ()
+    preparation: str = ""  # its level in words
+    expected: tuple[str, ...] = ()  # what is promised at that level, where somebody asked for one
     stop_rule: str = ""
     figures: tuple[Figure, ...] = field(default=())  # set-up figures worth showing: flow, passes, settling time
     finishes: bool = True  # does the client end up with the finish asked for

@@ -16,8 +16,8 @@ from estimating.estimate.whatif.scenario import apply
 from estimating.job.file import plain_job
 from estimating.job.model import Job
 from estimating.job.option import Option
-from estimating.reports.documents.content import TICK, Rank, Row, Section, Text, section, table
-from estimating.reports.documents.scope_of_work import PREPARATION, capital
+from estimating.reports.documents.content import TICK, Rank, Row, Section, Text, paragraph, section, small, table
+from estimating.reports.documents.scope_of_work import PREPARATION, capital, expected
 from estimating.reports.documents.tasks_in_words import coats, in_phases, one_sentence, surfaces_of
 from estimating.reports.format import dollars
 from estimating.workbook import Outcome, build_job, estimate_job
@@ -86,7 +86,9 @@ def side_by_side(outcome: Outcome) -> tuple[Section, ...]:
     prices = ("Price", *(dollars(each.outcome.estimate.price) for each in several))
     choose: tuple[Text, ...] = ("I choose", *(TICK for _ in several))
     found = table(head, [*rows, Row(days), Row(prices, Rank.TOTAL), Row(choose)], "l" * len(head))
-    return section("Your options", found, dense=True)
+    promised = dict.fromkeys(said for each in several[1:] for said in expected(each.outcome))
+    new = [small(said) for said in promised if said not in expected(outcome)]
+    return section("Your options", found, *map(paragraph, new), dense=True)
 
 
 def differences(several: Sequence[Version]) -> list[tuple[str, tuple[str, ...]]]:
@@ -116,7 +118,7 @@ def _described(outcome: Outcome) -> dict[tuple[str, str], str]:
             used = coats(each for each in plan.materials if each.surface == surface)
             found[room, surface] = "; ".join(f"{count} {product}" for product, count in used) or plan.title
         found[room, f"method of {plan.scope}"] = plan.title
-        found[room, "preparation"] = one_sentence(in_phases(plan.tasks, *PREPARATION)) or "none"
+        found[room, "preparation"] = plan.preparation or one_sentence(in_phases(plan.tasks, *PREPARATION)) or "none"
     return found
 
 

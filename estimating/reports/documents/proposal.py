@@ -28,7 +28,7 @@ from estimating.reports.documents.content import (
 from estimating.reports.documents.letterhead import letterhead, made_on, number_of, us_date, valid_through
 from estimating.reports.documents.notices import TAIL, cautions_taken, client_notices
 from estimating.reports.documents.options import side_by_side
-from estimating.reports.documents.scope_of_work import scope_of_work
+from estimating.reports.documents.scope_of_work import expected, scope_of_work
 from estimating.reports.documents.tasks_in_words import in_phases, one_sentence
 from estimating.reports.documents.terms_in_words import (
     acceptance_words,
@@ -98,6 +98,7 @@ def _offer(outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
         ("Changes and acceptance", [change_words(outcome), *acceptance_words(outcome, shown)]),
     )
     return (
+        *section("What to expect of the preparation", bullets(expected(outcome)), dense=True),
         *section("About the price", *map(paragraph, price_words(outcome))),
         *section("How we protect your home and clean up", paragraph(_protection(outcome))),
         *section("Conditions", bullets(_conditions(outcome, shown)), dense=True),

@@ -75,8 +75,14 @@ def amount_of(supply: Supply) -> str:
 
 
 def _preparation(plan: Plan, shown: UnitSystem) -> str:
-    said = one_sentence(in_phases(plan.tasks, *PREPARATION))
-    return f"Preparation: {in_words(said[:1].lower() + said[1:], shown)}" if said else ""
+    said = one_sentence(in_phases(plan.tasks, *PREPARATION)) or ("nothing beyond painting." if plan.expected else "")
+    level = f", {plan.preparation}" if plan.expected else ""
+    return f"Preparation{level}: {in_words(said[:1].lower() + said[1:], shown)}" if said else ""
+
+
+def expected(outcome: Outcome) -> list[str]:
+    """Return what each level of preparation in the job promises, once."""
+    return list(dict.fromkeys(each for plan in outcome.estimate.plans for each in plan.expected))
 
 
 def _not_offered(outcome: Outcome) -> list[Block | None]:

@@ -1,4 +1,4 @@
-"""Joint compound over a whole ceiling: coat after coat, each dry before the next, then sanded; and what it takes."""
+"""Joint compound over a whole surface: coat after coat, each dry before the next, then sanded; and what it takes."""
 
 from __future__ import annotations
 
@@ -31,14 +31,27 @@ def skim(work_area: WorkArea, area: Figure) -> Iterator[Task]:
     yield from _steps(work_area, area, "skim", "skim_ceiling", SKIM)
 
 
+def skim_over(work_area: WorkArea, name: str, area: Figure, *, overhead: bool = False) -> Iterator[Task]:
+    """Yield two skims over old paint and the sanding after them; name: of the surface, such as walls."""
+    titles = {
+        "first_coat": (f"First skim on the {name}", True),
+        "second_coat": (f"Second skim on the {name}", True),
+        "sanding": (f"Sand the skim on the {name} smooth", False),
+    }
+    row = "skim_ceiling" if overhead else "skim_wall"
+    yield from _steps(work_area, area, f"skim_{name.replace(' ', '_')}", row, titles, shares="skim_ceiling")
+
+
 def board(work_area: WorkArea, area: Figure) -> Iterator[Task]:
     """Yield board over the texture, its joints finished in two coats and sanded; each coat is dry before the next."""
     yield from _steps(work_area, area, "overlay", "overlay_board", BOARD)
 
 
-def _steps(work_area: WorkArea, area: Figure, key: str, row: str, steps: dict[str, tuple[str, bool]]) -> Iterator[Task]:
+def _steps(
+    work_area: WorkArea, area: Figure, key: str, row: str, steps: dict[str, tuple[str, bool]], shares: str = ""
+) -> Iterator[Task]:
     for step, (title, wet) in steps.items():
-        slowed = work_area.slowed(work_area.basis.figure("factors", row, step))
+        slowed = work_area.slowed(work_area.basis.figure("factors", shares or row, step))
         task = slowed.by_area(f"{key}_{step}", title, Phase.PREPARE, area, row, "hand", "any")
         if wet:
             yield compound_dries(work_area, replace(task, wet=True, needs_dry=True))
@@ -52,6 +65,12 @@ def for_skim(work_area: WorkArea, area: Figure) -> Iterator[Supply]:
     """Yield compound, abrasives, plastic under the wet texture and bags for it, for a ceiling that is skimmed."""
     yield _by_area(work_area, "joint_compound", "Joint compound", area, "joint_compound_skim", "bucket")
     yield from _sanded(work_area, area)
+
+
+def for_skim_over(work_area: WorkArea, area: Figure) -> Iterator[Supply]:
+    """Yield compound and sanding sheets for old paint that is skimmed."""
+    yield _by_area(work_area, "joint_compound", "Joint compound", area, "joint_compound_skim", "bucket")
+    yield _by_area(work_area, "sanding_pole_sheets", "Sanding sheets", area, "sanding_sheets", "pack")
 
 
 def for_board(work_area: WorkArea, area: Figure) -> Iterator[Supply]:

@@ -63,10 +63,10 @@ def dried(work_area: WorkArea, washed: Sequence[Task]) -> list[Task]:
 
 
 def at_the_state(work_area: WorkArea, condition: Condition | None) -> WorkArea:
-    """Return the work area slowed by what the old paint is like; it counts on preparation only."""
+    """Return the work area slowed by worn paint, on preparation only; what holds beside loose paint is worn too."""
     if condition in (None, Condition.SOUND):
         return work_area
-    return work_area.slowed(work_area.basis.figure("factors", "prep", str(condition)))
+    return work_area.slowed(work_area.basis.figure("factors", "prep", str(Condition.WORN)))
 
 
 def scuff(work_area: WorkArea, name: str, area: Figure, notes: SurfaceNotes) -> Task:

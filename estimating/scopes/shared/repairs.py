@@ -70,7 +70,7 @@ def crack_area(repairs: Repairs, work_area: WorkArea, where: str) -> Figure:
 def mend(repairs: Repairs, work_area: WorkArea, where: str) -> list[Task]:
     """Return mending patches and cracks before anything is sanded: small ones dry soon, deep ones until next day."""
     tasks = [
-        work_area.by_count(
+        work_area.by_batch(
             f"patch_{PATCHES[field][1]}", f"Mend {count.name}", Phase.PREPARE, count, "patch", "hand", PATCHES[field][1]
         )
         for field, count in patch_counts(repairs, where)

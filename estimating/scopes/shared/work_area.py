@@ -55,6 +55,12 @@ class WorkArea:
         minutes = self.basis.nearest(table, *row)
         return self.task(key, title, phase, work(labor.hours_by_count, title, count=count, minutes=minutes), minutes)
 
+    def by_batch(self, key: str, title: str, phase: Phase, count: Figure, *row: str) -> Task:
+        """Return a task of like small repairs: the first at so many minutes, each further at a share of them."""
+        minutes, further = self.basis.nearest("production", *row), self.basis.figure("factors", "patch", "further")
+        hours = work(labor.hours_by_batch, title, count=count, minutes=minutes, further=further)
+        return self.task(key, title, phase, hours, minutes)
+
     def by_hours(self, key: str, title: str, phase: Phase, *row: str) -> Task:
         """Return a task that takes so many hours whatever the size of the job."""
         hours = self.basis.nearest("production", *row)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -10,14 +10,16 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.plan import Phase, Supply, Task
 from estimating.figures import Figure, total
 from estimating.job.room import OpeningKind
-from estimating.job.surfaces import Coloring, Condition, Plain, Sheen, SurfaceNotes
+from estimating.job.surfaces import Coloring, Plain, Preparation, Sheen, SurfaceNotes
 from estimating.job.values import Answer
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
-from estimating.scopes.shared import access, coat, masking, measure, prep, prime, protection, repairs, trim
+from estimating.scopes.shared import access, coat, masking, measure, prep, prepare, prime, protection, repairs, trim
 from estimating.scopes.shared.claimed import covered_walls
 from estimating.scopes.shared.coat import Coating, Tool
 from estimating.scopes.shared.color import Color, coats_of, further_colors
 from estimating.scopes.shared.drying import dries
+from estimating.scopes.shared.preparation import On, Step, level_of
+from estimating.scopes.shared.prepare import Part
 from estimating.scopes.shared.prime import Layer
 from estimating.scopes.shared.products import CEILING_FLAT, TRIM_ENAMEL, WALL_PAINT
 from estimating.scopes.shared.solvent import stain_primer
@@ -103,8 +105,30 @@ class Repaint:
 
     @cached_property
     def joints(self) -> Figure:
-        """The joints to caulk (ft)."""
-        return prep.joints(self.item.caulk_feet, f"{self.where} · caulk_feet")
+        """The joints to caulk (ft): as noted, else those along the trim where the preparation asks for them."""
+        area, noted = self.work_area, self.item.caulk_feet
+        if noted is None and any(Step.CAULK in part.steps for part in self.parts):
+            return total("joints along the trim", [measure.floor_line(area), *measure.cased_lines(area)], unit="ft")
+        return prep.joints(noted, f"{self.where} · caulk_feet")
+
+    @cached_property
+    def parts(self) -> tuple[Part, ...]:
+        """The ceiling, the walls and the trim, as they are made ready."""
+        item, where = self.item, self.where
+        found = (
+            (On.CEILING, item.ceiling, filter(None, (self.ceiling,))),
+            (On.WALLS, item.walls, filter(None, (self.walls, *self.accents))),
+            (On.TRIM, item.trim, filter(None, (self.trim,))),
+        )
+        surfaces = ((on, notes, tuple(several)) for on, notes, several in found)
+        return tuple(
+            Part(on, notes, self._level(notes), several, self._at(on), f"{where} · {on}")
+            for on, notes, several in surfaces
+            if several
+        )
+
+    def _level(self, notes: SurfaceNotes) -> Preparation:
+        return level_of(notes.preparation, self.item.preparation, self.work_area.job.terms.preparation)
 
     @cached_property
     def prepared(self) -> tuple[Task, ...]:
@@ -112,63 +136,44 @@ class Repaint:
         item, area = self.item, self.at_work
         return (
             *prep.take_down(item.removals, area, f"{self.where} · removals"),
-            *prep.dried(area, list(self._washed())),
-            *repairs.mend(item.repairs, self._at("walls"), f"{self.where} · repairs"),
-            *self._scuffed(),
-            prep.caulk(self._at("walls"), self.joints),
+            *prep.dried(area, [task for part in self.parts for task in prepare.washed(part)]),
+            *repairs.mend(item.repairs, self._at(On.WALLS), f"{self.where} · repairs"),
+            *(task for part in self.parts for task in prepare.made_ready(part)),
+            prep.caulk(self._at(On.WALLS), self.joints),
         )
 
-    def _at(self, name: str) -> WorkArea:
+    def _at(self, on: On) -> WorkArea:
         """Return the work area slowed where the ceiling or the walls are high or over a stair: all work there is."""
-        if name == "ceiling":
+        if on is On.TRIM:
+            return self.at_work
+        if on is On.CEILING:
             return self.at_work.slowed(access.height(self.work_area))
         return self.at_work.slowed(_wall_pace(self.item, self.work_area, self.disturbed).area)
 
-    def _large(self) -> list[tuple[str, SurfaceNotes, Figure]]:
-        """Return the ceiling and all walls, as far as they are painted, with their areas."""
-        found: list[tuple[str, SurfaceNotes, Figure]] = []
-        if self.ceiling:
-            found.append(("ceiling", self.item.ceiling, self.ceiling.area))
-        if self.walls:
-            areas = [self.walls.area, *(each.area for each in self.accents)]
-            area = total("all walls to paint", areas, unit="ft**2") if self.accents else self.walls.area
-            found.append(("walls", self.item.walls, area))
-        return found
-
-    def _washed(self) -> Iterator[Task]:
-        for name, notes, area in self._large():
-            if prep.wanted(notes.washing):
-                yield prep.wash(self._at(name), name, area, notes.washing, overhead=name == "ceiling")
-        if self.trim and prep.wanted(self.item.trim.washing):
-            yield prep.wash_trim(self.at_work, self.trim.line)
-
-    def _scuffed(self) -> Iterator[Task]:
-        area = self.at_work
-        for name, notes, wide in self._large():
-            if _is_sanded(name, notes):
-                yield prep.scuff(self._at(name), name, wide, notes)
-            at = self._at(name)
-            yield prep.dust_wall(at, name, wide) if name == "walls" else prep.dust_ceiling(at, wide)
-        if self.trim:
-            yield from prep.scuff_members(area, self.trim.members, self.trim.line, self.item.trim.condition)
-
     @cached_property
     def sanded(self) -> Figure:
-        """How much old paint is sanded, scuffed or cut open (ft²); mended spots lie in what is sanded anyway."""
-        areas = [area for name, notes, area in self._large() if _is_sanded(name, notes)]
-        areas += [self.trim.area] if self.trim else []
-        return total("old paint disturbed", areas or [self.disturbed], unit="ft**2")
+        """How much old paint is sanded, scuffed, scraped or cut open (ft²); mended spots lie in sanded walls."""
+        found = prepare.sum_of("old paint disturbed", self.parts, lambda part: part.sanded)
+        walls = any(part.on is On.WALLS and part.sanded is not None for part in self.parts)
+        return found if walls else total("old paint disturbed", [found, self.disturbed], unit="ft**2")
+
+    @property
+    def primed_all_over(self) -> frozenset[str]:
+        """The surfaces that are primed all over for their state or level, by key."""
+        return frozenset(each.key for part in self.parts if Step.PRIME in part.steps for each in part.surfaces)
 
     @cached_property
     def primed(self) -> Mapping[bool, Layer]:
         """The primers of the room, with the barrier under a strong change of color and without."""
         item, area = self.item, self.at_work
-        large = total("walls and ceiling", [each for _, _, each in self._large()], unit="ft**2")
-        gloss = self.trim is not None and item.trim.sheen_now is Sheen.GLOSS
+        large = prepare.sum_of("walls and ceiling", self.parts, lambda part: None if part.on is On.TRIM else part.area)
+        gloss = self.trim is not None and item.trim.sheen_now is Sheen.GLOSS and "trim" not in self.primed_all_over
         spots = [
-            prime.spots(area, item.repairs, f"{self.where} · repairs"),
+            *([] if "walls" in self.primed_all_over else [prime.spots(area, item.repairs, f"{self.where} · repairs")]),
+            *map(prepare.spots_primed, self.parts),
             prime.stains(area, item.stains or (), stain_primer(area.job.site), f"{self.where} · stains", whole=large),
             prime.bond(area, self.trim) if gloss and self.trim else Layer(),
+            *(layer for part in self.parts for layer in prepare.all_primed(part, area)),
         ]
         first = prime.dried(prime.one_after_another(spots), dries(area))
         rest = [prime.dried(each, dries(area)) for each in prime.barriers(area, self.surfaces)]
@@ -186,10 +191,13 @@ class Repaint:
 
     def coated(self, method: Method) -> list[Coating]:
         """Return the finish of every surface by a method."""
-        return [
-            self.coatings[each.key, method.tool_on(each), method.barrier and each.coats.barrier > 0]
-            for each in self.surfaces
-        ]
+        return [self.coatings[each.key, method.tool_on(each), self._sealed(each, method)] for each in self.surfaces]
+
+    def _sealed(self, surface: Surface, method: Method) -> bool:
+        """Say whether a primer all over leaves the first coat nothing to soak into."""
+        if surface.coats.barrier > 0:
+            return method.barrier
+        return surface.key in self.primed_all_over
 
     def covers_fixtures(self, method: Method) -> bool:
         """Say whether fixtures are covered: for mist, and for paint that is put on over them."""
@@ -256,10 +264,6 @@ class Masked:
         tape = total("edges to tape", [self._run, *measure.cased_lines(area)], unit="ft")
         rolls = masking.rolls(area, paper=self._run, film=masking.film_run(area, self._film), tape=tape)
         return (*rolls, protection.floor_paper(area))
-
-
-def _is_sanded(name: str, notes: SurfaceNotes) -> bool:
-    return name == "walls" or notes.condition not in (None, Condition.SOUND)
 
 
 def in_the_price(surface: SurfaceNotes, *, usual: bool = False) -> bool:

@@ -11,7 +11,7 @@ from estimating.scopes.kinds.interior_repaint import suitability
 from estimating.scopes.kinds.interior_repaint.facts import Method, Repaint, extra_colors, facts
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.kinds.interior_repaint.surfaces_named import name_surfaces
-from estimating.scopes.shared import coat, color, masking, prep, protection
+from estimating.scopes.shared import coat, color, masking, prep, prepare, protection
 from estimating.scopes.shared.drying import dries
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.products import WALL_PAINT
@@ -61,6 +61,7 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         *_unprotect(repaint, method),
         *protection.tools(repaint.work_area, sprayed=method.sprayed),
     ]
+    noted = repaint.item.preparation, repaint.work_area.job.terms.preparation
     plan = Plan(
         scope=scope_name(repaint),
         method=method.method,
@@ -73,6 +74,8 @@ def _plan(repaint: Repaint, method: Method) -> Plan:
         findings=suitability.findings(repaint, method),
         client_requirements=suitability.client_requirements(repaint),
         notes=suitability.notes(repaint, method),
+        preparation=prepare.in_words(repaint.parts),
+        expected=prepare.promised(repaint.parts, *noted),
     )
     return with_hazards(plan, repaint.work_area, suitability.exposure(repaint, method))
 
@@ -123,7 +126,9 @@ def _supplies(repaint: Repaint, method: Method) -> Iterator[Supply]:
         yield area.bought("roller_cover", "each", "Roller covers", 1.0, "one a color", once=f"{product}, {wanted}")
     if method.sprayed:
         yield from protection.against_mist(area, once=protection.THE_JOB)
-    yield from prep.supplies(area, run=repaint.joints, mended=bool(repaint.disturbed.value))
+    skim = prepare.supplies(area, repaint.parts)
+    yield from skim
+    yield from prep.supplies(area, run=repaint.joints, mended=bool(repaint.disturbed.value) and not skim)
 
 
 def _decline(repaint: Repaint) -> Plan:

@@ -6,7 +6,7 @@ from typing import ClassVar, Literal
 
 from estimating.job.model import Claim, RoomPart, WorkNotes
 from estimating.job.repairs import Removals, Repairs
-from estimating.job.surfaces import Coloring, Plain, Stain
+from estimating.job.surfaces import Coloring, Plain, Preparation, Stain
 from estimating.job.trim import Closet, Trim
 from estimating.job.values import Answer, Length, Listed, Whole
 
@@ -29,6 +29,7 @@ class InteriorRepaint(WorkNotes):
     """The site notes of one room to be repainted."""
 
     kind: Literal["interior_repaint"] = "interior_repaint"
+    preparation: Preparation | None = None  # of every surface here that is not told another
     walls: Walls = Walls()
     ceiling: Plain = Plain()
     trim: Trim = Trim()

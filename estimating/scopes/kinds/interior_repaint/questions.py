@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Question
-from estimating.job.surfaces import Coloring, SurfaceNotes
+from estimating.job.surfaces import Coloring, Condition, SurfaceNotes
 from estimating.scopes.kinds.interior_repaint.facts import in_the_price, walls_painted
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared import prime
@@ -58,6 +58,10 @@ def _surfaces(item: InteriorRepaint, work_area: WorkArea) -> Iterator[Asked]:
             "How does it shine now? Taken as flat, a little thirsty.",
         )
         yield f"{where} · {name} · condition", surface.condition, "How does the old paint hold? Taken as sound."
+        if surface.condition is Condition.FAILING:
+            taken = work_area.basis.figure("factors", "prep", "failing_share").value
+            asked = f"How much of the old paint is loose, in percent? Taken as {100 * taken:.0f} %."
+            yield f"{where} · {name} · failing_percent", surface.failing_percent, asked
         yield f"{where} · {name} · washing", surface.washing, "How dirty is it? No washing is in this price."
     for place, accent in enumerate(item.walls.accents if walls_painted(item) else ()):
         yield from _color(f"{where} · walls · accents[{place}]", accent)

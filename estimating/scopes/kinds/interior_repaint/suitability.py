@@ -10,6 +10,7 @@ from estimating.job.surfaces import Condition, SurfaceNotes, WallTexture
 from estimating.job.trim import TrimKind
 from estimating.scopes.kinds.interior_repaint.facts import Method, Repaint
 from estimating.scopes.shared.exposure import Exposure
+from estimating.scopes.shared.preparation import Step
 
 BIG_PATCHES = ("medium_patches", "large_patches", "taped_crack_feet")
 
@@ -26,7 +27,8 @@ def exposure(repaint: Repaint, method: Method | None) -> Exposure:
         failing=tuple(_failing(repaint)),
         suspects=_suspects(repaint),
         suspect_area=_suspect_area(repaint),
-        compound="sanding joint compound" if repaint.disturbed.value else "",
+        compound="sanding joint compound" if _fills(repaint) else "",
+        scraped=any(part.loose is not None for part in repaint.parts),
         overhead=repaint.ceiling is not None,
         top=repaint.work_area.room.height if large or crown else None,
         over_stairs=bool(repaint.item.over_stairs_feet),
@@ -37,6 +39,11 @@ def exposure(repaint: Repaint, method: Method | None) -> Exposure:
         plates=bool(repaint.item.removals.plates),
         paint_dries_on_doors=repaint.trim is not None,
     )
+
+
+def _fills(repaint: Repaint) -> bool:
+    filled = any(part.skimmed is not None or Step.FILL in part.steps for part in repaint.parts)
+    return filled or bool(repaint.disturbed.value)
 
 
 def _suspects(repaint: Repaint) -> tuple[str, ...]:

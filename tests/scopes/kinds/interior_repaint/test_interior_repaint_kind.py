@@ -367,10 +367,10 @@ def test_worn_paint_slows_getting_ready_and_nothing_else():
 
 
 def test_repairs_go_by_count_and_wait_where_they_are_deep():
-    """Six pops at 9, four small at 13 minutes; a large patch dries overnight before it is sanded."""
+    """Pops at 9 and small ones at 13 minutes, each after the first in half; a large one dries overnight."""
     shallow = rolled({"repairs": {"nail_pops": 6, "small_patches": 4}})
-    assert hours(shallow, "patch_nail_pop") == pytest.approx(54 / 60)
-    assert hours(shallow, "patch_small") == pytest.approx(52 / 60)
+    assert hours(shallow, "patch_nail_pop") == pytest.approx((9 + 5 * 4.5) / 60)
+    assert hours(shallow, "patch_small") == pytest.approx((13 + 3 * 6.5) / 60)
     assert not [task for task in shallow.tasks if task.wait_for == "joint compound to dry"]
     deep = rolled({"repairs": {"large_patches": 1, "hairline_crack_feet": 10}})
     [slow] = [task for task in deep.tasks if task.wait_for == "joint compound to dry"]
