@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from enum import StrEnum
 from typing import Annotated
 
 from pydantic import PlainSerializer, PlainValidator, model_validator
@@ -38,6 +39,13 @@ Date = Annotated[str, PlainValidator(_date)]
 Hourly = Annotated[Reading, PlainValidator(_hourly), PlainSerializer(_as_typed)]
 
 
+class Pricing(StrEnum):
+    """What the client agrees to pay."""
+
+    FIXED = "fixed price"
+    TIME_AND_MATERIALS = "time and materials"
+
+
 class Stage(Notes):
     """A payment on the way: when it falls due, and its share of the price. The last one takes what is left."""
 
@@ -65,6 +73,8 @@ class Terms(Notes):
     allowances: str | None = None
     mended_square_feet: Whole | None = None  # how much of what comes down the price puts right
     acceptance: str | None = None
+    pricing: Pricing | None = None
+    not_to_exceed: Whole | None = None  # whole dollars, for time and materials
     change_rate: Hourly | None = None
     discount: Discount | None = None  # off the price before sales tax: 5 % or $200
     round_up_to: Whole | None = None  # whole dollars: 5 makes $1,982.04 into $1,985.00

@@ -27,6 +27,7 @@ RATES = {  # rows of the own table that are asked for by name, in the words of t
     "overhead": "Overhead, $ per labor hour",
     "markup": "Markup on cost, %",
     "minimum_charge": "Least a job costs, $",
+    "minimum_hours": "Least hours a job is charged, such as half a day",
     "purchase_tax": "Tax on what you buy, %",
     "sales_tax": "Tax on the price, %",
 }

@@ -176,6 +176,16 @@ def dollars(amount: float | Decimal) -> str:
     return f"${amount:,.2f}"
 
 
+def plain_dollars(amount: float | Decimal) -> str:
+    """Return an amount of money as a client reads it: $1,985 where it is whole dollars, else to the cent."""
+    return f"${amount:,.0f}" if round(amount, 2) == round(amount) else dollars(amount)
+
+
+def whole_dollars(amount: float | Decimal) -> str:
+    """Return an amount of money rounded to the dollar."""
+    return f"${amount:,.0f}"
+
+
 _UNITS_IN_TEXT = {
     "ft/s": "ft/second",
     "ft²/gal": "ft**2/gallon",

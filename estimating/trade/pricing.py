@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition, published
+from estimating.origins import definition, judgment, published
 from estimating.rules import rule
 from estimating.units import Number
 
@@ -57,6 +57,42 @@ def margin_from_markup(*, markup: Number) -> Number:
 def markup_from_margin(*, margin: Number) -> Number:
     """Return the markup that brings a margin."""
     return margin / (1 - margin)
+
+
+@rule(
+    "hourly price = (hourly cost + overhead) · (1 + markup)",
+    "dollar/hour",
+    definition("an hour of labor with all that is put on it"),
+    loaded_wage="dollar/hour, 0 or more",
+    overhead="dollar/hour, 0 or more",
+    markup="dimensionless, 0 or more, as a share of cost",
+)
+def hourly_price(*, loaded_wage: Number, overhead: Number, markup: Number) -> Number:
+    """Return what an hour of labor is sold for before sales tax.
+
+    >>> hourly_price(loaded_wage=36.0, overhead=14.0, markup=0.5)
+    75.0
+    """
+    return (loaded_wage + overhead) * (1 + markup)
+
+
+@rule(
+    "least = max(minimum charge, price + max(least hours − hours, 0) · hourly price)",
+    "dollar",
+    judgment("a small job takes half a day from whoever comes, and is charged so"),
+    price="dollar, 0 or more",
+    minimum="dollar, 0 or more",
+    hours="hour, 0 or more",
+    least_hours="hour, 0 or more",
+    hourly="dollar/hour, 0 or more",
+)
+def least_price(*, price: Number, minimum: Number, hours: Number, least_hours: Number, hourly: Number) -> Number:
+    """Return the least a job is sold for: its minimum charge, or its price with the hours that fill up half a day.
+
+    >>> float(least_price(price=180.0, minimum=200.0, hours=2.5, least_hours=4.0, hourly=60.0))
+    270.0
+    """
+    return np.maximum(minimum, price + hourly * np.maximum(least_hours - hours, 0.0))
 
 
 @rule("margin = (price − cost) / price", "dimensionless", MARKUP, price="dollar, more than 0", cost="dollar, 0 or more")

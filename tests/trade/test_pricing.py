@@ -82,6 +82,14 @@ def test_no_job_is_below_the_minimum(price, minimum):
     assert price + top_up == pytest.approx(max(price, minimum))
 
 
+@given(money, money, st.floats(0, 100))
+def test_a_small_job_is_filled_up_to_half_a_day(price, minimum, hours):
+    """From half a day on only the minimum charge counts; below it every hour that is missing is charged."""
+    least = pricing.least_price(price=price, minimum=minimum, hours=hours, least_hours=4.0, hourly=60.0)
+    assert least >= max(price, minimum)
+    assert least == pytest.approx(max(minimum, price + 60 * max(4 - hours, 0)))
+
+
 def test_a_share_in_percent_comes_in_through_figures():
     """8 percent tax on 250 dollars is 20; a share in hours is refused."""
     amount = leaf("amount", 250, "dollar", ENTERED)

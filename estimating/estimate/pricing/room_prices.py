@@ -25,7 +25,7 @@ Place: TypeAlias = tuple[str, str]  # room and surface; blank where a thing serv
 Weights: TypeAlias = Mapping[Place, float]
 K = TypeVar("K")
 ALSO = "also included"  # stands for a room where the contractor's own lines name none
-CENT = Decimal("0.01")
+CENT, DOLLAR = Decimal("0.01"), Decimal(1)
 
 
 @dataclass(frozen=True)
@@ -45,20 +45,24 @@ def room_prices(estimate: Estimate) -> tuple[RoomPrice, ...]:
         by_room.setdefault(room, {})[surface] = amount
     order = [room.name for room in estimate.job.rooms if room.name in by_room]
     rooms = {room: sum(by_room[room].values()) for room in [*order, *(each for each in by_room if each not in order)]}
-    prices = in_cents(rooms, estimate.price)
-    return tuple(RoomPrice(room, prices[room], in_cents(by_room[room], prices[room])) for room in rooms)
+    prices = shared_out(rooms, estimate.price)
+    return tuple(RoomPrice(room, prices[room], shared_out(by_room[room], prices[room])) for room in rooms)
 
 
-def in_cents(shares: Mapping[K, float], total: Decimal) -> dict[K, Decimal]:
-    """Return a total in whole cents, shared out in proportion; what rounding leaves goes to the largest remainders."""
+def shared_out(shares: Mapping[K, float], total: Decimal) -> dict[K, Decimal]:
+    """Return a total shared out in proportion; what rounding leaves goes to the largest remainders.
+
+    A total of whole dollars is shared in whole dollars, any other in cents.
+    """
     whole = sum(shares.values())
-    cents = int(total / CENT)
-    exact = {key: cents * share / whole if whole else cents / len(shares) for key, share in shares.items()}
+    unit = DOLLAR if total == total.to_integral_value() else CENT
+    units = int(total / unit)
+    exact = {key: units * share / whole if whole else units / len(shares) for key, share in shares.items()}
     given = {key: math.floor(each) for key, each in exact.items()}
     by_remainder = sorted(exact, key=lambda key: exact[key] - given[key], reverse=True)
-    for key in by_remainder[: cents - sum(given.values())]:
+    for key in by_remainder[: units - sum(given.values())]:
         given[key] += 1
-    return {key: each * CENT for key, each in given.items()}
+    return {key: each * unit for key, each in given.items()}
 
 
 def _settled(shares: Mapping[Place, float]) -> dict[Place, float]:

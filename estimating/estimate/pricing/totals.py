@@ -73,15 +73,36 @@ def add_up_price(
     cost = total("cost", [*direct, *(line.amount for line in loads)], unit="dollar")
     profit = _share(Section.PROFIT, "markup", "Profit, as markup on cost", [cost], basis)
     before = total("cost and profit", [cost, profit.amount], unit="dollar")
-    least = basis.figure("business", "minimum_charge")
-    short = work(pricing.minimum_top_up, "up to the minimum charge", price=before, minimum=least)
-    minimum = Line(Section.MINIMUM, "minimum_charge", "Up to the minimum charge", least, None, short)
-    net = total("price before tax", [before, short], unit="dollar")
+    minimum = _minimum(before, worked, basis)
+    net = total("price before tax", [before, minimum.amount], unit="dollar")
     less = [_discount(net, discount)] if discount else []
     net = total("price after discount", [net, less[0].amount], unit="dollar") if less else net
     tax = _share(Section.SALES_TAX, "sales_tax", "Tax charged on the price", [_taxable(net, untaxed, basis)], basis)
     price = total("price", [net, tax.amount], unit="dollar")
     return Totals(worked, cost, price, (*loads, profit, minimum, *less, tax))
+
+
+def _minimum(price: Figure, hours: Figure, basis: Basis) -> Line:
+    """Return what a small job is short of the minimum charge or of half a day, whichever is more."""
+    charge = basis.figure("business", "minimum_charge")
+    hourly = work(
+        pricing.hourly_price,
+        "hour of labor at the price",
+        loaded_wage=loaded_wage(basis),
+        overhead=basis.figure("business", "overhead"),
+        markup=basis.figure("business", "markup"),
+    )
+    least = work(
+        pricing.least_price,
+        "least of a job",
+        price=price,
+        minimum=charge,
+        hours=hours,
+        least_hours=basis.figure("business", "minimum_hours"),
+        hourly=hourly,
+    )
+    short = work(pricing.minimum_top_up, "up to the minimum charge", price=price, minimum=least)
+    return Line(Section.MINIMUM, "minimum_charge", "Up to the minimum charge", charge, None, short)
 
 
 def discount_of(job: Job) -> Figure | None:

@@ -15,6 +15,7 @@ from estimating.reports.documents.content import Document, bullets, facts, secti
 from estimating.reports.documents.letterhead import letterhead, us_date
 from estimating.reports.documents.options import rooms_by_themselves
 from estimating.reports.documents.shopping_list import stale_prices
+from estimating.reports.documents.time_and_materials import by_time, cap_at_risk
 from estimating.reports.format import dollars
 from estimating.workbook import Outcome
 
@@ -71,6 +72,7 @@ def _blanks(outcome: Outcome) -> Iterator[str]:
         (job.site.state, "The state, whose law on deposits and notices you look up (site · state)"),
         (terms.warranty, "How long you warrant your work (terms · warranty)"),
         (terms.start_earliest, "When you can start (terms · start_earliest)"),
+        (terms.not_to_exceed or not by_time(outcome), "The price that is not exceeded (terms · not_to_exceed)"),
         (terms.stages or terms.payment, "Stages of payment; without them all is due at the end (terms · stages)"),
     )
     return (f"{what}." for given, what in gaps if not given)
@@ -85,4 +87,5 @@ def _risk(outcome: Outcome, sure: EstimateRanges) -> list[tuple[str, str]]:
         ("Margin as planned", f"{estimate.margin:.0%} of the price"),
         ("Expected profit", f"{dollars(risked.profit)}, {risked.margin:.0%} of the price"),
         ("Chance of a loss", f"{risked.chance:.0%} at this price"),
+        *cap_at_risk(outcome, sure),
     ]

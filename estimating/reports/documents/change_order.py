@@ -30,7 +30,7 @@ from estimating.reports.documents.content import (
     Section as Part,
 )
 from estimating.reports.documents.letterhead import letterhead, us_date
-from estimating.reports.format import dollars, number
+from estimating.reports.format import number, plain_dollars
 from estimating.reports.panes.selling import sold_lines
 from estimating.units import convert
 from estimating.workbook import Outcome
@@ -88,7 +88,7 @@ def _amount(line: Line | None, estimate: Estimate) -> str:
 
 def signed_dollars(amount: Decimal) -> str:
     """Return an amount with its sign before the dollars: +$12.00 or −$12.00."""
-    return f"{'−' if amount < 0 else '+'}{dollars(abs(amount))}"
+    return f"{'−' if amount < 0 else '+'}{plain_dollars(abs(amount))}"
 
 
 def change_order(before: Outcome, after: Outcome, on: date, logo: Path | None = None) -> Document:
@@ -175,9 +175,9 @@ def _effect(old: Estimate, new: Estimate) -> Facts | None:
     gap = "no change" if now == was else f"{number(abs(now - was))} {'more' if now > was else 'fewer'}"
     return facts(
         [
-            ("Price before", dollars(old.price)),
+            ("Price before", plain_dollars(old.price)),
             ("Change", signed_dollars(change) if change else "no change"),
-            ("Price after", strong(dollars(new.price))),
+            ("Price after", strong(plain_dollars(new.price))),
             ("Days on site", f"{number(was)} before, {number(now)} after: {gap}"),
         ]
     )

@@ -25,7 +25,7 @@ from estimating.reports.documents.content import (
 from estimating.reports.documents.letterhead import letterhead, number_of, us_date
 from estimating.reports.documents.scope_of_work import capital
 from estimating.reports.documents.terms_in_words import stages
-from estimating.reports.format import dollars
+from estimating.reports.format import plain_dollars
 from estimating.workbook import Outcome
 
 
@@ -56,26 +56,26 @@ def invoice(outcome: Outcome, stage: int, on: date, logo: Path | None = None) ->
 
 
 def _agreed(outcome: Outcome) -> list[Row]:
-    rooms = [Row((capital(each.room) or "Work", dollars(each.price))) for each in room_prices(outcome.estimate)]
-    return [*rooms, Row(("Total", dollars(outcome.estimate.price)), Rank.TOTAL)]
+    rooms = [Row((capital(each.room) or "Work", plain_dollars(each.price))) for each in room_prices(outcome.estimate)]
+    return [*rooms, Row(("Total", plain_dollars(outcome.estimate.price)), Rank.TOTAL)]
 
 
 def _taxed(tax: Decimal) -> str:
-    return f"The total includes {dollars(tax)} of sales tax." if tax else ""
+    return f"The total includes {plain_dollars(tax)} of sales tax." if tax else ""
 
 
 def _payments(payments: list[tuple[str, Decimal]], stage: int) -> list[Row]:
     said = {True: "earlier", False: "later"}
     rows = [
-        Row((when, dollars(amount), strong("due now") if place == stage else said[place < stage]))
+        Row((when, plain_dollars(amount), strong("due now") if place == stage else said[place < stage]))
         for place, (when, amount) in enumerate(payments, 1)
     ]
-    return [*rows, Row(("Total", dollars(sum(amount for _, amount in payments)), ""), Rank.TOTAL)]
+    return [*rows, Row(("Total", plain_dollars(sum(amount for _, amount in payments)), ""), Rank.TOTAL)]
 
 
 def _due(due: Decimal, earlier: Decimal, price: Decimal) -> list[tuple[str, Text]]:
     return [
-        ("Billed before", dollars(earlier)),
-        ("This invoice", strong(dollars(due))),
-        ("Left to bill", dollars(price - earlier - due)),
+        ("Billed before", plain_dollars(earlier)),
+        ("This invoice", strong(plain_dollars(due))),
+        ("Left to bill", plain_dollars(price - earlier - due)),
     ]

@@ -19,7 +19,7 @@ from estimating.job.option import Option
 from estimating.reports.documents.content import TICK, Rank, Row, Section, Text, paragraph, section, small, table
 from estimating.reports.documents.scope_of_work import PREPARATION, capital, expected
 from estimating.reports.documents.tasks_in_words import coats, in_phases, one_sentence, surfaces_of
-from estimating.reports.format import dollars
+from estimating.reports.format import plain_dollars
 from estimating.workbook import Outcome, build_job, estimate_job
 
 MOST_ROOMS = 8  # of more than these the price of each alone is not worked out: it takes an estimate or two a room
@@ -83,7 +83,7 @@ def side_by_side(outcome: Outcome) -> tuple[Section, ...]:
     head = ("", *(each.name for each in several))
     rows = [Row((capital(name), *said)) for name, said in differences(several)]
     days = ("Days on site", *(f"{each.outcome.estimate.schedule.days.value:.0f}" for each in several))
-    prices = ("Price", *(dollars(each.outcome.estimate.price) for each in several))
+    prices = ("Price", *(plain_dollars(each.outcome.estimate.price) for each in several))
     choose: tuple[Text, ...] = ("I choose", *(TICK for _ in several))
     found = table(head, [*rows, Row(days), Row(prices, Rank.TOTAL), Row(choose)], "l" * len(head))
     promised = dict.fromkeys(said for each in several[1:] for said in expected(each.outcome))

@@ -24,7 +24,8 @@ from estimating.reports.documents.content import (
     table,
 )
 from estimating.reports.documents.tasks_in_words import coats, in_phases, one_sentence, surfaces_of
-from estimating.reports.format import UnitSystem, dollars, in_words, quantity
+from estimating.reports.documents.time_and_materials import by_time, cap_words
+from estimating.reports.format import UnitSystem, in_words, plain_dollars, quantity
 from estimating.workbook import Outcome
 
 PREPARATION = (Phase.TEST, Phase.REMOVE, Phase.PREPARE, Phase.PRIME)
@@ -35,8 +36,15 @@ def scope_of_work(outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
     """Return the rooms, their surfaces and their prices, which add up to the price of the job."""
     prices = room_prices(outcome.estimate)
     rows = [row for price in prices for row in _room_rows(price, outcome, shown)]
-    total = Row(("Total", "", "", dollars(outcome.estimate.price)), Rank.TOTAL)
-    return section("Scope of work and price", table(HEAD, [*rows, total], "llnr"), *_not_offered(outcome))
+    head = (*HEAD[:3], "Estimate") if by_time(outcome) else HEAD
+    total = Row(("Total", "", "", plain_dollars(outcome.estimate.price)), Rank.TOTAL)
+    return section(
+        "Scope of work and price", table(head, [*rows, total, *_cap(outcome)], "llnr"), *_not_offered(outcome)
+    )
+
+
+def _cap(outcome: Outcome) -> list[Row]:
+    return [Row(("Not to exceed", "", "", cap_words(outcome)), Rank.TOTAL)] if by_time(outcome) else []
 
 
 def _room_rows(price: RoomPrice, outcome: Outcome, shown: UnitSystem) -> list[Row]:
@@ -44,9 +52,11 @@ def _room_rows(price: RoomPrice, outcome: Outcome, shown: UnitSystem) -> list[Ro
     head: Text = (strong(capital(price.room)), small(f"  {_size(outcome, price.room)}"))
     surfaces = [row for plan in plans for row in _surface_rows(plan, price)]
     own = {each.text for each in outcome.job.extra if (each.room or ALSO) == price.room}
-    surfaces += [Row((capital(text), "", "", dollars(price.surfaces[text]))) for text in price.surfaces if text in own]
+    surfaces += [
+        Row((capital(text), "", "", plain_dollars(price.surfaces[text]))) for text in price.surfaces if text in own
+    ]
     return [
-        Row((head, dollars(price.price)), Rank.GROUP),
+        Row((head, plain_dollars(price.price)), Rank.GROUP),
         *surfaces,
         *(Row((small(_preparation(plan, shown)),), Rank.GROUP) for plan in plans if _preparation(plan, shown)),
     ]
@@ -59,7 +69,7 @@ def _surface_rows(plan: Plan, price: RoomPrice) -> list[Row]:
         chosen = [(each.title, amount_of(each)) for each in chosen_goods(plan)]
         used = coats(each for each in plan.materials if each.surface == name)
         first, *rest = [*chosen, *used] or [(plan.title, "")]
-        rows.append(Row((capital(name or plan.scope.split(",")[0]), *first, dollars(amount) if name else "")))
+        rows.append(Row((capital(name or plan.scope.split(",")[0]), *first, plain_dollars(amount) if name else "")))
         rows += [Row(("", *each, "")) for each in rest]
     return rows
 

@@ -12,12 +12,13 @@ from itertools import takewhile
 from estimating.estimate.pricing.lines import Section as Part
 from estimating.estimate.pricing.lines import sum_of
 from estimating.estimate.pricing.plan import Risk
-from estimating.estimate.pricing.room_prices import in_cents
+from estimating.estimate.pricing.room_prices import shared_out
 from estimating.job.values import Answer
 from estimating.reports.documents.content import BLANK, Text, counted, listed_words, sentence
 from estimating.reports.documents.letterhead import assumed
-from estimating.reports.format import UnitSystem, dollars, number, quantity
-from estimating.reports.panes.selling import hourly_charge, sold_lines
+from estimating.reports.documents.time_and_materials import billing_words, by_time, rate_words
+from estimating.reports.format import UnitSystem, number, plain_dollars, quantity, whole_dollars
+from estimating.reports.panes.selling import sold_lines
 from estimating.workbook import Outcome
 
 EXCLUSIONS = (
@@ -27,6 +28,7 @@ EXCLUSIONS = (
     "Electrical, gas and sprinkler work, and anything a licensed trade has to open or take down",
     "Damage by others after the work is done; colors and samples beyond those named here",
 )
+BY_TIME = "Billed when the work is done, for the hours worked and the materials used"
 WARRANTY_LIMITS = (
     "Not covered: moisture, movement of the building, ordinary wear, damage by others, and materials you supply.",
     "You keep every right the law gives you.",
@@ -53,15 +55,16 @@ def time_words(outcome: Outcome) -> list[str]:
     ]
 
 
-def price_words(outcome: Outcome) -> list[str]:
+def price_words(outcome: Outcome) -> list[Text]:
     """Return what is said of the price beside its amount."""
     tax = sum_of(outcome.estimate.section(Part.SALES_TAX))
     off = sum_of(outcome.estimate.section(Part.DISCOUNT))
-    said = [f"The prices above include a discount of {dollars(-off)}." if off else ""]
-    said.append(f"The total includes {dollars(tax)} of sales tax." if tax else "")
+    said: list[Text] = [f"The prices above include a discount of {plain_dollars(-off)}." if off else ""]
+    said.append(f"The total includes {plain_dollars(tax)} of sales tax." if tax else "")
     named = [each.replace("_", " ") for each in outcome.job.terms.client_supplies or ()]
     said.append(f"You supply: {listed_words(named)}. It is not in the price." if named else "")
-    if outcome.job.terms.show_range is Answer.YES:
+    said += billing_words(outcome)
+    if outcome.job.terms.show_range is Answer.YES and not by_time(outcome):
         said.append(
             "Your price is the total above, whatever the work turns out to cost us. It changes only by a signed "
             "change order."
@@ -82,7 +85,7 @@ def allowances(outcome: Outcome, shown: UnitSystem) -> list[str]:
 
 def _allowance(risks: Sequence[Risk], outcome: Outcome, shown: UnitSystem) -> str:
     sold = {id(line.amount): amount for line, amount in sold_lines(outcome.estimate).items()}
-    amount = dollars(sum((sold.get(id(risk.expected), Decimal(0)) for risk in risks), Decimal(0)))
+    amount = whole_dollars(sum((sold.get(id(risk.expected), Decimal(0)) for risk in risks), Decimal(0)))
     what = _in_common([risk.title for risk in risks])
     if risks[0] in outcome.estimate.own.risks:
         return f"{what}: {amount} is in the price."
@@ -108,14 +111,18 @@ def stages(outcome: Outcome, price: Decimal | None = None) -> list[tuple[str, De
     agreed = outcome.job.terms.stages
     if not agreed:
         return [("After the final walk-through", price)]
-    shares = in_cents({place: stage.percent for place, stage in enumerate(agreed)}, price)
+    shares = shared_out({place: stage.percent for place, stage in enumerate(agreed)}, price)
     return [(f"{stage.when} ({number(stage.percent)} %)", shares[place]) for place, stage in enumerate(agreed)]
 
 
 def payment_words(outcome: Outcome) -> list[str]:
     """Return how the price is paid, stage by stage, and that local law comes first."""
     state = outcome.job.site.state
-    usual = [f"{when}: {dollars(amount)}" for when, amount in stages(outcome)]
+    usual = (
+        [BY_TIME]
+        if by_time(outcome) and not outcome.job.terms.stages
+        else [f"{when}: {plain_dollars(amount)}" for when, amount in stages(outcome)]
+    )
     law = f"the law of {state}" if state else "state law"
     return [
         *map(sentence, own_words(outcome.job.terms.payment, usual)),
@@ -125,11 +132,8 @@ def payment_words(outcome: Outcome) -> list[str]:
 
 def change_words(outcome: Outcome) -> Text:
     """Return how the work is changed, and the rate for it."""
-    own = outcome.job.terms.change_rate
-    charge = hourly_charge(outcome.estimate) if own is None else own.value
-    rate = f"{dollars(charge)} an hour" if charge is not None else ""
     lead = "We write up every change, with its price and days, and both of us sign before it is done. Extra work: "
-    return (lead, rate or BLANK, " plus materials.")
+    return (lead, rate_words(outcome) or BLANK, " plus materials.")
 
 
 def acceptance_words(outcome: Outcome, shown: UnitSystem) -> list[str]:

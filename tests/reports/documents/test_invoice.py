@@ -23,7 +23,7 @@ THREE = [{"when": when, "percent": share} for when, share in (("On signing", 10)
 
 def billed(outcome: Outcome, stage: int) -> dict[str, Decimal]:
     said = read(as_html(invoice(outcome, stage, ON)))
-    found = re.findall(r"(Billed before|This invoice|Left to bill) \$([\d,.]+\d)", said)
+    found = re.findall(r"(Billed before|This invoice|Left to bill) \$([\d,.]*\d)", said)
     return {name: Decimal(amount.replace(",", "")) for name, amount in found}
 
 

@@ -10,7 +10,7 @@ import pytest
 
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.plan import Phase
-from estimating.evidence import load_library
+from estimating.evidence import OwnValue, load_library
 from estimating.job.surfaces import Preparation, SurfaceNotes
 from estimating.reports.documents.as_html import as_html
 from estimating.reports.documents.crew_sheet import crew_sheet
@@ -185,3 +185,18 @@ def test_a_batch_of_patches_is_cheaper_than_single_ones() -> None:
 
     assert patching(1) < patching(2) < patching(12) < 12 * patching(1)
     assert patching(12) * 60 / 12 == pytest.approx(13 * (1 + 11 * 0.5) / 12)
+
+
+def test_half_a_day_is_the_least() -> None:
+    """One patch in the hall takes less than four hours and is charged as four; without such a least it is cheaper."""
+    small = {"walls": {"painted": "no"}, "trim": {"painted": "yes", "runs": [{"kind": "base", "length": "6 ft"}]}}
+
+    def price(hours: float) -> Estimate:
+        own = {"business/minimum_charge": OwnValue(0, "dollar"), "business/minimum_hours": OwnValue(hours, "hour")}
+        plain = {"title": "hall", "site": VACANT, "rooms": [room("hall", *ROOMS["hall"])]}
+        return estimate_job(build_job({**plain, "work": [repaint("hall") | small]}), own=own).estimate
+
+    assert price(0).hours.value < 4
+    assert float(price(4).price - price(0).price) == pytest.approx(
+        float(4 - price(0).hours.value) * (28 * 1.29 + 14) * 1.35, abs=0.02
+    )
