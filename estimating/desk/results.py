@@ -8,12 +8,13 @@ from datetime import date
 import ipywidgets as widgets
 
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.records.price_list import trusted_days
 from estimating.reports.format import UnitSystem
 from estimating.reports.panes import desk_panes as panes
 from estimating.reports.panes.lines_by_room import lines_by_room
 from estimating.reports.panes.math_tree import METHOD, PRICE, math_tree
 from estimating.reports.panes.price import price_ages
-from estimating.review.prices import aged_prices, trusted_days
+from estimating.review.prices import aged_prices
 from estimating.workbook import Outcome
 
 View = Callable[[Outcome, EstimateRanges, UnitSystem], str]

@@ -19,13 +19,14 @@ from estimating.evidence import Basis, load_library
 from estimating.records.actuals import add_release, add_test_outcome, withdraw
 from estimating.records.decisions import take_back
 from estimating.records.own import NOTHING_OWN, history, keep_own, own_table, usual_place
+from estimating.records.price_list import trusted_days
 from estimating.records.sent import SentEstimate, list_estimates, load_estimate
 from estimating.records.store import Records, open_records
 from estimating.reports.format import number
 from estimating.reports.panes.review import estimate_name, honesty, open_prices, review_summary, welcome
 from estimating.review.example import NAME, TODAY, invented_history
 from estimating.review.lessons import Effect, Lesson, Lessons, effects, lessons
-from estimating.review.prices import prices_of_open, trusted_days
+from estimating.review.prices import prices_of_open
 from estimating.review.save_actuals import keep_actuals, open_estimates, recorded, surface_records
 
 TABS = ("what it took", "tests and release", "what it teaches", "is it honest?")

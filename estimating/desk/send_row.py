@@ -10,10 +10,11 @@ import ipywidgets as widgets
 
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.records.own import make_folder
+from estimating.records.price_list import trusted_days
 from estimating.records.store import open_records
 from estimating.reports.format import dollars
 from estimating.reports.panes.price import old_prices_line
-from estimating.review.prices import aged_prices, trusted_days
+from estimating.review.prices import aged_prices
 from estimating.review.sending import record_as_sent
 from estimating.workbook import Outcome
 

@@ -1,4 +1,4 @@
-"""Look after a records file: python -m estimating.records backup | backups | restore | prices | price."""
+"""Look after a records file: python -m estimating.records backup | restore | prices | price | price-list and others."""
 
 from __future__ import annotations
 
@@ -6,13 +6,22 @@ import argparse
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
-from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 from estimating.errors import InputError, RecordsError
-from estimating.evidence import OwnValue, load_library
-from estimating.records.actuals import Price, add_price, latest_prices, list_prices
-from estimating.records.own import keep_own
+from estimating.evidence import Basis, load_library
+from estimating.files import write_together
+from estimating.records.actuals import Price, latest_prices, list_prices
+from estimating.records.own import own_table
+from estimating.records.price_list import (
+    dollars_of,
+    keep_prices,
+    price_csv,
+    price_list,
+    read_price_csv,
+    trusted_days,
+    warning_of,
+)
 from estimating.records.store import back_up, backups, open_records, restore
 from estimating.terminal import run
 
@@ -35,6 +44,12 @@ def _parser() -> argparse.ArgumentParser:
     price.add_argument("dollars")
     price.add_argument("--day", type=date.fromisoformat, default=None, help="the day it was asked, as 2026-03-02")
     price.add_argument("--note", default="", help="who said so")
+    listed = asked.add_parser("price-list", help="write the whole price list as CSV, with the age of each price")
+    listed.add_argument("records", type=Path)
+    listed.add_argument("csv", type=Path, metavar="LIST.csv")
+    again = asked.add_parser("read-prices", help="keep the prices of a list that are new, from now on")
+    again.add_argument("records", type=Path)
+    again.add_argument("csv", type=Path, metavar="LIST.csv")
     return parser
 
 
@@ -64,20 +79,34 @@ def _price_line(price: Price) -> str:
 
 
 def _price(options: argparse.Namespace) -> str:
-    day = options.day or date.today()
-    price = Price(options.item, options.container, _dollars(options.dollars), day, options.note)
-    row = load_library().row("prices", price.item, price.container)
-    own = OwnValue(float(price.dollars), "dollar", note=price.note, date=day.isoformat())
-    keep_own(options.records, row, own)
-    with open_records(options.records) as records:
-        return f"kept: {_price_line(add_price(records, price))}"
+    price = Price(
+        options.item, options.container, dollars_of(options.dollars), options.day or date.today(), options.note
+    )
+    keep_prices(options.records, (price,), load_library())
+    return f"kept: {_price_line(price)}"
 
 
-def _dollars(text: str) -> Decimal:
+def _price_list(options: argparse.Namespace) -> str:
+    library, today = load_library(), date.today()
+    own = own_table(options.records, library).values
+    write_together({options.csv: price_csv(library, own, today)}, inputs=[options.records])
+    trusted = trusted_days(Basis(library, own))
+    listed = price_list(library, own)
+    old = [each for each in listed if warning_of(each.days_old(today), trusted)]
+    said = f"{options.csv}: {len(listed)} prices"
+    return f"{said}, {len(old)} of them older than {trusted:.0f} days or without a day: ask again" if old else said
+
+
+def _read_prices(options: argparse.Namespace) -> str:
+    library, today = load_library(), date.today()
+    own = own_table(options.records, library).values
     try:
-        return Decimal(text.removeprefix("$"))
-    except InvalidOperation as problem:
-        raise InputError("dollars", text, "a price such as 42.50") from problem
+        text = options.csv.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as problem:
+        raise InputError("price list", str(options.csv), f"a file that can be read ({problem})") from problem
+    prices = read_price_csv(text, library, own, today)
+    keep_prices(options.records, prices, library)
+    return "\n".join(["kept:", *map(_price_line, prices)] if prices else ["no price in it is new"])
 
 
 COMMANDS: Mapping[str, Callable[[argparse.Namespace], str]] = {
@@ -86,6 +115,8 @@ COMMANDS: Mapping[str, Callable[[argparse.Namespace], str]] = {
     "restore": _restore,
     "prices": _prices,
     "price": _price,
+    "price-list": _price_list,
+    "read-prices": _read_prices,
 }
 
 

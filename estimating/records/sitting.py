@@ -21,7 +21,7 @@ from estimating.files import write_aside
 FORMAT = 1
 LONGEST = 2000  # steps kept; a long day's typing is a few hundred
 DRAFT = "draft"
-STATES = (DRAFT, "sent", "won", "lost", "done")
+STATES = (DRAFT, "sent", "won", "lost", "done", "paid")
 
 
 @dataclass(frozen=True)

@@ -10,12 +10,12 @@ from estimating.errors import EstimatingError
 from estimating.evidence import Basis, Library, OwnValue
 from estimating.figures import Figure, leaves
 from estimating.learning.calibration import old_prices
+from estimating.records.price_list import trusted_days
 from estimating.records.sent import SentEstimate
 from estimating.row_key import RowKey
 from estimating.workbook import estimate_job, parse_job
 
 PRICES = RowKey("prices")
-TRUSTED = RowKey.of("business", "price_age")
 
 
 @dataclass(frozen=True)
@@ -28,12 +28,6 @@ class AgedPrice:
     priced_on: date | None  # None where nobody wrote the day down
     days: int | None
     old: bool
-
-
-def trusted_days(basis: Basis) -> float:
-    """Return for how many days a price is trusted."""
-    own = basis.own.get(str(TRUSTED))
-    return own.likely if own else basis.library.named(str(TRUSTED)).likely
 
 
 def aged_prices(amount: Figure, basis: Basis, today: date) -> tuple[AgedPrice, ...]:
