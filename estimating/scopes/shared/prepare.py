@@ -10,7 +10,7 @@ from estimating.estimate.pricing.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.surfaces import Condition, Preparation, SurfaceNotes, Washing
 from estimating.origins import Kind, Origin
-from estimating.scopes.shared import mud, prep, prime
+from estimating.scopes.shared import mud, prep, prime, repairs
 from estimating.scopes.shared.preparation import LIGHT, PROMISES, RISING, On, Step, steps
 from estimating.scopes.shared.prime import Layer
 from estimating.scopes.shared.products import BONDING_PRIMER, DRYWALL_PRIMER
@@ -113,11 +113,12 @@ def made_ready(part: Part) -> Iterator[Task]:
     if part.on is On.TRIM:
         yield from _trim_ready(part)
         return
-    if Step.SCUFF in part.steps:
-        yield prep.scuff(area, name, part.area, part.notes)
     if Step.FILL in part.steps:
         title = f"Fill dents and nail holes in the {name}, found with a lamp"
-        yield prep.by_hand(area, f"fill_{name}", title, part.area, "fill_dents")
+        filled = prep.by_hand(area, f"fill_{name}", title, part.area, "fill_dents")
+        yield repairs.spackle_dries(area, filled)
+    if Step.SCUFF in part.steps:
+        yield prep.scuff(area, name, part.area, part.notes)
     if part.skimmed is not None:
         what = name if Step.SKIM in part.steps else f"scraped {name}"
         yield from mud.skim_over(area, what, part.skimmed, overhead=part.on is On.CEILING)
@@ -139,7 +140,7 @@ def _trim_ready(part: Part) -> Iterator[Task]:
     area, surface = part.work_area, part.surfaces[0]
     if Step.NAIL_HOLES in part.steps:
         title, row = "Fill nail holes and dents in the trim", ("fill_nail_holes", "hand", "any")
-        yield area.by_length("fill_trim", title, Phase.PREPARE, surface.line, *row)
+        yield repairs.spackle_dries(area, area.by_length("fill_trim", title, Phase.PREPARE, surface.line, *row))
     if Step.SCUFF in part.steps:
         yield from prep.scuff_members(area, surface.members, surface.line, part.notes.condition)
 

@@ -85,7 +85,7 @@ def mend(repairs: Repairs, work_area: WorkArea, where: str) -> list[Task]:
     if not mended:
         return []
     deep = any(getattr(repairs, field) for field in SLOW_TO_DRY)
-    dried = compound_dries(work_area, mended[-1]) if deep else _spackle_dries(work_area, mended[-1])
+    dried = compound_dries(work_area, mended[-1]) if deep else spackle_dries(work_area, mended[-1])
     return [*mended[:-1], dried]
 
 
@@ -94,7 +94,8 @@ def compound_dries(work_area: WorkArea, task: Task) -> Task:
     return with_dry_time(task, compound_dry(work_area), "joint compound to dry")
 
 
-def _spackle_dries(work_area: WorkArea, task: Task) -> Task:
+def spackle_dries(work_area: WorkArea, task: Task) -> Task:
+    """Return the task with the wait until small fillings are dry."""
     return with_dry_time(task, spackle_dry(work_area), "spackle to dry")
 
 

@@ -54,6 +54,7 @@ def hours(estimate: Estimate, *phases: Phase) -> float:
     return sum(task.hours.value for task in estimate.schedule.tasks if task.phase in phases)
 
 
+APART = ("travel", "mobilize", "waiting")
 ALL = {"trim": {"painted": "yes", "runs": [{"kind": "base"}]}, "ceiling": {"painted": "yes"}}
 
 
@@ -134,12 +135,12 @@ def test_light_work_in_a_vacant_flat_against_a_painters_account() -> None:
     Outside value: a painter's account of a vacant two-bedroom apartment in one color ("How Long Does Interior Painting
     Really Take? A Timeline Guide", mystictoadpaintingco.com, no year): 4 to 6 hours for patching, sanding and priming,
     5 to 7 for the first coat on all surfaces, 4 to 5 for the second and touch-ups, 13 to 18 in all. These are hours by
-    the clock; how many people worked is not said. Here it is two, and driving and loading are left out.
+    the clock; how many people worked is not said. Here it is two; driving, loading and waiting are left out.
     """
     patched = {"repairs": {"small_patches": 4}, "removals": {"plates": 6}}
     outcome = priced(list(ROOMS), people=2, level="light", **patched)
     estimate = outcome.estimate
-    on_site = sum(task.hours.value for task in estimate.schedule.tasks if task.key not in ("travel", "mobilize"))
+    on_site = sum(task.hours.value for task in estimate.schedule.tasks if task.key not in APART)
     assert 13 <= on_site / 2 <= 18
     first = sum(task.hours.value for task in estimate.schedule.tasks if task.key in ("walls_1", "cut_walls_1"))
     assert 5 <= first / 2 <= 7
