@@ -46,7 +46,7 @@ def test_a_job_is_priced_and_written(path: Path, tmp_path: Path, capsys: Said) -
     assert f"price offered ${price:,.2f}  (fixed)\ncost to do it $" in said.out
     assert said.err == ""
     assert json.loads(data.read_text(encoding="utf-8"))["price_offered"]["value"] == str(price)
-    assert summary.read_bytes().decode("utf-8").split("\r\n")[-2].startswith("total,price,")
+    assert summary.read_bytes().decode("utf-8").split("\r\n")[-2].startswith("total,price offered,")
     assert sorted(each.name for each in tmp_path.iterdir()) == ["estimate.json", "summary.csv"]
 
 

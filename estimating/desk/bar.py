@@ -90,4 +90,4 @@ class Bar:
         """Show hours, days and margin, with their ranges and the drawn range once these are worked out."""
         self.facts.value = drawn.facts(now, sure, people)
         if sure is not None:
-            self.range.value = drawn.range_drawn(now.price, sure)
+            self.range.value = drawn.range_drawn(now, sure)

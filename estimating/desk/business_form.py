@@ -28,8 +28,9 @@ BY_SIZE = [{"id": "name", "name": "Product", "kind": "read"}] + [
 ]
 ONE = [{"id": "name", "name": "What", "kind": "read"}, {"id": "yours", "name": "Yours", "kind": "number"}]
 INTRO = (
-    '<p class="pe-small">What is gray is invented for the demo; a job says so until yours stands there. Clear a box '
-    "to go back to the table’s own figure.</p>"
+    '<p class="pe-small">What is gray is invented for the demo; a job says so until yours stands there. Your own wage, '
+    "burden, overhead and hours are known: what a job may cost no longer ranges over them. Clear a box to go back to "
+    "the table’s own figure.</p>"
 )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from estimating.desk.browser_parts import LeverBoard
 from estimating.errors import InputError
+from estimating.estimate.pricing.lines import GAIN, Section
 from estimating.estimate.uncertainty.ranges import usual_bounds
 from estimating.figures import Figure
 from estimating.reports.format import number, quantity, spoken_unit
@@ -24,8 +25,13 @@ Moved = Callable[[str, float], None]
 
 def with_values(outcome: Outcome, moved: Mapping[str, float]) -> Cheap:
     """Return the figures of a job with other values for assumptions; InputError where a rule cannot take one."""
-    made = outcome.moved(moved)
-    return Cheap(float(made.price), made.hours, made.days, outcome.estimate.margin)
+    made, lines = outcome.moved(moved), outcome.estimate.lines
+    tax, gain = (
+        float(sum(amount for line, amount in zip(lines, made.amounts, strict=True) if line.section in sections))
+        for sections in ((Section.SALES_TAX,), GAIN)
+    )
+    kept = float(made.price) - tax
+    return Cheap(float(made.price), made.hours, made.days, gain / kept if kept else 0.0, kept)
 
 
 def swings(outcome: Outcome) -> Iterator[Swing | None]:

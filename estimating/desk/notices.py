@@ -56,7 +56,10 @@ class Notices:
         self.invented_line.layout.display = "" if names else "none"
         if names:
             more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
-            said = f"Still invented, not yours: {', '.join(names[:NAMED])}{more}. Type yours before a paper goes out."
+            said = (
+                f"Still invented, not yours: {', '.join(names[:NAMED])}{more}. Type yours before a paper goes out; "
+                "until then what the job may cost ranges over them."
+            )
             self.of_invented.value = f'<p class="pe-mind" role="status">{escape(said)}</p>'
 
     def not_kept(self, why: str) -> None:

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from typing import Any, Protocol
 
 import ipywidgets as widgets
 
 from estimating.desk.form import Entry
+from estimating.desk.pricing import Pricing
 from estimating.errors import InputError
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.offers import MARKUP, USUAL_CHANCE, By
 from estimating.estimate.uncertainty.price_risk import bid_for, read_chance, read_price, risk_at_price
 from estimating.estimate.whatif.compare_methods import rival
 from estimating.estimate.whatif.scenario import Scenario, changes_between
 from estimating.job.file import plain_job
 from estimating.reports.format import UnitSystem
+from estimating.reports.panes import how_sure as sure_panes
 from estimating.reports.panes import whatif as panes
 from estimating.reports.panes.whatif import Kept
 from estimating.workbook import Outcome
@@ -22,6 +26,11 @@ from estimating.workbook import Outcome
 NOW = "as typed now"
 STYLE = {"description_width": "150px"}
 WIDE = "400px"
+SETS = {
+    By.PLAN: "your usual markup on the cost as planned",
+    By.MEAN: "your usual markup on what the job costs on average",
+    By.CHANCE: "the lowest price that loses money with no more than the chance wanted, 10 % where none is typed",
+}
 Guarded = Callable[[Callable[[], None]], Callable[..., None]]
 
 
@@ -43,6 +52,14 @@ class OnTheDesk(Protocol):
     @property
     def units(self) -> UnitSystem:
         """The units results are shown in."""
+
+    @property
+    def job(self) -> Mapping[str, Any]:
+        """The job as it is typed."""
+
+    @property
+    def pricing(self) -> Pricing:
+        """What prices it, with the contractor's own values."""
 
     def take(self, job: Mapping[str, Any], said: str = "") -> None:
         """Take another job as the next step."""
@@ -67,8 +84,8 @@ class WhatIf:
         [*self.parts.values()][self.widget.selected_index or 0].paint()
 
 
-def _button(label: str, tooltip: str, pressed: Callable[..., None]) -> widgets.Button:
-    button = widgets.Button(description=label, tooltip=tooltip, layout={"width": "130px"})
+def _button(label: str, tooltip: str, pressed: Callable[..., None], width: str = "130px") -> widgets.Button:
+    button = widgets.Button(description=label, tooltip=tooltip, layout={"width": width})
     button.on_click(lambda _button: pressed())
     return button
 
@@ -98,14 +115,32 @@ def _show(shown: widgets.HTML, text: str) -> None:
 
 
 class HowSure:
-    """What a typed price risks, and what price a typed chance asks for."""
+    """What a typed price risks, what price a typed chance asks for, and three buttons that set the price offered."""
 
     def __init__(self, desk: OnTheDesk, guarded: Guarded) -> None:
         self.desk = desk
         self.price = Entry(_text("price asked", "the price as estimated"), guarded(self.paint))
         self.chance = Entry(_text("chance of loss wanted", "such as 10 %"), guarded(self.paint))
         self.shown = widgets.HTML()
-        self.widget = widgets.VBox([self.price.widget, self.chance.widget, self.shown])
+        self.offers = {by: _button(f"Price {by}", SETS[by], guarded(partial(self._offer, by)), "210px") for by in By}
+        self.widget = widgets.VBox(
+            [self.price.widget, self.chance.widget, widgets.HBox([*self.offers.values()]), self.shown]
+        )
+
+    def _offer(self, by: By) -> None:
+        """Set the price offered, by a markup of this job alone; by the plan it is the usual one again."""
+        outcome, sure, chance = self.desk.outcome, self.desk.sure, _read(self.chance, read_chance, USUAL_CHANCE)
+        if outcome is None or sure is None or chance is None or self.desk.stale:
+            return
+        own = {key: each for key, each in dict(self.desk.job.get("own") or {}).items() if key != MARKUP}
+        if by is not By.PLAN:
+            found = next(
+                each
+                for each in sure_panes.offers_of(outcome, sure, self.desk.pricing.own.values, chance)
+                if each.by is by
+            )
+            own[MARKUP] = {"likely": found.markup, "unit": "percent", "note": f"price {by}"}
+        self.desk.take({**self.desk.job, "own": own}, f"price {by}")
 
     def paint(self) -> None:
         """Show what the price risks; a box that cannot be read is marked, and the last answer stays."""
@@ -118,7 +153,8 @@ class HowSure:
         if price is None or chance is None:
             return
         wanted = bid_for(estimate, sure.cost_draws, chance) if chance else None
-        _show(self.shown, panes.how_sure(outcome, sure, risk_at_price(estimate, sure.cost_draws, price), wanted))
+        said = sure_panes.how_sure(outcome, sure, risk_at_price(estimate, sure.cost_draws, price), wanted)
+        _show(self.shown, sure_panes.offers(outcome, sure, self.desk.pricing.own.values, chance or USUAL_CHANCE) + said)
 
 
 def _read(entry: Entry, read: Callable[[str], float], blank: float) -> float | None:

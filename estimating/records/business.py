@@ -25,6 +25,7 @@ RATES = {  # rows of the own table that are asked for by name, in the words of t
     "wage": "Wage, $/h",
     "burden": "Payroll burden, %",
     "overhead": "Overhead, $ per labor hour",
+    "day_length": "Day on site, hours",
     "markup": "Markup on cost, %",
     "minimum_charge": "Least a job costs, $",
     "minimum_hours": "Least hours a job is charged, such as half a day",

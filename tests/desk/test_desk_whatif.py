@@ -10,6 +10,8 @@ from places import JOBS
 
 from estimating.desk import Desk, open_desk
 from estimating.desk.whatif import NOW, BreakEven, HowSure, MoreTests
+from estimating.estimate.uncertainty.offers import By
+from estimating.estimate.uncertainty.price_risk import risk_at_price
 from estimating.reports.panes import whatif as whatif_panes
 
 DEMO = JOBS / "alder_row_sitting_room.toml"
@@ -80,6 +82,31 @@ def test_a_wanted_chance_gives_a_price(desk: Desk) -> None:
     assert "To lose money with" not in part.shown.value
     part.chance.control.value = "10 %"
     assert "To lose money with a chance of 10%" in part.shown.value
+
+
+def test_three_buttons_set_the_price_offered(desk: Desk) -> None:
+    """By the mean and by a chance it rises by a markup of this job alone; as planned it is the usual one again."""
+    part = how_sure(desk)
+    assert desk.outcome is not None
+    planned = desk.outcome.estimate
+    part.offers[By.MEAN].click()
+    desk.finish()
+    assert desk.outcome.estimate.price > planned.price
+    assert desk.outcome.estimate.cost.value == pytest.approx(planned.cost.value)
+    assert desk.sure is not None
+    assert float(desk.outcome.estimate.price) == pytest.approx(1.35 * desk.sure.cost_draws.mean(), abs=0.3)
+    part.chance.control.value = "5 %"
+    part.offers[By.CHANCE].click()
+    desk.finish()
+    risk = risk_at_price(desk.outcome.estimate, desk.sure.cost_draws, float(desk.outcome.estimate.price))
+    assert 0.04 < risk.chance <= 0.05
+    assert desk.job["own"]["business/markup"]["note"] == "price for a chance of loss"
+    for words in ("price as planned", "price from the mean", "price for a chance of loss of 5%"):
+        assert words in part.shown.value
+    part.offers[By.PLAN].click()
+    desk.finish()
+    assert desk.outcome.estimate.price == planned.price
+    assert not desk.job["own"]
 
 
 def test_nonsense_is_marked_in_place_and_the_last_answer_stays(desk: Desk) -> None:

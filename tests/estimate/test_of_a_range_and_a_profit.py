@@ -45,7 +45,7 @@ def test_sales_tax_is_no_profit() -> None:
     cost = (10 + 1.5 + 2 * 0.5) * 40  # the visit takes 1½ hours, opening up ½ on each of two days
     assert float(made_of.price) == pytest.approx(1.25 * cost * 1.07)
     assert float(made_of.profit) == pytest.approx(0.25 * cost)
-    assert made_of.margin == pytest.approx(0.25 / (1.25 * 1.07))
+    assert made_of.margin == pytest.approx(0.25 / 1.25)  # of what is kept: 0.187 of what the client pays
     costs = np.full(100, float(cost))
     sold = risk_at_price(made_of, costs, float(made_of.price))
     assert (sold.kept, sold.profit) == (pytest.approx(1.25 * cost), pytest.approx(0.25 * cost))

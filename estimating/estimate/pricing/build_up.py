@@ -51,9 +51,14 @@ class Estimate:
         return sum_of(line for line in self.lines if line.section in GAIN)
 
     @property
+    def kept(self) -> Decimal:
+        """The price without the sales tax on it, which is passed on."""
+        return self.price - sum_of(self.section(Section.SALES_TAX))
+
+    @property
     def margin(self) -> float:
-        """Profit as a share of the price."""
-        return float(self.profit / self.price) if self.price else 0.0
+        """Profit as a share of the price before sales tax."""
+        return float(self.profit / self.kept) if self.kept else 0.0
 
     @property
     def gallons(self) -> float:

@@ -1,4 +1,4 @@
-"""How sure an estimate is: the range of every line and of the price, from one set of draws."""
+"""How sure an estimate is: the range of every line and of what the job costs, from one set of draws."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line
-from estimating.estimate.uncertainty.ranges import Spread, chance_of_loss, price_for_chance, simulating, spread
+from estimating.estimate.uncertainty.ranges import Spread, simulating, spread
 from estimating.figures import Figure, at_once
 from estimating.row_key import RowKey
 
@@ -23,23 +23,14 @@ CORRELATED_GROUPS: Mapping[str, tuple[RowKey, float]] = MappingProxyType(
 
 @dataclass(frozen=True)
 class EstimateRanges:
-    """The ranges of an estimate. Percentiles of lines do not add up to those of the price, and should not."""
+    """The ranges of an estimate; its price is fixed. Percentiles of lines do not add up to those of the cost."""
 
     quantities: Mapping[Line, Spread]
     amounts: Mapping[Line, Spread]
-    price: Spread
     cost: Spread
     hours: Spread
     days: Spread
     cost_draws: npt.NDArray[np.float64]
-
-    def chance_of_loss(self, price: float) -> float:
-        """Return the chance that the job costs more than this price."""
-        return chance_of_loss(self.cost_draws, price)
-
-    def price_for(self, chance: float) -> float:
-        """Return the price that is exceeded by the cost with no more than this chance."""
-        return price_for_chance(self.cost_draws, chance)
 
 
 def estimate_ranges(estimate: Estimate, *, points: int = 4096) -> EstimateRanges:
@@ -50,21 +41,20 @@ def estimate_ranges(estimate: Estimate, *, points: int = 4096) -> EstimateRanges
 def ranges_by_and_by(estimate: Estimate, *, points: int = 4096) -> Generator[None, None, EstimateRanges]:
     """Work the ranges of an estimate out a little at a time, for somebody who must not be kept waiting."""
     lines = estimate.lines
-    whole = [estimate.amount, estimate.cost, estimate.hours, estimate.schedule.days]
+    whole = [estimate.cost, estimate.hours, estimate.schedule.days]
     targets: list[Figure] = [*whole, *(line.quantity for line in lines), *(line.amount for line in lines)]
     drawn = yield from simulating(targets, points=points, groups=CORRELATED_GROUPS)
     spreads = []
     for each in drawn:
         spreads.append(spread(each))
         yield
-    price, cost, hours, days, *rest = spreads
+    cost, hours, days, *rest = spreads
     count = len(lines)
     return EstimateRanges(
         quantities=MappingProxyType(dict(zip(lines, rest[:count], strict=True))),
         amounts=MappingProxyType(dict(zip(lines, rest[count:], strict=True))),
-        price=price,
         cost=cost,
         hours=hours,
         days=days,
-        cost_draws=drawn[1],
+        cost_draws=drawn[0],
     )

@@ -9,7 +9,6 @@ from estimating.errors import InputError
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Section
 from estimating.estimate.uncertainty.ranges import Array, chance_of_loss, price_for_chance
-from estimating.units import convert
 
 PRICE = re.compile(r"\$?\s*(?P<amount>(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?)")
 CHANCE = re.compile(r"(?P<amount>\d+(?:\.\d+)?)\s*(?:%|percent)?")
@@ -52,7 +51,7 @@ def read_chance(text: str) -> float:
 
 def risk_at_price(estimate: Estimate, cost_draws: Array, price: float) -> PriceRisk:
     """Return what a price risks; cost_draws are those of the estimate's cost, in dollars."""
-    kept = price / _tax(estimate)
+    kept = price * _kept_share(estimate)
     short = cost_draws[cost_draws > kept] - kept
     return PriceRisk(
         price=price,
@@ -65,10 +64,10 @@ def risk_at_price(estimate: Estimate, cost_draws: Array, price: float) -> PriceR
 
 def bid_for(estimate: Estimate, cost_draws: Array, chance: float) -> PriceRisk:
     """Return the lowest price that loses money with no more than this chance (0 to 1), and what it risks."""
-    return risk_at_price(estimate, cost_draws, price_for_chance(cost_draws, chance) * _tax(estimate))
+    return risk_at_price(estimate, cost_draws, price_for_chance(cost_draws, chance) / _kept_share(estimate))
 
 
-def _tax(estimate: Estimate) -> float:
-    """Return what the client pays for each dollar that is kept."""
-    shares = [line.unit_cost for line in estimate.section(Section.SALES_TAX) if line.unit_cost]
-    return 1.0 + sum(float(convert(share.value, share.unit, "dimensionless")) for share in shares)
+def _kept_share(estimate: Estimate) -> float:
+    """Return what is kept of each dollar that the client pays, as in this estimate: some lines may be untaxed."""
+    tax = sum(line.amount.value for line in estimate.section(Section.SALES_TAX))
+    return 1.0 - tax / estimate.amount.value if tax else 1.0

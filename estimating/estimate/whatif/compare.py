@@ -16,7 +16,15 @@ from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.choose_methods import Choice, beside, may_be_taken, weigh
 from estimating.estimate.pricing.engine import Engine, Likely
 from estimating.estimate.pricing.plan import Plan, Suitability
-from estimating.estimate.pricing.preference import Appetite, Array, Picked, Weighed, chance_of_surface, pick
+from estimating.estimate.pricing.preference import (
+    Appetite,
+    Array,
+    Picked,
+    Weighed,
+    beyond_mending,
+    chance_of_surface,
+    pick,
+)
 from estimating.estimate.whatif.recommended_along import Priced, Stretch, stretches
 from estimating.figures import Figure
 
@@ -184,17 +192,38 @@ def _why(found: Comparison) -> Iterator[str]:
     if not ranked:
         yield "no method is OK here"
         return
-    cheapest, plainest = (found.options[int(each)] for each in (found.picked.cheapest, found.picked.plainest))
-    if best is not plainest:
-        yield _calmer(best, plainest)
-    elif best is not cheapest:
-        yield f"{best.plan.title}: nearly the same price as {cheapest.plan.title}, and plainer"
-    else:
-        yield f"{best.plan.title}: the cheapest of the methods that are OK here, risks priced in"
-    yield from (f"next is {each.plan.title}, {_apart(each, best)}" for each in _next(ranked, best))
+    plainest = found.options[int(found.picked.plainest)]
+    yield _calmer(best, plainest) if best is not plainest else _cheapest(found, ranked[0])
+    lower = [each for each in ranked if each.price < best.price and (best is plainest or each is not plainest)]
+    yield from (f"{each.plan.title} is priced {_apart(each, best)}" for each in lower)
+    dearer = [each for each in ranked if each.price >= best.price and each is not best]
+    yield from (f"next is {each.plan.title}, {_apart(each, best)}" for each in dearer[:1])
     yield from (
         f"on condition: {each.text}" for each in best.plan.findings if each.suitability is Suitability.CONDITIONS
     )
+
+
+def _cheapest(found: Comparison, lowest: Option) -> str:
+    """Return why the plainest of the cheapest is recommended, with what was counted that its price does not show."""
+    best, cheapest = found.recommended, found.options[int(found.picked.cheapest)]
+    counted = _counted(found) if lowest.price < best.price else ""
+    if best is not cheapest:
+        return f"{best.plan.title}: costs nearly the same as {cheapest.plan.title}{counted}, and is plainer"
+    if lowest.price < best.price:
+        return f"{best.plan.title}: costs the least of the methods that are OK here{counted}"
+    return f"{best.plan.title}: the cheapest of the methods that are OK here, risks priced in"
+
+
+def _counted(found: Comparison) -> str:
+    """Return what the choice counts and the likely prices do not."""
+    days = any(each.judged is not None and each.judged.cost != each.likely.cost for each in found.options)
+    beyond = any(beyond_mending(each.plan, found.appetite) for each in found.options)
+    counted = [
+        "days counted in fractions, since rooms share them" if days else "",
+        "what a failure costs beyond its mending" if beyond else "",
+    ]
+    said = ", and with ".join(each for each in counted if each)
+    return f", with {said}" if said else ""
 
 
 def _calmer(best: Option, instead: Option) -> str:
@@ -203,10 +232,6 @@ def _calmer(best: Option, instead: Option) -> str:
         f"{best.plan.title}: a chance of {chances[0]:.0%} that something comes down, where {instead.plan.title} "
         f"has {chances[1]:.0%} and is {_apart(instead, best)}"
     )
-
-
-def _next(ranked: Sequence[Option], best: Option) -> list[Option]:
-    return [each for each in ranked if each is not best][:1]
 
 
 def _apart(one: Option, best: Option) -> str:

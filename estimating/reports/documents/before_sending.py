@@ -11,12 +11,14 @@ from datetime import date
 from estimating.estimate.pricing.plan import Question, Suitability
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.estimate.uncertainty.price_risk import risk_at_price
+from estimating.evidence import BUSINESS
+from estimating.records.business import RATES
 from estimating.reports.documents.content import Document, bullets, facts, section, sentence, table
 from estimating.reports.documents.letterhead import letterhead, us_date
 from estimating.reports.documents.options import rooms_by_themselves
 from estimating.reports.documents.shopping_list import stale_prices
 from estimating.reports.documents.time_and_materials import by_time, cap_at_risk
-from estimating.reports.format import dollars
+from estimating.reports.format import dollars, quantity
 from estimating.workbook import Outcome
 
 
@@ -32,6 +34,7 @@ def before_sending(outcome: Outcome, sure: EstimateRanges, on: date) -> Document
             *section("Open questions, and what the price takes for now", bullets(map(_asked, others))),
             *section("Old prices", bullets(stale_prices(outcome, on))),
             *section("What you risk", facts(_risk(outcome, sure))),
+            *section("What you know and the range of the cost does not", bullets(_not_yet_known(outcome))),
             *section("Each room by itself", table(ROOM_HEAD, _rooms(outcome), "lrrr")),
         ),
         "For the contractor. Not for the client.",
@@ -78,11 +81,23 @@ def _blanks(outcome: Outcome) -> Iterator[str]:
     return (f"{what}." for given, what in gaps if not given)
 
 
+def _not_yet_known(outcome: Outcome) -> Iterator[str]:
+    """Yield the rates of the business that are drawn, since nobody has put in the contractor's own."""
+    used = outcome.basis.used()
+    for key in (f"{BUSINESS}/{each}" for each in RATES):
+        rate = used.get(key)
+        if rate is not None and rate.low is not None and rate.high is not None and rate.low < rate.high:
+            ends = " to ".join(quantity(each, rate.unit) for each in (rate.low, rate.high))
+            yield sentence(f"{rate.name.capitalize()}: drawn from {ends}. Put in yours and it is drawn no more")
+
+
 def _risk(outcome: Outcome, sure: EstimateRanges) -> list[tuple[str, str]]:
     estimate = outcome.estimate
     risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     return [
         ("Price offered", dollars(estimate.price)),
+        ("Cost to do it, as planned", dollars(estimate.cost.value)),
+        ("Cost to do it, on average", dollars(risked.kept - risked.profit)),
         ("Cost to do it, 8 in 10", f"${sure.cost.low:,.0f} to ${sure.cost.high:,.0f}"),
         ("Margin as planned", f"{estimate.margin:.0%} of the price"),
         ("Expected profit", f"{dollars(risked.profit)}, {risked.margin:.0%} of the price"),

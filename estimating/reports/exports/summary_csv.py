@@ -8,7 +8,6 @@ import unicodedata
 
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
-from estimating.estimate.uncertainty.ranges import Spread
 from estimating.reports.format import UnitSystem, in_words, number, shown_value, unit_words
 from estimating.reports.provenance import LEGEND, origin_code
 from estimating.workbook import Outcome
@@ -54,7 +53,7 @@ def summary_csv(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = Unit
     rows.writerow(COLUMNS)
     for line in outcome.estimate.lines:
         rows.writerow(_row(line, outcome, sure, shown))
-    rows.writerow(_total(outcome, sure))
+    rows.writerow(_total(outcome))
     return out.getvalue()
 
 
@@ -96,11 +95,9 @@ def _row(line: Line, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) 
     ]
 
 
-def _total(outcome: Outcome, sure: EstimateRanges) -> list[str]:
-    price: Spread = sure.price
-    cost = f"{outcome.estimate.price:.2f}"
-    ends = f"{price.low:.2f}", f"{price.high:.2f}"
-    return ["total", "price", *[""] * 8, cost, *ends, LEGEND, _title(outcome)]
+def _total(outcome: Outcome) -> list[str]:
+    """Return the price offered; it is fixed, so that it has no low and no high."""
+    return ["total", "price offered", *[""] * 8, f"{outcome.estimate.price:.2f}", "", "", LEGEND, _title(outcome)]
 
 
 def _title(outcome: Outcome) -> str:

@@ -17,8 +17,8 @@ def plain_summary(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = Un
     lines = [
         head,
         f"price offered {dollars(estimate.price)}  (fixed)",
-        f"cost to do it {dollars(sure.cost.low)} to {dollars(sure.cost.high)}, eight times in ten; "
-        f"{dollars(risked.kept - risked.profit)} on average",
+        f"cost to do it {dollars(estimate.cost.value)} as planned, {dollars(risked.kept - risked.profit)} on average; "
+        f"{dollars(sure.cost.low)} to {dollars(sure.cost.high)} eight times in ten",
         f"expected profit {dollars(risked.profit)}, {risked.margin:.0%} of the price; "
         f"chance of loss {risked.chance:.0%}",
         f"hours {number(estimate.hours.value)}  ({number(sure.hours.low)} to {number(sure.hours.high)})",

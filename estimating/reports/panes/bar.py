@@ -1,4 +1,4 @@
-"""The bar over a job: price, its range drawn to scale, hours, days, margin, chance of loss, and the last change."""
+"""The bar over a job: price, what the work costs drawn to scale, hours, days, margin, chance of loss, last change."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from html import escape
 
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.estimate.uncertainty.ranges import chance_of_loss
 from estimating.reports.format import dollars, number
 
 NOTHING_YET = "Type or paste a room below, or press New; the price appears here."
@@ -35,13 +36,14 @@ class Cheap:
     price: float
     hours: float
     days: float
-    margin: float
+    margin: float  # as planned, a share of what is kept
+    kept: float  # of the price, once the sales tax on it is passed on
 
     @classmethod
     def of(cls, estimate: Estimate) -> Cheap:
         """Return the figures of an estimate."""
         days = estimate.schedule.days.value
-        return cls(float(estimate.price), estimate.hours.value, days, estimate.margin)
+        return cls(float(estimate.price), estimate.hours.value, days, estimate.margin, float(estimate.kept))
 
     def since(self, before: Cheap) -> Step:
         """Return what has changed since other figures."""
@@ -61,14 +63,15 @@ def price_words(now: Cheap, step: Step | None, stale: bool) -> str:
 
 def facts(now: Cheap, sure: EstimateRanges | None, people: int) -> str:
     """Return hours, days, margin and, once it is worked out, the chance of loss."""
-    chance = f"{sure.chance_of_loss(now.price):.0%}" if sure else "…"
+    chance = f"{chance_of_loss(sure.cost_draws, now.kept):.0%}" if sure else "…"
+    expected = f"{1 - sure.cost_draws.mean() / now.kept:.0%} expected" if sure and now.kept else ""
     hours = f"{number(sure.hours.low)}–{number(sure.hours.high)}" if sure else ""
     days = f"{number(sure.days.low)}–{number(sure.days.high)}" if sure and sure.days.low < sure.days.high else ""
     crew = "1 person" if people == 1 else f"{people} people"
     shown = (
         ("Hours", f"{now.hours:,.1f}", hours),
         (f"Days, {crew}", number(now.days), days),
-        ("Margin", f"{now.margin:.0%}", ""),
+        ("Margin as planned", f"{now.margin:.0%}", expected),
         ("Chance of loss", chance, ""),
     )
     return "".join(
@@ -78,20 +81,21 @@ def facts(now: Cheap, sure: EstimateRanges | None, people: int) -> str:
     )
 
 
-def range_drawn(price: float, sure: EstimateRanges) -> str:
-    """Return what the job may cost, and the price on the same scale: 1 in 10 below, half, 1 in 10 above."""
-    cost = sure.cost
-    low, high = min(cost.low, price), max(cost.high, price)
+def range_drawn(now: Cheap, sure: EstimateRanges) -> str:
+    """Return what the job may cost, and what is kept of the price on the same scale: 1 in 10 below, half, above."""
+    cost, kept = sure.cost, now.kept
+    low, high = min(cost.low, kept), max(cost.high, kept)
     room = (high - low) * 0.12 or 1.0
 
     def at(amount: float) -> float:
         return (amount - low + room) / (high - low + 2 * room) * WIDE
 
     ends = f"{dollars(cost.low).split('.')[0]} to {dollars(cost.high).split('.')[0]}"
-    said = (
-        f"the work costs {ends} in 8 of 10 cases, half the time over {dollars(cost.median)}; the price {dollars(price)}"
-    )
-    bar, mark = at(cost.high) - at(cost.low), at(price)
+    said = f"the work costs {ends} in 8 of 10 cases, half the time over {dollars(cost.median)}"
+    said += f"; the price {dollars(now.price)}"
+    if now.price - kept >= 0.005:
+        said += f", of which {dollars(kept)} is yours once its sales tax is passed on"
+    bar, mark = at(cost.high) - at(cost.low), at(kept)
     anchor = "end" if mark > WIDE * 0.75 else "start" if mark < WIDE * 0.25 else "middle"
     return (
         f'<svg class="bar-range" viewBox="0 0 {WIDE:g} {HIGH:g}" role="img" aria-label="{escape(said)}">'

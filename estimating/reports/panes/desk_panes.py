@@ -45,7 +45,8 @@ def head(outcome: Outcome, sure: EstimateRanges, stale: bool = False) -> str:
         (
             "cost to do it",
             dollars(risked.kept - risked.profit),
-            f"on average; {dollars(sure.cost.low)} – {dollars(sure.cost.high)} eight times in ten",
+            f"on average, {dollars(estimate.cost.value)} as planned; "
+            f"{dollars(sure.cost.low)} – {dollars(sure.cost.high)} eight times in ten",
         ),
         (
             "expected profit",
@@ -195,7 +196,7 @@ def lines(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = UnitSystem
     rows.append(["<strong>price</strong>", "", "", "", f"<strong>{dollars(outcome.estimate.price)}</strong>", "", ""])
     note = (
         '<p class="pe-small">Markup is profit as a share of cost; margin is profit as a share of the price. '
-        "low and high are the 10th and 90th percentile of the line alone; they do not add up to those of the price.</p>"
+        "low and high are the 10th and 90th percentile of the line alone; they do not add up to those of the cost.</p>"
     )
     return table(("item", "section", "quantity", "at", "cost", "low", "high"), rows) + note
 
@@ -313,5 +314,5 @@ def movers(shares: Sequence[Share]) -> str:
         f'<td class="pe-bar"><span style="width:{100 * min(1.0, max(0.0, each.total)):.1f}%"></span></td></tr>'
         for each in shares
     )
-    note = '<p class="pe-small">How much of the variance of the price goes when this is known.</p>'
+    note = '<p class="pe-small">How much of the variance of the cost goes when this is known.</p>'
     return f'<table class="pe-table pe-movers"><tbody>{rows}</tbody></table>{note}'

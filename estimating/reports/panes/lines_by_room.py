@@ -15,7 +15,7 @@ WHOLE_JOB = "The job as a whole"
 HEAD = ("Item", "Section", "Quantity", "At", "Cost", "Low", "High")
 NOTE = (
     '<p class="pe-small">Low and high are the 10th and 90th percentile of the line alone; they do not add up to those '
-    "of the price. Markup is profit as a share of cost; margin is profit as a share of the price.</p>"
+    "of the cost. Markup is profit as a share of cost; margin is profit as a share of the price.</p>"
 )
 
 
@@ -28,7 +28,7 @@ def lines_by_room(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = Un
     head = "".join(
         f'<th scope="col" class="{"num" if place > 1 else ""}">{each}</th>' for place, each in enumerate(HEAD)
     )
-    total = _sum_row("Price", outcome.estimate.price)
+    total = _sum_row("Price offered", outcome.estimate.price)
     inside = f"<thead><tr>{head}</tr></thead>{bodies}<tfoot>{total}</tfoot>"
     region = '<div class="pe-wide" tabindex="0" role="region" aria-label="the price line by line">'
     return f'{region}<table class="pe-table pe-money">{inside}</table></div>{NOTE}'

@@ -1,4 +1,4 @@
-"""What-if as HTML: how sure a price is, scenarios side by side, where two methods cross, and the worth of a test."""
+"""What-if as HTML: scenarios side by side, where two methods cross, and the worth of a test."""
 
 from __future__ import annotations
 
@@ -30,60 +30,12 @@ from estimating.job.file import plain_job, spell
 from estimating.reports.charts import whatif as charts
 from estimating.reports.format import UnitSystem, dollars, number, quantity, shown_value, unit_words
 from estimating.reports.panes.desk_panes import table
+from estimating.reports.panes.how_sure import share
 from estimating.scopes.registry import KINDS
 from estimating.workbook import Outcome
 
 PIVOT = ""  # in place of the row of an assumption: the figure on which the choice between methods turns
 THIN = "\u202f"  # a narrow space at which no line breaks
-LEANS = 0.005  # as a share of the likely cost: nearer than this the median is called the same
-
-
-def how_sure(outcome: Outcome, sure: EstimateRanges, bid: PriceRisk, wanted: PriceRisk | None = None) -> str:
-    """Return what a price risks, what price a wanted chance asks for, and how often the job costs how much."""
-    likely = outcome.estimate.cost.value
-    chart = charts.cost_chart(sure.cost_draws, likely, bid)
-    asked = f"<p>{_asked(wanted)}</p>" if wanted else ""
-    return (
-        f'<p>{_risk(bid)}</p>{asked}<div class="pe-drawing">{chart}</div><p>{_leaning(likely, sure.cost.median)}</p>'
-        '<p class="pe-small">Cost is everything but profit: labor with its burden, goods, equipment, allowances and '
-        "overhead. The chart ends where 1 draw in 100 costs more.</p>"
-    )
-
-
-def _risk(bid: PriceRisk) -> str:
-    tax = f" (of it {dollars(bid.price - bid.kept)} is sales tax)" if bid.price - bid.kept >= 0.005 else ""
-    left = "leaves" if bid.profit >= 0 else "is short by"
-    loses = f" Where it loses, it loses {dollars(bid.loss)} on average." if bid.loss else ""
-    return (
-        f"At {dollars(bid.price)}{tax} the chance of losing money is <strong>{share(bid.chance)}</strong>. "
-        f"On average such a price {left} {dollars(abs(bid.profit))}.{loses}"
-    )
-
-
-def _asked(wanted: PriceRisk) -> str:
-    return f"To lose money with a chance of {share(wanted.chance)}, ask <strong>{dollars(wanted.price)}</strong>."
-
-
-def _leaning(likely: float, median: float) -> str:
-    apart = median - likely
-    if abs(apart) <= LEANS * likely:
-        return f"Half of the draws cost more than {dollars(median)}, about the likely cost: costs lean to neither side."
-    side, why = (
-        ("above", "lean to the high side: more can go wrong than can go better than planned")
-        if apart > 0
-        else ("below", "lean to the low side: more can go better than planned than can go wrong")
-    )
-    return (
-        f"The likely cost, worked out from likely values alone, is {dollars(likely)}. Half of the draws cost more than "
-        f"{dollars(median)}: the median lies {dollars(abs(apart))} {side} the likely cost, because costs {why}."
-    )
-
-
-def share(chance: float) -> str:
-    """Return a chance in percent, without claiming none or certain."""
-    if chance < 0.005:
-        return "under 1%"
-    return "over 99%" if chance > 0.995 else f"{chance:.0%}"
 
 
 @dataclass(frozen=True)
@@ -106,8 +58,9 @@ def side_by_side(kept: Sequence[Kept], shown: UnitSystem = UnitSystem.US) -> str
     paint = f"paint, {unit_words('gallon', shown)}"
     facts: list[tuple[str, Callable[[Kept], str]]] = [
         ("method", lambda each: _methods_taken(each.outcome)),
-        ("price", lambda each: f"<strong>{dollars(each.outcome.estimate.price)}</strong>"),
-        ("range", lambda each: f"{dollars(each.sure.price.low)} – {dollars(each.sure.price.high)}"),
+        ("price offered", lambda each: f"<strong>{dollars(each.outcome.estimate.price)}</strong>"),
+        ("cost to do it", lambda each: f"{dollars(each.sure.cost.low)} – {dollars(each.sure.cost.high)}"),
+        ("expected profit", lambda each: dollars(_own_bid(each).profit)),
         ("chance of loss", lambda each: share(_own_bid(each).chance)),
         ("hours", lambda each: number(each.outcome.estimate.hours.value)),
         ("days on site", lambda each: number(each.outcome.estimate.schedule.days.value)),

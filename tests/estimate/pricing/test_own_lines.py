@@ -104,10 +104,10 @@ def test_hours_of_an_own_line_are_worked_paid_and_scheduled() -> None:
 LABOR: Plain = {"text": "Strip the mantel", "kind": "labor", "quantity": 20.0, "low": 12.0, "high": 40.0}
 
 
-def test_the_range_of_an_own_line_is_in_the_range_of_the_price() -> None:
+def test_the_range_of_an_own_line_is_in_the_range_of_the_cost() -> None:
     """A line nobody is sure of widens what the job may come to."""
     sure = {**LABOR, "low": 20.0, "high": 20.0}
-    wide, narrow = (estimate_ranges(priced(plain(extra=[line])).estimate).price for line in (LABOR, sure))
+    wide, narrow = (estimate_ranges(priced(plain(extra=[line])).estimate).cost for line in (LABOR, sure))
     assert wide.high - wide.low > narrow.high - narrow.low
 
 

@@ -9,6 +9,7 @@ from estimating.estimate.pricing.build_up import Estimate, build_up
 from estimating.estimate.pricing.lines import Section
 from estimating.estimate.pricing.plan import Phase, Risk, Task
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges, estimate_ranges
+from estimating.estimate.uncertainty.ranges import chance_of_loss, price_for_chance
 from estimating.figures import Figure, random_draw, work
 from estimating.trade import adhesion
 
@@ -37,7 +38,7 @@ def sure(estimate: Estimate) -> EstimateRanges:
 def test_every_line_has_a_range_in_order(estimate: Estimate, sure: EstimateRanges) -> None:
     """Its low below its median below its high, for the need and for the money."""
     assert set(sure.amounts) == set(sure.quantities) == set(estimate.lines)
-    for each in (*sure.amounts.values(), *sure.quantities.values(), sure.price, sure.cost, sure.hours, sure.days):
+    for each in (*sure.amounts.values(), *sure.quantities.values(), sure.cost, sure.hours, sure.days):
         assert each.low <= each.median <= each.high
 
 
@@ -49,12 +50,6 @@ def test_the_range_of_a_line_is_that_of_its_figure(estimate: Estimate, sure: Est
     assert (money.low, money.high) == pytest.approx((240.0, 420.0), rel=0.01)
     tape_line = sure.amounts[lines["tape"]]
     assert tape_line.low == tape_line.high == float(lines["tape"].cost)
-
-
-def test_the_range_of_the_price_is_that_of_the_cost_with_its_markup(sure: EstimateRanges) -> None:
-    """A quarter on top, draw by draw."""
-    for end in ("low", "median", "high"):
-        assert getattr(sure.price, end) == pytest.approx(1.25 * getattr(sure.cost, end))
 
 
 def test_paint_is_bought_by_the_can_in_every_draw(estimate: Estimate, sure: EstimateRanges) -> None:
@@ -74,35 +69,36 @@ def test_an_event_happens_or_does_not(estimate: Estimate, sure: EstimateRanges) 
 def test_the_chance_of_loss_falls_as_the_price_rises(sure: EstimateRanges) -> None:
     """From certain to none, and a price for a chance has no more than that chance."""
     prices = np.linspace(sure.cost_draws.min() - 1, sure.cost_draws.max() + 1, 40)
-    chances = [sure.chance_of_loss(float(price)) for price in prices]
+    chances = [chance_of_loss(sure.cost_draws, float(price)) for price in prices]
     assert chances[0] == 1.0
     assert chances[-1] == 0.0
     assert chances == sorted(chances, reverse=True)
     for chance in (0.05, 0.1, 0.5):
-        assert sure.chance_of_loss(sure.price_for(chance)) <= chance
-        assert sure.chance_of_loss(sure.price_for(chance) - 1.0) > chance - 0.03
+        price = price_for_chance(sure.cost_draws, chance)
+        assert chance_of_loss(sure.cost_draws, price) <= chance
+        assert chance_of_loss(sure.cost_draws, price - 1.0) > chance - 0.03
 
 
 @pytest.mark.parametrize("chance", [-0.1, 1.0, 1.5])
 def test_no_price_is_for_a_chance_outside_nought_to_one(sure: EstimateRanges, chance: float) -> None:
     """Certain to lose is no offer."""
     with pytest.raises(InputError, match="a share from 0 to below 1"):
-        sure.price_for(chance)
+        price_for_chance(sure.cost_draws, chance)
 
 
 def test_the_same_estimate_has_the_same_range(sure: EstimateRanges) -> None:
     """Built again from nothing it gives the same draws, to the last digit."""
     again = estimate_ranges(uncertain())
     np.testing.assert_array_equal(again.cost_draws, sure.cost_draws)
-    assert again.price == sure.price
+    assert again.cost == sure.cost
 
 
 def test_nothing_to_do_costs_nothing_for_sure() -> None:
     """A declined job has no range, no hours and no chance of loss."""
     none = estimate_ranges(build_up([plan()], small_job(), round_basis()))
-    assert none.price.low == none.price.high == 0.0
+    assert none.cost.low == none.cost.high == 0.0
     assert none.hours.high == none.days.high == 0.0
-    assert none.chance_of_loss(0.0) == 0.0
+    assert chance_of_loss(none.cost_draws, 0.0) == 0.0
 
 
 def test_a_slow_crew_is_slow_at_everything() -> None:

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
 import pytest
 from made_up import charge, made, plan, round_basis, small_job, task
+from places import JOBS
+from random_ceilings import ceilings
 
 from estimating.estimate.pricing.build_up import build_up
 from estimating.estimate.pricing.engine import Engine
-from estimating.estimate.pricing.plan import Finding, Plan, Risk, Suitability
+from estimating.estimate.pricing.plan import Finding, OfTheSurface, Plan, Risk, Suitability
+from estimating.estimate.pricing.preference import Appetite
 from estimating.estimate.whatif.compare import Comparison, Option, compare, usable
 from estimating.figures import Figure, work
 from estimating.trade import adhesion
+from estimating.workbook import estimate_job, read_job
 
 LIKELY = made(0.3, "dimensionless", 0.1, 0.6)
 
@@ -62,6 +67,34 @@ def test_the_cheapest_way_is_recommended_with_its_risk_priced_in() -> None:
     assert "the cheapest of the methods that are OK here" in found.why[0]
     difference = rolled.price - sprayed.price
     assert found.why[1] == f"next is Roll, {difference:,.2f} dollars more"
+
+
+def test_what_is_said_of_a_price_is_what_the_prices_show() -> None:
+    """The recommended method of every demo job and of random ceilings: only the lowest price is called the cheapest."""
+    demos = map(read_job, sorted(JOBS.glob("*.toml")))
+    for found in (each for job in (*demos, *ceilings(2026, 30)) for each in estimate_job(job).comparisons):
+        allowed, best = usable(found.options), found.recommended
+        lower = [each for each in allowed if each.price < best.price]
+        assert ("the cheapest of the methods" in found.why[0]) <= (not lower)
+        for each in lower:
+            less = f"{best.price - each.price:,.2f} dollars less"
+            assert any(each.plan.title in said and less in said for said in found.why)
+        following = [said for said in found.why if said.startswith("next is")]
+        assert all(said.endswith("more") for said in following)
+        assert len(following) == (1 if len(allowed) > len(lower) + 1 else 0)
+
+
+def test_a_choice_that_counts_more_than_the_price_says_what() -> None:
+    """A third of the mending once more turns 100 and 30 % of 300 against 200: the lower price is named, and why."""
+    plain, sprayed = method("roll", 100.0, repair=300.0), method("spray", 200.0)
+    (risk,) = plain.plan.risks
+    rolled = replace(plain, plan=replace(plain.plan, risks=(replace(risk, surface=OfTheSurface()),)))
+    found = compare("ceiling, hall", [rolled, sprayed], LIKELY, appetite=Appetite(beyond=1 / 3))
+    assert found.recommended is sprayed
+    assert found.why[0] == (
+        "Spray: costs the least of the methods that are OK here, with what a failure costs beyond its mending"
+    )
+    assert found.why[1] == f"Roll is priced {sprayed.price - rolled.price:,.2f} dollars less"
 
 
 def test_the_recommendation_changes_where_the_two_cost_the_same() -> None:

@@ -19,6 +19,7 @@ from estimating.estimate.uncertainty.ranges import spread
 from estimating.estimate.whatif.scenario import apply
 from estimating.job.file import plain_job
 from estimating.reports.format import UnitSystem, dollars
+from estimating.reports.panes import how_sure as sure_panes
 from estimating.reports.panes import whatif as panes
 from estimating.reports.panes.whatif import Kept
 from estimating.workbook import Outcome, build_job, estimate_job, read_job
@@ -56,7 +57,7 @@ def kept(name: str, plain: dict[str, Any], **coating: Any) -> Kept:
 def test_a_price_says_its_chance_and_a_chance_its_price(outcome: Outcome, sure: EstimateRanges) -> None:
     """The share of draws above the price, and the price that a share of them is above."""
     wanted = bid_for(outcome.estimate, sure.cost_draws, 0.10)
-    said = text_of(panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950), wanted))
+    said = text_of(sure_panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950), wanted))
     lost = np.mean(sure.cost_draws > 1950)
     assert f"At $1,950.00 the chance of losing money is {lost:.0%}" in said
     assert f"To lose money with a chance of 10%, ask {dollars(np.quantile(sure.cost_draws, 0.9))[:5]}" in said
@@ -64,7 +65,7 @@ def test_a_price_says_its_chance_and_a_chance_its_price(outcome: Outcome, sure: 
 
 def test_the_median_is_set_against_the_likely_cost(outcome: Outcome, sure: EstimateRanges) -> None:
     """Risks and ranges lean to the high side here, and the words say by how much."""
-    said = text_of(panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950)))
+    said = text_of(sure_panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950)))
     apart = float(np.median(sure.cost_draws)) - outcome.estimate.cost.value
     assert apart > 0
     assert f"the median lies {dollars(apart)} above the likely cost, because costs lean to the high side" in said
@@ -78,12 +79,12 @@ def test_costs_that_lean_otherwise_are_said_so(
     likely = outcome.estimate.cost.value
     draws = np.linspace(likely - 300, likely + 300, 101) - shift
     other = replace(sure, cost=spread(draws), cost_draws=draws)
-    assert words in text_of(panes.how_sure(outcome, other, risk_at_price(outcome.estimate, draws, 1950)))
+    assert words in text_of(sure_panes.how_sure(outcome, other, risk_at_price(outcome.estimate, draws, 1950)))
 
 
 def test_what_a_price_does_not_cover_is_of_another_color(outcome: Outcome, sure: EstimateRanges) -> None:
     """Bars left of the price are of one color, those right of it of another; that the tail is cut off is admitted."""
-    html = panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950))
+    html = sure_panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, 1950))
     fills = re.findall(r'<rect[^>]*fill="(#\w+)"', html)
     assert set(fills) == {"#7aa6d6", "#d0402b"}
     assert "ends where 1 draw in 100 costs more" in html
@@ -92,7 +93,7 @@ def test_what_a_price_does_not_cover_is_of_another_color(outcome: Outcome, sure:
 @pytest.mark.parametrize("price", [1.0, 600.0, 5000.0, 1e7])
 def test_any_price_can_be_drawn(outcome: Outcome, sure: EstimateRanges, price: float) -> None:
     """A price far off stands at the edge; nothing is placed outside the drawing."""
-    html = panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, price))
+    html = sure_panes.how_sure(outcome, sure, risk_at_price(outcome.estimate, sure.cost_draws, price))
     places = [float(each) for each in re.findall(r'\bx\d?="(-?[\d.]+)"', html)]
     assert min(places) >= 0
     assert max(places) <= 470
@@ -101,14 +102,14 @@ def test_any_price_can_be_drawn(outcome: Outcome, sure: EstimateRanges, price: f
 
 def test_sales_tax_is_named(outcome: Outcome, sure: EstimateRanges) -> None:
     """What goes to the tax office is not what is kept."""
-    said = text_of(panes.how_sure(outcome, sure, PriceRisk(1080, 1000, 0.5, -400, 500)))
+    said = text_of(sure_panes.how_sure(outcome, sure, PriceRisk(1080, 1000, 0.5, -400, 500)))
     assert "At $1,080.00 (of it $80.00 is sales tax)" in said
     assert "such a price is short by $400.00" in said
 
 
 def test_a_chance_is_never_said_to_be_none_or_certain() -> None:
     """Draws cannot show that something never happens."""
-    assert [panes.share(each) for each in (0.0, 0.004, 0.14, 0.996, 1.0)] == [
+    assert [sure_panes.share(each) for each in (0.0, 0.004, 0.14, 0.996, 1.0)] == [
         "under 1%",
         "under 1%",
         "14%",
@@ -118,10 +119,11 @@ def test_a_chance_is_never_said_to_be_none_or_certain() -> None:
 
 
 def test_scenarios_lie_side_by_side(plain: dict[str, Any]) -> None:
-    """A column each, with way, price, range, chance of loss, hours, days and paint."""
+    """A column each: method, offer and cost apart, profit, chance of loss, hours, days and paint."""
     three = kept("three coats", plain, coats=3)
     html = panes.side_by_side([kept("two", plain, coats=2), three])
-    for row in ("method", "price", "range", "chance of loss", "hours", "days on site", "paint, gal"):
+    money = ("price offered", "cost to do it", "expected profit", "chance of loss")
+    for row in ("method", *money, "hours", "days on site", "paint, gal"):
         assert f'<th scope="row">{row}</th>' in html
     assert dollars(three.outcome.estimate.price) in html
     assert "paint, L" in panes.side_by_side([three], UnitSystem.METRIC)

@@ -250,11 +250,11 @@ def test_a_removal_falls_on_one_of_three_outcomes() -> None:
     assert found.stripping["best"].value < found.strip_hours.value < found.stripping["worst"].value
 
 
-def test_the_price_shows_the_width_of_the_removal() -> None:
+def test_the_cost_shows_the_width_of_the_removal() -> None:
     """The same room with no covering on its walls is known far better."""
     wide = estimate_ranges(outcome().estimate)
     bare = estimate_ranges(outcome(put("existing", covering="none", layers=0, tests=[])).estimate)
-    assert (wide.price.high - wide.price.low) > 2 * (bare.price.high - bare.price.low)
+    assert (wide.cost.high - wide.cost.low) > 2 * (bare.cost.high - bare.cost.low)
 
 
 @pytest.mark.parametrize(
