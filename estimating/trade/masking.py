@@ -23,7 +23,7 @@ WASTE = definition("waste is what is cut off, as a share of what is used")
     LAYOUT,
     height="ft, more than 0",
     paper_width="ft, 0 or more",
-    overlap="ft, 0 or more",
+    overlap="ft, 0 or more, at most 0.5",
     tail="ft, 0 or more",
 )
 def drape_drop(*, height: Number, paper_width: Number, overlap: Number, tail: Number) -> Number:
@@ -50,7 +50,7 @@ def _side_by_side(across: Number, stock_width: Number, overlap: Number) -> Numbe
     LAYOUT,
     drop="ft, 0 or more",
     film_width="ft, more than 0",
-    overlap="ft, 0 or more",
+    overlap="ft, 0 or more, at most 3",
 )
 def film_tiers(*, drop: Number, film_width: Number, overlap: Number) -> Number:
     """Return how many widths of film hang one below the other to cover the drop."""
@@ -63,7 +63,7 @@ def film_tiers(*, drop: Number, film_width: Number, overlap: Number) -> Number:
     LAYOUT,
     perimeter="ft, 0 or more",
     run="ft, more than 0",
-    overlap="ft, 0 or more",
+    overlap="ft, 0 or more, at most 3",
 )
 def film_strips(*, perimeter: Number, run: Number, overlap: Number) -> Number:
     """Return how many lengths of film go round the room, each over the next and the last over the first.
@@ -80,7 +80,7 @@ def film_strips(*, perimeter: Number, run: Number, overlap: Number) -> Number:
     LAYOUT,
     perimeter="ft, 0 or more",
     strips="dimensionless, 0 or more",
-    overlap="ft, 0 or more",
+    overlap="ft, 0 or more, at most 3",
     tiers="dimensionless, 0 or more",
 )
 def film_length(*, perimeter: Number, strips: Number, overlap: Number, tiers: Number) -> Number:
