@@ -79,7 +79,7 @@ def _line(job: int, row: Row, took: float, day: date, crew: str) -> Observed:
     return Observed(str(job), task, "hours", low, HOURS, high, took, day, crew=crew, **rate)
 
 
-def tried(world: str, jobs: int, contractors: int = 150, seed: int = 7) -> tuple[Outcome, Outcome]:
+def tried(world: str, jobs: int, contractors: int = 400, seed: int = 7) -> tuple[Outcome, Outcome]:
     """Return how the next job's hours are told before any record, and after so many recorded jobs."""
     chance = np.random.default_rng(seed)
     before, after = [], []

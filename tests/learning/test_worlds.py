@@ -6,10 +6,10 @@ from worlds import tried
 
 def test_total_hours_alone_teach_the_pace() -> None:
     """Three jobs of which only the total was written down bring the next total's error to 0.11, and stay honest."""
-    before, after = tried("totals only", 3, contractors=120)
+    before, after = tried("totals only", 3, contractors=300)
     assert before.total > 0.17
     assert after.total <= 0.11
-    assert 0.75 <= after.inside <= 0.88  # single lines: a little wide, since a total says nothing of them apart
+    assert 0.75 <= after.inside <= 0.85  # single lines: a little wide, since a total says nothing of them apart
 
 
 def test_a_slip_of_the_pen_moves_no_rate() -> None:

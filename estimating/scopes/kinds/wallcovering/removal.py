@@ -1,6 +1,6 @@
 """Taking the old covering off: how likely it goes easily or badly, and its hours either way.
 
-The hours are those of three outcomes, and luck decides among them: the range of the price shows all three.
+The hours are those of three outcomes, and luck decides among them: the range of the cost shows all three.
 """
 
 from __future__ import annotations
