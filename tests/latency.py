@@ -21,7 +21,7 @@ from playwright.sync_api import BrowserContext, Page, sync_playwright
 
 sys.path.insert(0, str(Path(__file__).parent / "browser"))
 import nbformat
-from labharness import TOKEN, LabServer, running_lab
+from labharness import FLAGS, TOKEN, LabServer, running_lab
 
 BARE = """\
 import ipywidgets as widgets
@@ -109,9 +109,7 @@ def main(presses: int) -> None:
                 notebook(made / f"{name}.ipynb", text)
 
         with running_lab(Path(folder), write) as server:
-            browser = playwright.chromium.launch(
-                executable_path=find_chromium(), args=["--no-sandbox", "--disable-gpu"]
-            )
+            browser = playwright.chromium.launch(executable_path=find_chromium(), args=FLAGS)
             window = browser.new_context(viewport={"width": 1440, "height": 900})
             print(f"{'':28}{'':6}{'opens, s':>10}{'moved p50/p95':>16}{'note p50/p95':>16}{'rest p50/p95':>16}")
             for name in [*books, "bare"]:

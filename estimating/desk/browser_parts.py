@@ -92,6 +92,7 @@ class ActionRows(anywidget.AnyWidget):
 
     _esm = _script("rows.js")
     caption = traitlets.Unicode().tag(sync=True)
+    nothing = traitlets.Unicode().tag(sync=True)  # said where there is no row
     head: Any = traitlets.List().tag(sync=True)
     rows: Any = traitlets.List().tag(sync=True)
 

@@ -112,7 +112,9 @@ class Confirm:
         self.stakes: dict[Location, float] = {}
         self.all = False
         self.widget = ActionRows(
-            lambda row, do: guarded(lambda: self._pressed(row, do))(), head=["at stake", "what", "taken for now"]
+            lambda row, do: guarded(lambda: self._pressed(row, do))(),
+            head=["At stake", "What", "Taken for now"],
+            nothing="Nothing is open.",
         )
 
     def offer(self, found: list[Open]) -> None:

@@ -69,7 +69,7 @@ class Desk:
         self.rest, self.later = Rest(line.fail), Rest(line.fail)
         self.bar = Bar(self._asked, self._titled, self._stated, self.guarded(self._look))
         self.table = RoomTable(self, self.guarded, self._chosen)
-        self.room = RoomDetails(self, self.table.copy, self.table.remove)
+        self.room = RoomDetails(self, self.table.actions)
         self.about = JobDetails(self)
         self.figures = AnyFigure(self, lambda: self.outcome.basis.used() if self.outcome else {})
         self.confirm = Confirm(self, self.guarded)

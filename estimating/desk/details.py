@@ -12,6 +12,7 @@ import ipywidgets as widgets
 
 from estimating.desk.browser_parts import SectionHead
 from estimating.desk.form import Group, shared
+from estimating.desk.layout import EMPTY
 from estimating.errors import Location
 from estimating.estimate.whatif.scenario import ABSENT, value_at
 from estimating.job.model import kind_words
@@ -144,14 +145,14 @@ class JobDetails:
 class RoomDetails:
     """The notes of the chosen room and of the work in it; no other room has controls."""
 
-    def __init__(self, desk: HasJob, copy: Callable[[], None], remove: Callable[[], None]) -> None:
+    def __init__(self, desk: HasJob, actions: Mapping[str, Callable[[], None]]) -> None:
         self.desk = desk
         self.room = -1
         self.parts: tuple[Part, ...] = ()
         self.forms: list[PartForm] = []
         self.opened: set[str] = set()
         self.title = widgets.HTML()
-        buttons = [_press("Copy room", desk.guarded(copy)), _press("Remove room", desk.guarded(remove))]
+        buttons = [_press(word, desk.guarded(action)) for word, action in actions.items()]
         self.head = widgets.HBox([self.title, *buttons])
         self.head.add_class("desk-head")
         self.inside = widgets.VBox([], layout=shared().box)
@@ -167,7 +168,7 @@ class RoomDetails:
     def paint(self) -> None:
         """Show what the job holds; forms are made anew only where the parts are others."""
         parts = tuple(self._parts())
-        self.head.layout.display = "" if parts else "none"
+        (self.widget.remove_class if parts else self.widget.add_class)(EMPTY)
         name = escape(str(value_at(self.desk.job, ("rooms", self.room, "name")))) if parts else ""
         self.title.value = f"<h2>{name}</h2>"
         if parts != self.parts:

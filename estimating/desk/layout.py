@@ -9,6 +9,8 @@ import ipywidgets as widgets
 STYLE = files("estimating.reports").joinpath("style.css").read_text("utf-8")
 STYLE += files("estimating.desk").joinpath("browser/desk.css").read_text("utf-8")
 
+EMPTY = "desk-empty"  # the class of what has nothing to show; the card around it goes too
+
 
 def card(title: str, *inside: widgets.Widget) -> widgets.VBox:
     """Return widgets in a frame, under a heading if there is one."""

@@ -7,6 +7,7 @@ from datetime import date
 
 import ipywidgets as widgets
 
+from estimating.desk.layout import EMPTY
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.records.price_list import trusted_days
 from estimating.reports.format import UnitSystem
@@ -74,6 +75,7 @@ class Results:
 
     def paint(self, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) -> Iterator[None]:
         """Work out the pane that is open; what-if is left to its own controls."""
+        self.widget.remove_class(EMPTY)
         if self.name in ("Methods", "Set-up"):
             _ = outcome.comparisons
             yield
@@ -86,6 +88,7 @@ class Results:
 
     def clear(self) -> None:
         """Show nothing: there is no price."""
+        self.widget.add_class(EMPTY)
         for answer in (*self.answers.values(), self.math):
             _show(answer, "")
 

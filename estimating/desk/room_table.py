@@ -47,6 +47,16 @@ class RoomTable:
         self.grid.observe(guarded(chosen), names="chosen")
 
     @property
+    def actions(self) -> dict[str, Callable[[], None]]:
+        """What can be done with the chosen room, by the words of the buttons."""
+        return {
+            "Move up": lambda: self.move(self.place, -1),
+            "Move down": lambda: self.move(self.place, 1),
+            "Copy room": self.copy,
+            "Remove room": self.remove,
+        }
+
+    @property
     def place(self) -> int:
         """The place of the chosen room in the job; -1 for none."""
         return rooms.place_of(self.grid.chosen)
@@ -87,6 +97,8 @@ class RoomTable:
                 self._set(row, str(message["col"]), str(message["value"]))
             case "paste":
                 self._paste(row, str(message["col"]), str(message["text"]))
+            case "move":
+                self.move(rooms.place_of(row), int(str(message["by"])))
             case "lines":
                 self.add_lines(str(message["text"]))
 
@@ -99,6 +111,15 @@ class RoomTable:
     def remove(self) -> None:
         """Take the chosen room and its work out of the job."""
         self.desk.take(rooms.removed(self.desk.job, self.grid.chosen), "room removed")
+
+    def move(self, place: int, by: int) -> None:
+        """Move a room up or down the table and choose it."""
+        count = len(self.desk.job.get("rooms") or [])
+        if not (0 <= place < count and 0 <= place + by < count):
+            return
+        self.bad = {}
+        self.desk.take(rooms.moved(self.desk.job, rooms.room_id(place), by), "rooms put in order")
+        self.choose(place + by)
 
     def _set(self, row: str, column: str, text: str) -> None:
         self.bad.get(row, {}).pop(column, None)

@@ -195,6 +195,14 @@ def copied(job: Mapping[str, Any], row: str) -> Plain:
     return made
 
 
+def moved(job: Mapping[str, Any], row: str, by: int) -> Plain:
+    """Return the job with a room moved up or down by some lines, as far as there are any; its work is told by name."""
+    made, place = _copy(job), place_of(row)
+    room = made["rooms"].pop(place)
+    made["rooms"].insert(max(place + by, 0), room)
+    return made
+
+
 def removed(job: Mapping[str, Any], row: str) -> Plain:
     """Return the job without a room and without its work."""
     made = _copy(job)

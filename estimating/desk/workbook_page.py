@@ -58,9 +58,12 @@ class WorkbookPage:
         self.desk: Desk | None = None
         line = StatusLine()
         self.status, self.guarded = line.widget, line.guarded
-        self.list = ActionRows(self._pressed, caption="My jobs", head=HEAD)
+        self.list = ActionRows(self._pressed, caption="My jobs", head=HEAD, nothing="None yet. New job begins one.")
         self.demo_list = ActionRows(
-            self._pressed, caption="Demos, invented: they open as drafts and copies", head=["Demo"]
+            self._pressed,
+            caption="Demos, invented: they open as drafts and copies",
+            head=["Demo"],
+            nothing="There are none here.",
         )
         self.business = BusinessForm(records, self.guarded, self.guarded(self._after_business))
         self.file = widgets.Text(description="Job file", placeholder="jobs/my_job.toml", continuous_update=False)

@@ -21,14 +21,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from labharness import PATIENCE, Lab, LabServer, running_lab
+from labharness import FLAGS, PATIENCE, Lab, LabServer, running_lab
 from playwright.sync_api import BrowserContext, expect, sync_playwright
-
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-dev-shm-usage",
-]  # a container has no sandbox, GPU or large /dev/shm
 
 
 @pytest.fixture(scope="session")

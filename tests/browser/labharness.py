@@ -32,6 +32,7 @@ CODE_CELLS = (
 OPENS_ITSELF = f"() => {NOTEBOOK}.context.model.sharedModel.getMetadata('estimating')?.opens_itself"
 FORGET_SAVED_RESULTS = f"() => {CODE_CELLS}.forEach(m => m.clearExecution())"
 ERRORS = f"{CODE_CELLS}.flatMap(m => m.outputs.toJSON()).filter(o => o.output_type === 'error')"
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]  # a container has none of the three, or little
 HAS_RUN = f"() => {CODE_CELLS}.every(m => m.executionCount !== null && m.executionState === 'idle') || {ERRORS}.length"
 
 
@@ -151,11 +152,16 @@ class Lab:
         form.wait_for()
         return page, form
 
-    def as_page(self, name: str) -> tuple[Page, Locator]:
+    def darken(self, page: Page) -> None:
+        """Have JupyterLab show itself in its dark theme."""
+        page.evaluate("() => jupyterapp.commands.execute('apputils:change-theme', {theme: 'JupyterLab Dark'})")
+        page.wait_for_selector("body[data-jp-theme-light=false]")
+
+    def as_page(self, name: str, theme: str = "light") -> tuple[Page, Locator]:
         """Open a notebook as a page without cells, and return the page and its form, which is visible."""
         page = self.window.new_page()
         page.on("pageerror", lambda error: self.script_errors.append(str(error)))
-        page.goto(f"{self.server.url}/voila/render/notebooks/{name}?token={TOKEN}")
+        page.goto(f"{self.server.url}/voila/render/notebooks/{name}?token={TOKEN}&theme={theme}")
         form = page.locator(".estimating-desk").first
         form.wait_for()
         return page, form

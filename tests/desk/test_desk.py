@@ -270,3 +270,19 @@ def test_questions_are_ranked_by_dollars_and_the_usual_can_be_assumed(own: Desk)
     assert asked.question.field in own.job["assumed"]
     assert own.outcome is not None
     assert asked.question.field not in [each.field for each in own.outcome.questions]
+
+
+def test_a_room_moves_up_and_down_the_table(own: Desk) -> None:
+    """Its work goes with it, the price of a job of the same rooms stays, the ends hold, and undo takes it back."""
+    own.table.add_lines("a: 12' x 10' x 8'; walls\nb: 9' x 8' x 8'; walls, ceiling")
+    assert own.shown is not None
+    price = own.shown.price
+    own.table.move(1, -1)
+    assert [room["name"] for room in own.job["rooms"]] == ["b", "a"]
+    assert own.table.place == 0
+    assert own.shown.price == price
+    own.table.move(0, -1)
+    own.table._heard({"do": "move", "row": "r1", "by": 1})
+    assert [room["name"] for room in own.job["rooms"]] == ["b", "a"]
+    own.sitting.undo()
+    assert [room["name"] for room in own.job["rooms"]] == ["a", "b"]

@@ -13,7 +13,9 @@ function render({ model, el }) {
   for (const c of cols) head.append(Object.assign(make('th', { scope: 'col', textContent: c.name, className: c.kind })));
   const cell = c => {
     if (c.kind === 'read') return make('span');
+    if (c.kind === 'text') return make('textarea', { rows: 1, spellcheck: false });
     return make('input', { type: 'text', autocomplete: 'off', spellcheck: false }); };
+  const fit = () => { for (const e of body.querySelectorAll('textarea')) { e.style.height = '0'; e.style.height = `${e.scrollHeight}px`; } };
   function draw() {
     const list = rows(), chosen = model.get('chosen');
     while (body.rows.length > list.length) body.deleteRow(-1);
@@ -31,7 +33,7 @@ function render({ model, el }) {
         e.toggleAttribute('aria-invalid', false); if (bad) e.setAttribute('aria-invalid', 'true'); e.title = bad; });
     });
     foot.replaceChildren(...model.get('foot').map((text, j, all) => make('td', { textContent: text, colSpan: j ? 1 : cols.length - all.length + 1, className: j ? 'read' : '' })));
-    table.hidden = !list.length;
+    table.hidden = !list.length; fit();
   }
   const place = e => [e.closest('tr').sectionRowIndex, e.closest('td').cellIndex];
   const keep = e => { if (e.value === e.was) return; const [r, c] = place(e); e.was = e.value; send({ do: 'set', row: rows()[r].id, col: cols[c].id, value: e.value }); };
@@ -39,7 +41,8 @@ function render({ model, el }) {
   body.addEventListener('focusin', e => { const id = e.target.closest('tr')?.dataset.id; if (id && id !== model.get('chosen')) { model.set('chosen', id); model.save_changes(); draw(); } });
   body.addEventListener('change', e => keep(e.target));
   body.addEventListener('keydown', e => {
-    if (e.target.tagName !== 'INPUT') return;
+    if (!e.target.matches('input, textarea')) return;
+    if (e.altKey && /^Arrow(Up|Down)$/.test(e.key)) { e.preventDefault(); keep(e.target); const [r, c] = place(e.target), by = e.key === 'ArrowUp' ? -1 : 1; if (rows()[r + by]) { send({ do: 'move', row: rows()[r].id, by }); go(r + by, c); } return; }
     const step = { Enter: e.shiftKey ? -1 : 1, ArrowDown: 1, ArrowUp: -1 }[e.key];
     if (step) { e.preventDefault(); keep(e.target); const [r, c] = place(e.target); go(r + step, c); }
     if (e.key === 'Escape') e.target.value = e.target.was; });
@@ -52,7 +55,8 @@ function render({ model, el }) {
   notes.addEventListener('paste', e => { const text = e.clipboardData.getData('text/plain'); if (/\n/.test(text.trim())) { e.preventDefault(); enter(text); } });
   el.addEventListener('keydown', e => { if (e.key !== 'F9' && !e.ctrlKey && !e.metaKey && !e.altKey) e.stopPropagation(); });
   const heard = m => { if ('said' in m) said.textContent = m.said; if ('back' in m) { notes.value = m.back; notes.rows = Math.min(6, m.back.split('\n').length); } };
+  const width = new ResizeObserver(fit); width.observe(el); body.addEventListener('input', fit);
   model.on('msg:custom', heard); model.on('change:rows change:foot change:chosen', draw); draw();
-  return () => { model.off('msg:custom', heard); model.off('change:rows change:foot change:chosen', draw); };
+  return () => { width.disconnect(); model.off('msg:custom', heard); model.off('change:rows change:foot change:chosen', draw); };
 }
 export default { render };

@@ -1,17 +1,26 @@
-// A table of words with buttons in each line. In: head, rows [{id, cells, actions}], caption. Out: {row, do} for a press.
+// A table of words with buttons in each line. In: head, rows [{id, cells, actions}], caption, nothing. Out: {row, do} for a press.
 function render({ model, el }) {
+  const make = (tag, more = {}) => Object.assign(document.createElement(tag), more);
+  const button = (r, word) => {
+    const b = make('button', { type: 'button', className: 'jupyter-button', textContent: word });
+    b.setAttribute('aria-label', `${word}: ${r.called ?? r.cells[0]}`); b.dataset.row = r.id;
+    b.onclick = () => model.send({ row: r.id, do: word }); return b; };
   const draw = () => {
-    const table = document.createElement('table'); table.className = 'desk-rows';
-    const line = (place, tag, cells) => { const tr = place.insertRow(); cells.forEach((text, i) => { const c = document.createElement(i || tag === 'th' ? tag : 'th'); if (tag === 'th') c.scope = 'col'; else if (!i) c.scope = 'row'; c.textContent = text; c.dataset.name = model.get('head')[i] ?? ''; tr.append(c); }); return tr; };
+    const table = make('table', { className: 'desk-rows' }), held = el.contains(document.activeElement) ? document.activeElement : null;
+    const rows = model.get('rows'), head = model.get('head');
     if (model.get('caption')) table.createCaption().textContent = model.get('caption');
-    line(table.createTHead(), 'th', model.get('head')); const body = table.createTBody();
-    for (const r of model.get('rows')) {
-      const cell = line(body, 'td', r.cells).insertCell(); cell.className = 'desk-acts';
-      for (const word of r.actions) {
-        const b = document.createElement('button'); b.type = 'button'; b.className = 'jupyter-button'; b.textContent = word;
-        b.setAttribute('aria-label', `${word}: ${r.called ?? r.cells[0]}`); b.onclick = () => model.send({ row: r.id, do: word }); cell.append(b); } }
-    if (model.get('rows').length) table.tHead.rows[0].append(document.createElement('td'));
-    el.replaceChildren(table); };
+    if (rows.length) {
+      const top = table.createTHead().insertRow(); head.forEach(text => top.append(make('th', { scope: 'col', textContent: text })));
+      top.append(document.createElement('td')); }
+    const body = table.createTBody();
+    for (const r of rows) {
+      const tr = body.insertRow();
+      r.cells.forEach((text, i) => { const c = make(i ? 'td' : 'th', { textContent: text }); if (!i) c.scope = 'row'; c.dataset.name = head[i] ?? ''; tr.append(c); });
+      const acts = make('div', { className: 'desk-acts' }); acts.append(...r.actions.map(word => button(r, word)));
+      const cell = tr.insertCell(); cell.className = 'rows-acts'; cell.append(acts); }
+    el.replaceChildren(table);
+    if (!rows.length && model.get('nothing')) el.append(make('p', { className: 'pe-small', textContent: model.get('nothing') }));
+    if (held) ([...el.querySelectorAll('button')].find(b => b.dataset.row === held.dataset.row && b.textContent === held.textContent) ?? el.querySelector('button'))?.focus(); };
   model.on('change:rows', draw); draw(); return () => model.off('change:rows', draw);
 }
 export default { render };

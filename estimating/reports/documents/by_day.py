@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from estimating.estimate.pricing.plan import Phase
+from estimating.estimate.pricing.plan import Phase, Task
 from estimating.estimate.pricing.site_days import Schedule
 from estimating.reports.documents.content import listed_words
 from estimating.trade.drying import StepTime
@@ -30,12 +30,17 @@ def rooms_and_verbs(schedule: Schedule, when: Callable[[StepTime], Iterable[str]
     """Return what is done in which rooms at each time; `when` says at which times a step is worked on."""
     done: dict[str, dict[str, dict[str, None]]] = {}
     for task, time in zip(schedule.on_site, schedule.times, strict=True):
-        verb = next((verb for verb, phases in VERBS if task.phase in phases), "")
+        verb = verb_of(task)
         for each in when(time):
             rooms = done.setdefault(each, {})
             if task.room and verb:
                 rooms.setdefault(task.room, {})[verb] = None
     return [(each, _rooms(rooms)) for each, rooms in done.items()]
+
+
+def verb_of(task: Task) -> str:
+    """Return what a task does, in the words of a proposal; nothing where it is not told."""
+    return next((verb for verb, phases in VERBS if task.phase in phases), "")
 
 
 def _rooms(rooms: dict[str, dict[str, None]]) -> str:

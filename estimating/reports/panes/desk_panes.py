@@ -17,6 +17,7 @@ from estimating.norms import beside
 from estimating.reports.documents.cautions import TAIL, caution_text, cautions_taken
 from estimating.reports.exports.profit import markup_words
 from estimating.reports.format import UnitSystem, dollars, in_words, number, quantity, shown_value, unit_words
+from estimating.reports.panes.calendar import calendar
 from estimating.reports.provenance import origin_words
 from estimating.trade.drying import StepTime
 from estimating.workbook import Outcome
@@ -253,7 +254,7 @@ def days(outcome: Outcome, shown: UnitSystem = UnitSystem.US) -> str:
         f"each day; {quantity(plan.elapsed.value, 'hour')} by the clock from first arrival until the last wait is "
         "over.</p>"
     )
-    return said + table(("task", "room", "labor", "day", "from – to", "then wait"), rows)
+    return said + calendar(plan) + table(("task", "room", "labor", "day", "from – to", "then wait"), rows)
 
 
 def _day_row(task: Task, time: StepTime, shown: UnitSystem) -> list[str]:
