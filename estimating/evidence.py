@@ -20,6 +20,7 @@ from typing import Any
 from estimating.errors import EvidenceError, InputError, InputErrors
 from estimating.figures import Figure, leaf
 from estimating.origins import Kind, Origin
+from estimating.printed_ends import COLUMN, Reading, read_reading
 from estimating.row_key import RowKey
 from estimating.units import same_dimension
 
@@ -49,11 +50,18 @@ class Row:
     origin: Origin
     title: str = ""  # what the figure is called where it stands in a list
     words: Mapping[str, str] = field(default_factory=dict)  # further columns of description, where a table has them
+    reading: Reading | None = None  # how the source prints the ends, where they are no percentiles
+    printed: tuple[float, float] | None = None  # the ends as they are printed
 
     @cached_property
     def key(self) -> str:
         """The row's address, such as production/roll_ceiling/popcorn."""
         return str(self.address)
+
+    @property
+    def written(self) -> tuple[float, float]:
+        """Low and high as they stand in the table: as the source prints them, where that is said, else percentiles."""
+        return self.printed or (self.low, self.high)
 
     @property
     def address(self) -> RowKey:
@@ -129,8 +137,17 @@ def _row(table: str, key_columns: list[str], cells: dict[str, str]) -> Row:
     title = cells.get("title", "").strip()
     if not title:
         raise EvidenceError(f"{where}: the row has no title")
-    words = {name: text for name, text in cells.items() if name not in (*TAIL, *key_columns, "title")}
-    return Row(table, keys, low, likely, high, cells["unit"], origin, title, MappingProxyType(words))
+    words = {name: text for name, text in cells.items() if name not in (*TAIL, *key_columns, "title", COLUMN)}
+    row = Row(table, keys, low, likely, high, cells["unit"], origin, title, MappingProxyType(words))
+    return _read_as(row, read_reading(cells.get(COLUMN, ""), str(where)))
+
+
+def _read_as(row: Row, reading: Reading | None) -> Row:
+    """Return a row with its printed ends read as percentiles; a share stays one."""
+    if reading is None:
+        return row
+    low, high = reading.ends(row.low, row.likely, row.high)
+    return replace(row, low=low, high=_no_more_than_whole(row, high), reading=reading, printed=(row.low, row.high))
 
 
 def _read_table(path: Path, key_columns: list[str]) -> Mapping[tuple[str, ...], Row]:
@@ -238,9 +255,13 @@ def widened(row: Row, by: float) -> Row:
     else:
         low, high = (row.likely + (end - row.likely) * by for end in (row.low, row.high))
         low = 0.0 if row.low == 0 else low
+    return replace(row, low=low, high=_no_more_than_whole(row, high))
+
+
+def _no_more_than_whole(row: Row, high: float) -> float:
+    """Return a higher end of a row, but of a share no more than the whole."""
     whole = WHOLE.get(row.unit)
-    share = whole is not None and row.high <= whole
-    return replace(row, low=low, high=min(high, whole) if share and whole is not None else high)
+    return high if whole is None or row.high > whole else min(high, whole)
 
 
 def own_figure(row: Row, own: OwnValue) -> Figure:

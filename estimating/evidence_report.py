@@ -12,13 +12,13 @@ from datetime import date
 from pathlib import Path
 
 from estimating.evidence import Library, Row, load_library
-from estimating.leave_one_out import as_they_stand, leave_one_out, summary
+from estimating.leave_one_out_report import BLIND
+from estimating.leave_one_out_report import report as blind
 from estimating.norms import table as norms_table
 from estimating.origins import Kind
-from estimating.printed import PUBLISHED, read_printed
+from estimating.printed import PUBLISHED
 from estimating.terminal import run
 
-BLIND = "Blind check: rows set anew without each source in turn"
 AGE = 20  # years after which a row is listed as old
 _SHORT = {
     Kind.PUBLISHED: "published",
@@ -57,20 +57,6 @@ def standing(library: Library, checks: Path = PUBLISHED) -> str:
         (BLIND, blind(library, checks)),
     ]
     return "\n\n".join(_section(*each) for each in sections)
-
-
-def blind(library: Library, checks: Path = PUBLISHED) -> list[str]:
-    """Return how the figures of each source fall against rows set without it, and against rows as they stand."""
-    printed = read_printed(checks)
-    found = leave_one_out(library, printed)
-    if not found.asked:
-        return ["nothing to leave out"]
-    held = as_they_stand(library, printed).values()
-    share = f"{sum(inside for inside, _ in held)} of {sum(of for _, of in held)}"
-    return [
-        *summary(found),
-        f"rows as they stand hold {share} figures of sources they do not name (seen, so not blind)",
-    ]
 
 
 def _section(title: str, lines: Sequence[str]) -> str:

@@ -16,7 +16,8 @@ from estimating.units import convert, same_dimension
 
 PUBLISHED = REFERENCE / "printed"
 ENDS = ("least", "most")
-PLAIN = frozenset({"value", "range", "row", "holds", "meets"})  # checks that print a figure for the row itself
+CEILING = "ceiling"  # "up to", "less than": the figure itself is not printed
+PLAIN = frozenset({"value", "range", "row", "holds", "meets", CEILING})  # checks that print a figure for the row itself
 TOLERANCE = 1e-9  # for rounding in a change of units
 _BETWEEN = re.compile(r",\s+|\s+(?:over|of|\+|·)\s+")
 

@@ -23,6 +23,7 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
         "rules",
         "figures",
         "row_key",
+        "printed_ends",
         "evidence",
         "printed",
         "norms",
@@ -38,7 +39,7 @@ LAYERS = (  # each may import what stands above it in this list, and its own row
     ("workbook",),
     ("review",),
     ("reports",),
-    ("leave_one_out", "evidence_report", "command", "business", "__main__"),
+    ("leave_one_out", "leave_one_out_report", "evidence_report", "command", "business", "__main__"),
     ("desk",),
 )
 APART = ("start", "lab")  # they open the workbook, and know nothing of it

@@ -72,7 +72,8 @@ def at_the_state(work_area: WorkArea, condition: Condition | None) -> WorkArea:
 def scuff(work_area: WorkArea, name: str, area: Figure, notes: SurfaceNotes) -> Task:
     """Return scuffing a surface, or dulling it where it shines, at the pace its state allows."""
     slowed = at_the_state(work_area, notes.condition)
-    row = "degloss" if notes.sheen_now in GLOSSY else "sand_wall"
+    plain = "sand_ceiling" if name == "ceiling" else "sand_wall"
+    row = "degloss" if notes.sheen_now in GLOSSY else plain
     return with_crew_note(by_hand(slowed, f"sand_{name}", f"Scuff the {name}", area, row), WET)
 
 
