@@ -14,6 +14,7 @@ from estimating.origins import Kind, Origin, definition
 from estimating.trade import measuring, outline, walls
 from estimating.units import Reading
 
+FLAT = definition("a place on the flat: nothing in it hangs on a wall")
 HEAD_AND_SILL = definition("a window has a head and a sill, a door and an arch a head alone")
 
 
@@ -46,18 +47,18 @@ def counted(number: float, name: str, key: str) -> Figure:
     return leaf(name, number, "dimensionless", Origin(Kind.MEASURED, place=f"{key}, counted"), key=key)
 
 
-def take_off(room: Room, basis: Basis) -> TakeOff:
-    """Return the quantities of one room.
+def take_off(room: Room, basis: Basis, *, flat: bool = False) -> TakeOff:
+    """Return the quantities of one room; of a place on the flat, such as a deck, without walls or height.
 
     Raises InputError when the height was not measured: it is needed for everything that hangs on the walls.
     """
     where = f'rooms "{room.name}"'
-    if room.height is None:
+    if room.height is None and not flat:
         raise InputError(f"{where} · height", "unknown", "the height of the room, such as 8' 2\"")
     tape_accuracy = basis.figure("factors", "measured", str(room.measured))
     read = partial(_measured, where=where, tape_accuracy=tape_accuracy)
     floor, perimeter = _plan(room, read, where, tape_accuracy)
-    height = read(room.height, "height")
+    height = leaf("no walls", 0.0, "ft", FLAT) if flat or room.height is None else read(room.height, "height")
     openings = tuple(_opening(each, place, where, read) for place, each in enumerate(room.openings or ()))
     return TakeOff(
         room,

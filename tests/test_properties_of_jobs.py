@@ -51,7 +51,8 @@ def grown(job: Plain, along: float, up: float = 1.0) -> Plain:
     job = copy.deepcopy(job)
     for room in job["rooms"]:
         room["shape"]["length"] = longer(room["shape"]["length"], along)
-        room["height"] = longer(room["height"], up)
+        if room.get("height") not in (None, "unknown"):  # a deck has none
+            room["height"] = longer(room["height"], up)
     return job
 
 
@@ -139,7 +140,8 @@ def test_a_house_measured_in_meters_is_the_same_house(path: Path) -> None:
     for room in meters["rooms"]:
         for place in (room, room["shape"], *room["soffits"], *room["openings"]):
             for name in LENGTHS & set(place):
-                place[name] = f"{read_length(place[name]).value * 0.3048:.12f} m"
+                if place[name] != "unknown":
+                    place[name] = f"{read_length(place[name]).value * 0.3048:.12f} m"
     assert priced(meters).estimate.price == priced(feet).estimate.price
 
 

@@ -103,6 +103,7 @@ class Floor(StrEnum):
     HARD = "hard"
     CARPET = "carpet"
     UNFINISHED = "unfinished"
+    OUTDOORS = "outdoors"  # a deck, a yard, the outside of a house
 
 
 class Furniture(StrEnum):

@@ -7,6 +7,7 @@ from enum import StrEnum
 from pydantic import model_validator
 
 from estimating.errors import InputError
+from estimating.job.season import Season
 from estimating.job.values import Answer, Listed, Notes, Percent, Temperature, Whole
 
 
@@ -71,6 +72,7 @@ class Site(Notes):
     humidity: Percent | None = None
     airflow: Answer | None = None  # can the room be aired to the outside
     ignition: IgnitionSources = IgnitionSources()
+    season: Season = Season()  # for work outdoors
 
 
 class Experience(StrEnum):

@@ -169,3 +169,17 @@ def packs_for_area(*, area: Number, each: Number) -> Number:
     3.0
     """
     return np.ceil(area / each - 1e-9)[()]
+
+
+@rule(
+    "sets = run / reach, a part of one counted as one, for each time it is gone over",
+    "dimensionless",
+    definition("division"),
+    run="ft, 0 or more",
+    reach="ft, more than 0",
+    passes="dimensionless, 0 or more",
+)
+def ladder_sets(*, run: Number, reach: Number, passes: Number) -> Number:
+    """Return how often ladders are set along a wall that is gone over so many times."""
+    sets: Number = np.ceil(run / reach) * passes
+    return sets

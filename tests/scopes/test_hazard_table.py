@@ -15,14 +15,21 @@ from estimating.evidence import REFERENCE
 from estimating.scopes.registry import KINDS
 from estimating.scopes.shared.cautions import RAISED_BY
 
-SANDED = ("sand_", "scuff_", "degloss", "scrape", "strip", "patch_", "crack_", "skim", "point_up")
-OUTDOORS = {
-    "lead_minor_repair_exterior",
-    "lead_ground_sheeting",
-    "overspray_outdoors",
-    "power_lines",
-    "pressure_washer",
-}  # no kind of work outdoors yet; the facts that raise them are tested by themselves
+OILS = {"clear_wood_finish", "semitransparent_stain"}  # they dry by taking up air
+SANDED = (
+    "remove_finish",
+    "loose_paint",
+    "sand_",
+    "scuff_",
+    "degloss",
+    "scrape",
+    "strip",
+    "patch_",
+    "crack_",
+    "skim",
+    "point_up",
+)
+OUTSIDE = {"deck_fence", "exterior_repaint"}  # kinds of work outdoors
 
 
 @cache
@@ -77,10 +84,25 @@ def unsafe(case: Case) -> bool:
     )
 
 
+def outside(case: Case) -> bool:
+    return case.kind in OUTSIDE
+
+
 def height(case: Case) -> float:
+    """Return the highest place that is worked at: a ceiling, the peak of a gable, or the railing of a high deck."""
+    if case.kind == "exterior_repaint":
+        sides = getattr(case.job.work[0], "elevations", ())
+        return max(side.height.value + (side.gable.value if side.gable else 0) for side in sides)
+    if case.kind == "deck_fence":
+        boards = getattr(case.job.work[0], "above_ground", None)
+        return boards.value + 3 if boards is not None and boards.value >= 4 else 0
     found = case.job.rooms[0].height
     assert found is not None
     return found.value
+
+
+def on_ladders(case: Case) -> bool:
+    return over_stairs(case) or (outside(case) and height(case) > 9)
 
 
 def over_stairs(case: Case) -> bool:
@@ -95,26 +117,36 @@ def water(case: Case) -> bool:
     )
 
 
+LEAD_INSIDE = {"lead_pamphlet", "lead_set_up", "lead_clean", "lead_verify"}
+LEAD_OUTSIDE = {"lead_pamphlet", "lead_ground_set_up", "lead_ground_clean", "lead_ground_check"}
 Expect = Callable[[Case, Plan], bool]
 BY_THE_PLAN: Mapping[str, Expect] = {
     "lead_paint": lambda case, plan: lead(case),
     "lead_minor_repair_interior": lambda case, plan: "lead_set_up" in keys(plan),
+    "lead_minor_repair_exterior": lambda case, plan: "lead_ground_set_up" in keys(plan),
+    "lead_ground_sheeting": lambda case, plan: "lead_ground_set_up" in keys(plan),
     "lead_floor_sheeting": lambda case, plan: "lead_set_up" in keys(plan),
     "asbestos_content": lambda case, plan: "bulk_sample" in keys(plan),
     "solvent_fire": lambda case, plan: solvent(plan),
     "solvent_vapor": lambda case, plan: solvent(plan),
     "waste_solvent": lambda case, plan: solvent(plan),
-    "spontaneous_rags": lambda case, plan: solvent(plan),
+    "spontaneous_rags": lambda case, plan: solvent(plan) or any(each.product in OILS for each in plan.materials),
     "spray_injection": lambda case, plan: sprayed(plan),
     "spray_gun_safety": lambda case, plan: sprayed(plan),
-    "mist_on_finishes": lambda case, plan: sprayed(plan),
-    "heat": lambda case, plan: works(plan) and (sprayed(plan) or heat(case) == 1) and heat(case) < 2,
+    "mist_on_finishes": lambda case, plan: sprayed(plan) and not outside(case),
+    "overspray_outdoors": lambda case, plan: sprayed(plan) and outside(case),
+    "power_lines": lambda case, plan: works(plan) and outside(case),
+    "pressure_washer": lambda case, plan: "wash_outside" in keys(plan) or "remove_finish" in keys(plan),
+    "wood_cleaners": lambda case, plan: "wash_outside" in keys(plan) or "remove_finish" in keys(plan),
+    "heat": lambda case, plan: (
+        works(plan) and ((sprayed(plan) and not outside(case)) or heat(case) == 1) and heat(case) < 2
+    ),
     "heat_high": lambda case, plan: works(plan) and heat(case) == 2,
     "heat_extreme": lambda case, plan: works(plan) and heat(case) == 3,
     "work_height": lambda case, plan: works(plan) and (height(case) >= 13 or over_stairs(case)),
-    "step_ladders": lambda case, plan: works(plan) and height(case) <= 12 and not over_stairs(case),
-    "ladders": lambda case, plan: works(plan) and over_stairs(case),
-    "ladder_slope": lambda case, plan: works(plan) and over_stairs(case),
+    "step_ladders": lambda case, plan: works(plan) and 7 < height(case) <= 12 and not on_ladders(case),
+    "ladders": lambda case, plan: works(plan) and on_ladders(case),
+    "ladder_slope": lambda case, plan: works(plan) and on_ladders(case),
     "mold": lambda case, plan: water(case),
     "two_person_lift": lambda case, plan: works(plan) and case.job.rooms[0].furniture == "heavy",
     "steam_stripping": lambda case, plan: "strip" in keys(plan),
@@ -199,12 +231,13 @@ def test_old_paint_that_is_disturbed_is_worked_on_lead_safe() -> None:
     """Sanding, scuffing, scraping and mending count alike in every kind; a negative test clears all of it."""
     for case, plans in table():
         for plan in plans:
-            safe = {"lead_pamphlet", "lead_set_up", "lead_clean", "lead_verify"} <= keys(plan)
+            safe = (LEAD_OUTSIDE if outside(case) else LEAD_INSIDE) <= keys(plan)
             assert not safe or (lead(case) and sands(plan)), (case.kind, plan.method, case.facts)
             if not safe:
                 assert not any(key.startswith("lead_") for key in keys(plan))
                 continue
-            assert {"plastic_sheeting", "verification_cloth"} <= {each.item for each in plan.supplies}
+            bought = {"plastic_sheeting"} if outside(case) else {"plastic_sheeting", "verification_cloth"}
+            assert bought <= {each.item for each in plan.supplies}
             assert any(charge.key == "equipment_hepa_vacuum" for charge in plan.charges)
             assert any("certified" in each.text and "local rules" in each.text for each in plan.findings)
             assert any("pamphlet" in each for each in plan.client_requirements)
@@ -223,12 +256,12 @@ def test_walls_of_an_old_house_are_never_sanded_as_if_they_were_new() -> None:
 
 
 def test_every_caution_has_what_raises_it_and_a_place_where_it_is_raised() -> None:
-    """The reference table and the table of facts hold the same cautions, and indoors each of them comes up."""
+    """The reference table and the table of facts hold the same cautions, and each of them comes up."""
     with (REFERENCE / "cautions.csv").open(newline="", encoding="utf-8") as lines:
         rows = {row["caution"] for row in csv.DictReader(lines)}
     assert rows == set(RAISED_BY)
     raised = {each.key for _, plans in table() for plan in plans for each in plan.cautions}
-    assert rows - raised <= OUTDOORS | {"sprinkler_heads"}
+    assert rows - raised <= {"sprinkler_heads"}
 
 
 DEFERS_TO = (

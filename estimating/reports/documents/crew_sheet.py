@@ -14,7 +14,7 @@ from estimating.estimate.pricing.order import PaintOrder
 from estimating.estimate.pricing.plan import Caution, Plan, Task
 from estimating.estimate.pricing.room_prices import room_of
 from estimating.estimate.whatif.compare import Comparison, usable
-from estimating.job.room import Room
+from estimating.job.room import Floor, Room
 from estimating.reports.documents.by_day import rooms_and_verbs
 from estimating.reports.documents.cautions import TAIL, caution_text, cautions_taken
 from estimating.reports.documents.content import (
@@ -206,7 +206,8 @@ def _mind(outcome: Outcome, shown: UnitSystem) -> list[Text]:
     """Return the cautions of the whole job; those of some rooms stand on the pages of these."""
     plans = [plan for plan in outcome.estimate.plans if plan.tasks]
     everywhere = [each for each in cautions_taken(outcome) if len(_raised_in(each, plans)) == len(plans)]
-    return [ALARMS, *(_said(each, outcome, shown) for each in everywhere)]
+    indoors = any(room.floor is not Floor.OUTDOORS for room in outcome.job.rooms)
+    return [*((ALARMS,) if indoors else ()), *(_said(each, outcome, shown) for each in everywhere)]
 
 
 def _mind_here(here: Sequence[Plan], outcome: Outcome, shown: UnitSystem) -> list[Text]:
@@ -300,7 +301,8 @@ def _fixtures(room: Room) -> Block | None:
     kinds = [*LIFE_SAFETY, *(name for name in type(room.fixtures).model_fields if name not in LIFE_SAFETY)]
     counts = {kind: getattr(room.fixtures, kind) for kind in kinds}
     known = {f"{kind.replace('_', ' ')}s": str(count) for kind, count in counts.items() if count}
-    unknown = [kind for kind, count in counts.items() if count is None]
+    inside = room.floor is not Floor.OUTDOORS  # where nobody looks for an alarm
+    unknown = [kind for kind, count in counts.items() if count is None and inside]
     asked = {f"{kind.replace('_', ' ')}s": NOT_COUNTED for kind in unknown if kind in LIFE_SAFETY}
     others = {"other fixtures": NOT_COUNTED} if len(unknown) > len(asked) else {}
     rows = [(name, count, BLANK, BLANK, BLANK) for name, count in {**asked, **known, **others}.items()]

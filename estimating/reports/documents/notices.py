@@ -51,7 +51,9 @@ NOTICES: Mapping[str, str] = MappingProxyType(
         "waste_solvent": "Leftover solvent goes to a collection site, never down a drain.",
         "steam_stripping": "Power to the walls stays off while they are soaked or steamed, and the water is hot: "
         "please stay out of the room.",
-        "power_lines": "Please tell us of any overhead wires; the utility can cover or isolate them.",
+        "wood_cleaners": "Wood is washed with bleach, lye or acid cleaners, one at a time, and rinsed. Please keep "
+        "people and pets off it until it is rinsed; plants beside it are wetted and covered.",
+        "power_lines": "Please tell us of any wires above or beside the house; the utility can cover or isolate them.",
     }
 )
 

@@ -24,7 +24,10 @@ SHELVES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Caulk and sanding", ("caulk", "sand", "tack_cloth", "deglosser")),
     (
         "Cleaners and solvents",
-        ("cleaner", "degreaser", "mineral_spirits", "denatured_alcohol", "rags", "waste_bag", "verification_cloth"),
+        (
+            *("cleaner", "degreaser", "wood_stripper", "wood_brightener", "mineral_spirits", "denatured_alcohol"),
+            *("rags", "waste_bag", "verification_cloth"),
+        ),
     ),
     ("Safety", ("respirator", "dust_mask", "coverall", "gloves", "goggles")),
     ("Sprayer parts", ("spray_tip", "tip_guard", "gun_filter", "manifold_filter", "pump_fluid")),

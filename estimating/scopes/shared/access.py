@@ -44,9 +44,12 @@ def height(work_area: WorkArea) -> Figure | None:
     return work_area.basis.figure("factors", "height", classes[-1]) if classes else None
 
 
-def high_wall(work_area: WorkArea) -> Figure | None:
-    """Return the factor on a whole wall for its high parts; none where a step reaches all of it."""
-    middle = _middle_height(work_area)
+def high_wall(work_area: WorkArea, height: Figure | None = None) -> Figure | None:
+    """Return the factor on a whole wall for its high parts; none where a step reaches all of it.
+
+    height: of the wall (ft), where it is not that of the room.
+    """
+    middle = height or _middle_height(work_area)
     if middle.value <= BANDS[0][0]:
         return None
     bands: dict[str, Figure] = {}

@@ -74,11 +74,16 @@ def _dusty(facts: Facts) -> str:
 
 
 def _solvent(what: str) -> Because:
-    def because(facts: Facts) -> str:
-        products = " and ".join(each[:1].lower() + each[1:] for each in facts.solvents)
-        return f"{what}{products}" if facts.solvents else ""
+    return lambda facts: f"{what}{_listed(facts.solvents)}" if facts.solvents else ""
 
-    return because
+
+def _rags(facts: Facts) -> str:
+    titles = tuple(dict.fromkeys((*facts.solvents, *facts.oils)))
+    return f"rags wet with {_listed(titles)}" if titles else ""
+
+
+def _listed(titles: tuple[str, ...]) -> str:
+    return " and ".join(each[:1].lower() + each[1:] for each in titles)
 
 
 def _sprayed(text: str) -> Because:
@@ -93,7 +98,7 @@ def _mist(facts: Facts) -> str:
 def _breathed(facts: Facts) -> str:
     exposure = facts.exposure
     found = [
-        (exposure.sprayed, "spray mist in a closed room"),
+        (exposure.sprayed, "spray mist outdoors" if exposure.outside else "spray mist in a closed room"),
         (exposure.scraped, "scraping"),
         (exposure.old_paint is not None and exposure.old_paint.value > 0, "sanding old paint"),
         (bool(exposure.compound), exposure.compound),
@@ -202,7 +207,7 @@ RAISED_BY: Mapping[str, Because] = MappingProxyType(
         "solvent_fire": _solvent(""),
         "solvent_vapor": _solvent(""),
         "waste_solvent": _solvent("left over: "),
-        "spontaneous_rags": _solvent("rags wet with "),
+        "spontaneous_rags": _rags,
         "spray_injection": _sprayed("airless spraying"),
         "spray_gun_safety": _sprayed("airless spraying"),
         "mist_on_finishes": _mist,
@@ -225,6 +230,8 @@ RAISED_BY: Mapping[str, Because] = MappingProxyType(
         "steam_stripping": _if(lambda facts: facts.exposure.stripped, "walls with outlets are soaked or steamed"),
         "cleanup_skin": _splashed,
         "two_person_lift": _heavy,
+        "wood_cleaners": lambda facts: facts.exposure.cleaners if facts.exposure.worked else "",
+        "treated_wood_dust": _if(lambda facts: facts.exposure.treated_wood, "treated wood of unknown age is sanded"),
         "pressure_washer": _if(lambda facts: facts.exposure.power_washed, "washing under pressure"),
     }
 )

@@ -19,6 +19,7 @@ from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dr
 from estimating.units import convert
 
 LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
+OUTSIDE = "exterior"
 FRAGILE = "one direction, no going back over a wet patch"
 
 
@@ -120,6 +121,8 @@ class Coating:
 
     def _paint(self, number: int) -> Material:
         surface, losses = self.surface, LOSSES[self.tool.name]
+        if surface.outside:
+            losses = (losses[0], OUTSIDE)
         if self.tool.pass_by_pass:
             losses = (self.spraying(number).chosen.method, losses[1])
         porosity = "sealed" if self.primed else surface.porosity
@@ -131,7 +134,8 @@ class Coating:
         surface = self.surface
         later = surface.pace.later if number > 1 else None
         if surface.members:
-            yield from coat_members(surface.members, self.work_area.slowed(later), number, surface.phase)
+            slowed = self.work_area.slowed(later)
+            yield from coat_members(surface.members, slowed, number, surface.phase, surface.verb)
             return
         slowed = self.work_area.slowed(surface.pace.area, later, self._against_walls())
         if self.tool.name == "roller":
@@ -213,7 +217,7 @@ def _coat_with_mist(coating: Coating, number: int) -> Sequence[Task]:
     if number > coating.planned:
         return ()
     *before, last = coating.coats[number - 1].tasks
-    if coating.tool.name == "sprayer":
+    if coating.tool.name == "sprayer" and not coating.surface.outside:
         last = replace(last, settles=coating.mist_settles)
         last = with_crew_note(last, "; ".join(filter(None, (last.detail, coating.settling))))
         if number == coating.planned:

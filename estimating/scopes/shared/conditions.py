@@ -15,21 +15,42 @@ SPRAYER = "sprayer"
 MACHINES = {"airless": SPRAYER}
 CARE = frozenset({"set_up_sprayer", "wash_sprayer", "change_color"})  # of a machine: nothing is put on a surface
 DUSTY = frozenset(
-    {"sand_wall", "sand_trim", "degloss", "dust_ceiling", "dust_down", "sand_ceiling", "scrape_sand_prime"}
+    {
+        "sand_wall",
+        "sand_trim",
+        "sand_deck",
+        "loose_paint",
+        "degloss",
+        "dust_ceiling",
+        "dust_down",
+        "sand_ceiling",
+        "scrape_sand_prime",
+    }
 )
 DUSTY_BEGINS = ("scrape_ceiling",)
 MISTY = frozenset({"roll_ceiling"})  # overhead, a roller throws a mist of its own
 WET_BEGINS = ("patch", "crack", "skim_ceiling", "tape_failure", "wash_wall", "wash_ceiling", "wash_trim", "degrease")
+WET_OUTSIDE = ("wash_exterior", "remove_finish", "brighten")
 COATS_BEGIN = (
     "roll_",
     "brush_wall",
     "prime_wall",
     "paint_",
     "spray_",
-    "stain_s",
+    "stain_",
     "repaint_wall",
     "norm_",
     "spot_prime",
+    "deck",
+    "fence",
+    "lattice",
+    "siding",
+    "shingle",
+    "soffit",
+    "fascia",
+    "gutter",
+    "shutter",
+    "downspout",
 )
 DRY_BEGINS = (*COATS_BEGIN, "sand_", "degloss", "hang_")
 
@@ -57,6 +78,6 @@ def conditions_of(rate_key: str) -> Conditions:
     return Conditions(
         in_air=InAir.MIST if misty else InAir.DUST if dusty else InAir.NOTHING,
         machine=machine,
-        wet=operation.startswith((*WET_BEGINS, *COATS_BEGIN)),
+        wet=operation.startswith((*WET_BEGINS, *WET_OUTSIDE, *COATS_BEGIN)),
         needs_dry=operation.startswith(DRY_BEGINS),
     )

@@ -13,10 +13,12 @@ from dataclasses import dataclass
 from estimating.evidence import ANY, Basis
 from estimating.figures import Figure, work
 from estimating.row_key import RowKey
+from estimating.scopes.shared.products import KEPT_AS
 from estimating.trade import film
 
 TABLE = "coverage"
 SEALED = "sealed"  # what a sheet means by coverage: any row of the surface stands for it
+LATER = "later"
 HAND = {"roll": "roll", "brush": "brush"}
 ROLLED = ("roll", "interior")  # the loss that a rate by hand already holds
 APART = ("factors", "second_opinion", "spread")
@@ -91,6 +93,9 @@ def by_table(basis: Basis, coat: Coat) -> Figure | None:
 
 
 def _by_hand(basis: Basis, coat: Coat) -> Figure:
+    if coat.product in KEPT_AS:
+        which = LATER if coat.coat == LATER else ANY
+        return basis.figure(TABLE, coat.surface, ANY, which, KEPT_AS[coat.product])
     tool = HAND.get(coat.method, "roll")
     row = basis.library.nearest(TABLE, coat.surface, coat.porosity, coat.coat, tool)
     if row.keys[1] != ANY or coat.porosity in (SEALED, ANY):

@@ -93,9 +93,10 @@ def scraped_dry(work_area: WorkArea) -> Figure:
     return in_this_air(work_area, printed, "scraped board to dry, in this air")
 
 
-def _first(text: str) -> Finding:
-    """Return a condition: indoors, air can be warmed and dried before the work begins."""
-    return Finding(Suitability.CONDITIONS, text)
+def _first(fact: str, indoors: str, outside: bool) -> Finding:
+    """Return a condition: indoors, air can be warmed and dried before the work begins; outdoors it is waited for."""
+    remedy = "waited for outdoors, until a better hour or day" if outside else indoors
+    return Finding(Suitability.CONDITIONS, f"{fact}: {remedy}")
 
 
 def _not_now(text: str) -> Finding:
@@ -103,40 +104,42 @@ def _not_now(text: str) -> Finding:
     return Finding(Suitability.CLOSED, f"not now: {text}")
 
 
-def findings(work_area: WorkArea) -> Iterator[Finding]:
+def findings(work_area: WorkArea, *, outside: bool = False) -> Iterator[Finding]:
     """Yield what the weather has against painting: too cold, too hot, too damp, or dew about to fall."""
     site = work_area.job.site
     for name, reading in (("air", site.air), ("surface", site.surface)):
         if reading is not None:
-            yield from _temperature(work_area.basis, name, reading)
+            yield from _temperature(work_area.basis, name, reading, outside)
     if site.humidity is not None:
         most = work_area.basis.figure("climate", "humidity_most", "any").value
         if site.humidity > SAGS:
             yield _not_now(f"humidity {site.humidity:.0f} %: paint sags and runs above {SAGS:.0f} %")
         elif site.humidity > most:
-            yield _first(f"humidity {site.humidity:.0f} %, more than {most:.0f} %: dry the air first")
-    yield from _dew(work_area)
+            yield _first(f"humidity {site.humidity:.0f} %, more than {most:.0f} %", "dry the air first", outside)
+    yield from _dew(work_area, outside)
     yield from _heat(work_area)
 
 
-def _temperature(basis: Basis, name: str, reading: Reading) -> Iterator[Finding]:
+def _temperature(basis: Basis, name: str, reading: Reading, outside: bool) -> Iterator[Finding]:
     least = basis.figure("climate", f"{name}_least", "waterborne").value
     most = basis.figure("climate", f"{name}_most", "any").value
     if not COLDEST <= reading.value <= HOTTEST:
         yield _not_now(f"{name} at {reading.value:.0f} °F, outside {COLDEST:.0f} to {HOTTEST:.0f} °F")
     elif reading.value < least:
-        yield _first(f"{name} at {reading.value:.0f} °F, below the {least:.0f} °F of water-borne paint: warm it first")
+        below = f"{name} at {reading.value:.0f} °F, below the {least:.0f} °F of water-borne paint"
+        yield _first(below, "warm it first", outside)
     elif reading.value > most:
-        yield _first(f"{name} at {reading.value:.0f} °F, over {most:.0f} °F: laps and heat")
+        yield _first(f"{name} at {reading.value:.0f} °F, over {most:.0f} °F", "laps and heat", outside)
 
 
-def _dew(work_area: WorkArea) -> Iterator[Finding]:
+def _dew(work_area: WorkArea, outside: bool) -> Iterator[Finding]:
     margin = dew_margin(work_area.job.site)
     least = work_area.basis.figure("climate", "dew_point_margin", "any").value
     if margin is not None and margin <= 0:
         yield _not_now("the surface is at or below the dew point, and water stands on it")
     elif margin is not None and margin < least:
-        yield _first(f"the surface is {margin:.0f} °F above the dew point, {least:.0f} °F is the least: dry the air")
+        near = f"the surface is {margin:.0f} °F above the dew point, {least:.0f} °F is the least"
+        yield _first(near, "dry the air", outside)
 
 
 def _heat(work_area: WorkArea) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ from estimating.estimate.pricing.plan import Plan
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.job.surfaces import Stain
+from estimating.scopes.shared.products import DRYING_OILS
 from estimating.scopes.shared.work_area import WorkArea
 
 SOLVENT_FROM = 250.0  # g/L of VOC: our own line between the water-borne products of the table and the others
@@ -44,6 +45,10 @@ class Exposure:
     plates: bool = False  # switch and outlet plates come off
     paint_dries_on_doors: bool = False
     outside: bool = False
+    ground: Figure | None = None  # the line of ground under the work, where chips and drips fall (ft)
+    passes: int = 1  # how often it is gone over from ladders
+    cleaners: str = ""  # bleach, lye or acid that is brushed on and rinsed off
+    treated_wood: bool = False  # preservative-treated wood is sanded
     power_washed: bool = False
 
 
@@ -54,12 +59,14 @@ class Facts:
     work_area: WorkArea
     exposure: Exposure
     solvents: tuple[str, ...] = field(default=())  # titles of the solvent-borne products in it
+    oils: tuple[str, ...] = field(default=())  # and of those that dry by taking up air, which heats a heap of rags
 
 
 def facts_of(plan: Plan, work_area: WorkArea, exposure: Exposure) -> Facts:
     """Return the facts of a plan; what is solvent-borne is read off its materials, so that none is forgotten."""
     titles = dict.fromkeys(each.title for each in plan.materials if solvent_borne(each.product, work_area.basis))
-    return Facts(work_area, exposure, tuple(titles))
+    oils = dict.fromkeys(each.title for each in plan.materials if each.product in DRYING_OILS)
+    return Facts(work_area, exposure, tuple(titles), tuple(oils))
 
 
 def solvent_borne(product: str, basis: Basis) -> bool:

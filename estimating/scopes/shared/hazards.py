@@ -13,7 +13,7 @@ from estimating.estimate.pricing.plan import Finding, Plan, Suitability
 from estimating.job.room import Furniture
 from estimating.job.site import TestResult
 from estimating.job.values import Answer
-from estimating.scopes.shared import asbestos, drying, heights, lead, solvent
+from estimating.scopes.shared import asbestos, drying, heights, lead, lead_outside, solvent
 from estimating.scopes.shared.cautions import cautions
 from estimating.scopes.shared.exposure import Exposure, Facts, facts_of
 from estimating.scopes.shared.requirements import client_requirements
@@ -46,12 +46,13 @@ def _lead_safe(plan: Plan, facts: Facts) -> Plan:
     if not lead.over_the_limit(facts):
         return plan
     untested = facts.work_area.job.site.lead_test is not TestResult.POSITIVE
+    practice = lead_outside if facts.exposure.outside else lead
     return replace(
         plan,
-        tasks=(*plan.tasks, *lead.set_up(facts)),
-        supplies=(*plan.supplies, *lead.supplies(facts)),
+        tasks=(*plan.tasks, *practice.set_up(facts)),
+        supplies=(*plan.supplies, *practice.supplies(facts)),
         charges=(*plan.charges, lead.vacuum(facts)),
-        notes=(*plan.notes, *((lead.price_of_testing(facts),) if untested else ())),
+        notes=(*plan.notes, *((lead.price_of_testing(facts, practice.set_up(facts)),) if untested else ())),
     )
 
 
@@ -62,8 +63,9 @@ def _stood_on(plan: Plan, facts: Facts) -> Plan:
 
 def findings(facts: Facts) -> tuple[Finding, ...]:
     """Return what speaks against a plan, or sets conditions on it, whatever the kind of work."""
-    rules = (_for_asbestos, _for_lead, _for_stains, _for_mist, _for_solvent)
-    return (*(each for rule in rules for each in rule(facts)), *drying.findings(facts.work_area))
+    rules = (_for_asbestos, _for_lead, _for_stains, _for_mist, _for_solvent, _for_height)
+    weather = drying.findings(facts.work_area, outside=facts.exposure.outside)
+    return (*(each for rule in rules for each in rule(facts)), *weather)
 
 
 def _closed(text: str) -> Finding:
@@ -111,9 +113,31 @@ def _for_stains(facts: Facts) -> Iterator[Finding]:
 def _for_mist(facts: Facts) -> Iterator[Finding]:
     if not facts.exposure.sprayed:
         return
+    if facts.exposure.outside:
+        yield _in_wind(facts)
+        return
     yield _provided("the room is emptied of people, masked without a gap, and its air handling off")
     if facts.work_area.room.room.furniture is Furniture.HEAVY:
         yield _provided("heavy furniture leaves the room, or is wrapped and in reach of the mist")
+
+
+def _in_wind(facts: Facts) -> Finding:
+    """Return up to which wind spraying outdoors goes on; ruled out where the ordinary wind is stronger."""
+    limit = facts.work_area.basis.library.row("cautions", "overspray_outdoors").likely
+    wind = facts.work_area.job.site.season.wind_mph
+    if wind is not None and wind > limit:
+        return _closed(
+            f"the ordinary wind is {wind} mph, and spraying outdoors stops at {limit:.0f} mph: by hand instead"
+        )
+    return _provided(
+        f"wind measured at the wall is no more than {limit:.0f} mph, cars and neighbors' things are covered"
+    )
+
+
+def _for_height(facts: Facts) -> Iterator[Finding]:
+    if facts.exposure.outside and heights.footing(facts) is heights.Footing.SCAFFOLD:
+        most = heights.JACKS + heights.REACH
+        yield _provided(f"work above {most:.0f} ft stands on a scaffold put up by a firm for it, at a price of its own")
 
 
 def _for_solvent(facts: Facts) -> Iterator[Finding]:

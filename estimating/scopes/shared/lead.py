@@ -84,11 +84,12 @@ def vacuum(facts: Facts) -> Charge:
     return Charge("equipment_hepa_vacuum", "HEPA vacuum, a day", day, rate, share_key=word)
 
 
-def price_of_testing(facts: Facts) -> str:
+def price_of_testing(facts: Facts, safe: tuple[Task, ...]) -> str:
     """Return what a lead test would cost and what it would take off the price if it were negative."""
     sample = facts.work_area.basis.figure("prices", "lead_sample", "each").value
-    hours = sum(task.hours.value for task in set_up(facts))
+    hours = sum(task.hours.value for task in safe)
+    where = "outdoors" if facts.exposure.outside else "in this room"
     return (
         f"a lead test first costs about {sample:,.0f} dollars a sample; a negative one takes {hours:.1f} hours of "
-        "lead-safe work in this room, its plastic and its vacuum off this price"
+        f"lead-safe work {where}, its plastic and its vacuum off this price"
     )

@@ -88,9 +88,24 @@ def in_all_of_it(noted: Iterable[Stain]) -> bool:
 
 def bond(work_area: WorkArea, surface: Surface) -> Layer:
     """Return a bonding primer on trim that shines."""
-    spread = work_area.spread(BONDING_PRIMER, surface.texture, "sealed", "first", "brush", "interior")
+    return on_members(work_area, surface, BONDING_PRIMER, "sealed", "bonding to gloss")
+
+
+def on_members(work_area: WorkArea, surface: Surface, product: str, porosity: str, purpose: str) -> Layer:
+    """Return one coat of primer on all members of a surface, by hand."""
+    situation = "exterior" if surface.outside else "interior"
+    spread = work_area.spread(product, surface.texture, porosity, "first", "brush", situation)
     tasks = coat_members(surface.members, work_area, 0, Phase.PRIME, "Prime")
-    return Layer(tasks, [work_area.paint(BONDING_PRIMER, surface.area, spread, "bonding to gloss")])
+    return Layer(tasks, [work_area.paint(product, surface.area, spread, purpose)])
+
+
+def bare_spots(work_area: WorkArea, surface: Surface, bare: Figure, product: str, purpose: str) -> list[Material]:
+    """Return the primer on bare spots of old paint (ft²); priming them is in the hours of getting them ready."""
+    if not bare.value:
+        return []
+    situation = "exterior" if surface.outside else "interior"
+    spread = work_area.spread(product, surface.texture, "porous", "first", "brush", situation)
+    return [work_area.paint(product, bare, spread, purpose)]
 
 
 def all_over(

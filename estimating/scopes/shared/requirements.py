@@ -12,14 +12,21 @@ def client_requirements(facts: Facts) -> tuple[str, ...]:
     exposure, site = facts.exposure, facts.work_area.job.site
     if not exposure.worked:
         return ()
+    outside = exposure.outside
     occupied = site.occupied is not Answer.NO
     household = ", ".join(str(each) for each in site.household or ())
     wanted = [
-        (occupied, "keep the room free from the first morning until the final walk"),
-        (occupied and bool(household), f"keep clear of the room while work goes on ({household})"),
+        (occupied and not outside, "keep the room free from the first morning until the final walk"),
+        (
+            occupied and bool(household) and not outside,
+            f"keep clear of the room while work goes on ({household})",
+        ),
+        (outside, "keep people, pets, cars and outdoor furniture away from the work until it is dry"),
+        (outside and exposure.power_washed, "windows shut and locked while washing goes on, and outlets covered"),
         (lead.over_the_limit(facts), "read the lead pamphlet handed over before work begins, and sign for it"),
         (exposure.closets, "empty the closets that are painted"),
-        (exposure.sprayed, "air handling off while spraying and until the mist has settled"),
+        (exposure.sprayed and outside, "windows and doors shut and air intakes off while spraying"),
+        (exposure.sprayed and not outside, "air handling off while spraying and until the mist has settled"),
         (
             exposure.paint_dries_on_doors,
             "leave painted doors and windows open, and do not lean on them, until the paint is hard",

@@ -54,6 +54,8 @@ class Surface:
     fragile: bool = False  # water and a roller may bring its texture down
     pace: Pace = Pace()
     members: tuple[Member, ...] = ()  # where it is painted piece by piece and not by its area
+    verb: str = "Paint"  # what is done to its members
+    outside: bool = False
 
     @property
     def grade(self) -> str:

@@ -30,11 +30,11 @@ CLOSETS = {ClosetSize.SMALL: "small", ClosetSize.WALK_IN: "walk_in"}
 
 @dataclass(frozen=True)
 class Member:
-    """One kind of trim, door, window or closet in the room."""
+    """One kind of trim, door, window or closet in the room, or of siding, boards and rails outdoors."""
 
     key: str
     name: str
-    quantity: Figure  # ft by length, a number by count
+    quantity: Figure  # ft by length, ft² by area, a number by count
     area: Figure  # the even area its paint goes by (ft²)
     row: tuple[str, str, str]  # its production rate for a coat
 
@@ -47,6 +47,8 @@ class Member:
         """Return a task over the whole of it, at the rate of a row."""
         if self.by_length:
             return work_area.by_length(key, title, phase, self.quantity, *row)
+        if self.quantity.unit == "ft**2":
+            return work_area.by_area(key, title, phase, self.quantity, *row)
         return work_area.by_count(key, title, phase, self.quantity, *row)
 
 

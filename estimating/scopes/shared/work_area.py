@@ -31,9 +31,9 @@ class WorkArea:
     factors: tuple[Figure, ...] = ()
 
     @classmethod
-    def of(cls, item: WorkNotes, job: Job, basis: Basis) -> WorkArea:
-        """Return the work area of a work item: its room, measured."""
-        return cls(job, take_off(job.room(item.room), basis), basis)
+    def of(cls, item: WorkNotes, job: Job, basis: Basis, *, flat: bool = False) -> WorkArea:
+        """Return the work area of a work item: its room, measured; flat: a place without walls, such as a deck."""
+        return cls(job, take_off(job.room(item.room), basis, flat=flat), basis)
 
     def slowed(self, *factors: Figure | None) -> WorkArea:
         """Return the work area with further factors on its hours; those that are None do not apply."""
