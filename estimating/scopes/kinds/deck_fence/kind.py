@@ -163,7 +163,7 @@ def _notes(deck: DeckWork) -> Iterator[str]:
     product = PRODUCTS[deck.finish]
     years = deck.work_area.basis.figure("climate", "service_life", product)
     kind = deck.finish.value
-    yield f"a {kind} finish is done again after {years.low:g} to {years.high:g} years, as sun and feet decide"
+    yield f"a {kind} finish is done again after {years.low:.0f} to {years.high:.0f} years, as sun and feet decide"
     if product in DRYING_OILS:
         yield "no more stain than the wood takes up: what still stands after an hour is wiped off"
     if product in DRYING_OILS and deck.coats.finish > 1:
