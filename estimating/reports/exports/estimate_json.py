@@ -11,6 +11,7 @@ from estimating.estimate.uncertainty.price_risk import bid_for, risk_at_price
 from estimating.estimate.uncertainty.ranges import Spread
 from estimating.estimate.whatif.compare import Comparison, Option
 from estimating.figures import Figure
+from estimating.reports.documents.time_and_materials import by_time
 from estimating.workbook import Outcome
 
 ASKED_RISKS = (0.05, 0.1, 0.2)
@@ -57,7 +58,7 @@ def _offer(outcome: Outcome, sure: EstimateRanges) -> dict[str, Any]:
     risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     bids = {f"{chance:.2f}": bid_for(estimate, sure.cost_draws, chance).price for chance in ASKED_RISKS}
     return {
-        "price_offered": {"value": str(estimate.price), "fixed": True, "unit": "dollar"},
+        "price_offered": {"value": str(estimate.price), "fixed": not by_time(outcome), "unit": "dollar"},
         "cost_to_do": {
             "planned": round(estimate.cost.value, 2),
             "mean": round(risked.kept - risked.profit, 2),

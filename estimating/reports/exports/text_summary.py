@@ -5,6 +5,7 @@ from __future__ import annotations
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
 from estimating.estimate.uncertainty.price_risk import bid_for, risk_at_price
 from estimating.estimate.whatif.compare import Comparison
+from estimating.reports.documents.time_and_materials import by_time
 from estimating.reports.format import UnitSystem, dollars, number, shown_value, unit_words
 from estimating.workbook import Outcome
 
@@ -16,7 +17,7 @@ def plain_summary(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = Un
     risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     lines = [
         head,
-        f"price offered {dollars(estimate.price)}  (fixed)",
+        f"price offered {dollars(estimate.price)}  ({'by time and materials' if by_time(outcome) else 'fixed'})",
         f"cost to do it {dollars(estimate.cost.value)} as planned, {dollars(risked.kept - risked.profit)} on average; "
         f"{dollars(sure.cost.low)} to {dollars(sure.cost.high)} eight times in ten",
         f"expected profit {dollars(risked.profit)}, {risked.margin:.0%} of the price; "

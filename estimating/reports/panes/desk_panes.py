@@ -15,6 +15,7 @@ from estimating.evidence import Library
 from estimating.figures import Figure
 from estimating.norms import beside
 from estimating.reports.documents.cautions import TAIL, caution_text, cautions_taken
+from estimating.reports.documents.time_and_materials import by_time
 from estimating.reports.exports.profit import markup_words
 from estimating.reports.format import UnitSystem, dollars, in_words, number, quantity, shown_value, unit_words
 from estimating.reports.panes.calendar import calendar
@@ -42,7 +43,7 @@ def head(outcome: Outcome, sure: EstimateRanges, stale: bool = False) -> str:
     estimate = outcome.estimate
     risked = risk_at_price(estimate, sure.cost_draws, float(estimate.price))
     facts = [
-        ("price offered", dollars(estimate.price), "fixed"),
+        ("price offered", dollars(estimate.price), "by time and materials" if by_time(outcome) else "fixed"),
         (
             "cost to do it",
             dollars(risked.kept - risked.profit),

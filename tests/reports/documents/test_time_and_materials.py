@@ -14,6 +14,9 @@ from estimating.reports.documents.as_html import as_html
 from estimating.reports.documents.before_sending import before_sending
 from estimating.reports.documents.proposal import proposal
 from estimating.reports.documents.time_and_materials import rate_words
+from estimating.reports.exports.estimate_json import estimate_dict
+from estimating.reports.exports.text_summary import plain_summary
+from estimating.reports.panes.desk_panes import head
 from estimating.workbook import Outcome
 
 DAY = date(2026, 3, 2)
@@ -79,3 +82,12 @@ def test_a_cap_is_whole_dollars() -> None:
     """Cents in a price that is not exceeded are refused in words."""
     with pytest.raises(InputErrors, match="whole number"):
         job(not_to_exceed="2600.50")
+
+
+def test_the_price_is_not_called_fixed_to_the_contractor_either() -> None:
+    """Neither in the terminal, nor on the desk, nor for another program."""
+    for outcome, fixed in ((job(not_to_exceed=2600), False), (made(path=CEILING), True)):
+        sure = estimate_ranges(outcome.estimate)
+        assert ("(fixed)" in plain_summary(outcome, sure)) is fixed
+        assert (">fixed<" in head(outcome, sure)) is fixed
+        assert estimate_dict(outcome, sure)["price_offered"]["fixed"] is fixed
