@@ -147,9 +147,14 @@ def beside(library: Library, row: str) -> str:
     return "; ".join(_sentence(each) for each in held_against_norms(library).get(row, ()))
 
 
-def _sentence(each: Comparison) -> str:
+def figures_beside(each: Comparison) -> str:
+    """Return what is published of a task and ours, without a reason."""
     who = "painters write of" if each.weak else "published norms"
-    said = f"{each.task}: {who} {_norms(each)} {_UNITS[each.unit]}, ours {_figure(each.now)}"
+    return f"{each.task}: {who} {_norms(each)} {_UNITS[each.unit]}, ours {_figure(each.now)}"
+
+
+def _sentence(each: Comparison) -> str:
+    said = figures_beside(each)
     return f"{said} ({each.why})" if each.why else said
 
 

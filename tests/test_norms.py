@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from dataclasses import replace
+from html import escape
 from statistics import geometric_mean
 from types import MappingProxyType
 
@@ -10,10 +13,14 @@ import pytest
 from places import JOBS
 
 from estimating.estimate.pricing.lines import Section
+from estimating.estimate.uncertainty.estimate_ranges import estimate_ranges
 from estimating.evidence import Library, Row, load_library
 from estimating.evidence_report import main
 from estimating.norms import APART, Comparison, Ratio, beside, compared, counts, held_against_norms, ratios, table
 from estimating.origins import Kind
+from estimating.reports.exports.summary_csv import summary_csv
+from estimating.reports.panes.lines_by_room import lines_by_room
+from estimating.reports.provenance import rate_words
 from estimating.workbook import estimate_job, read_job
 
 LIBRARY = load_library()
@@ -122,6 +129,21 @@ def test_half_of_the_rows_and_two_thirds_of_the_hours_rest_on_something_publishe
     rested = [key for key in hours if LIBRARY.named(key).origin.kind in sourced or key in held]
     assert len(rested) >= len(hours) / 2
     assert sum(hours[key] for key in rested) >= 2 / 3 * sum(hours.values())
+
+
+def test_at_each_of_those_lines_it_is_shown() -> None:
+    """In the price line by line in words, in the job summary as a mark; elsewhere nothing is claimed."""
+    outcome = estimate_job(read_job(JOBS / "birch_lane_upstairs.toml"))
+    sure, held = estimate_ranges(outcome.estimate, points=64), held_against_norms(LIBRARY)
+    page = lines_by_room(outcome, sure)
+    rows = list(csv.DictReader(io.StringIO(summary_csv(outcome, sure), newline="")))
+    for line, row in zip(outcome.estimate.lines, rows, strict=False):
+        said = rate_words(LIBRARY, held, line.row) if line.section is Section.LABOR else ""
+        assert row["origin"].endswith("+N") == ("beside it" in said) == (bool(said) and line.row in held)
+        assert escape(said) in page
+    assert "rate: derived (sinapi-2026-09" in page
+    assert rate_words(LIBRARY, held, "production/paint_vent/brush/any") == "rate: judgment"
+    assert rate_words(LIBRARY, held, "") == ""
 
 
 def test_what_is_held_against_a_norm_is_said_of_its_row() -> None:

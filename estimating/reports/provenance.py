@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
+from estimating.evidence import Library
 from estimating.figures import Figure
+from estimating.norms import Comparison, figures_beside
 from estimating.origins import Kind
 from estimating.reports.format import UnitSystem, quantity
 
@@ -36,8 +38,10 @@ CODES: Mapping[Kind, str] = MappingProxyType(
 )
 LEGEND = (
     "origin: P published, D derived from what is published, C common practice, M from memory, J judgment, I invented "
-    "for the demo, T taped on site, E entered by hand, O own records, A arithmetic; a number says how many"
+    "for the demo, T taped on site, E entered by hand, O own records, A arithmetic; a number says how many; +N what is "
+    "published of the very work stands beside the rate"
 )
+SOURCED = frozenset({Kind.PUBLISHED, Kind.DERIVED})
 
 
 def origin_code(figure: Figure) -> str:
@@ -45,6 +49,19 @@ def origin_code(figure: Figure) -> str:
     counts = Counter(each.origin.kind for each in figure.walk() if each.rule is None)
     said = [f"{CODES[kind]}{counts[kind]}" for kind in CODES if counts[kind] and kind is not Kind.DEFINITION]
     return " ".join(said) or CODES[Kind.DEFINITION]
+
+
+def rate_words(library: Library, held: Mapping[str, Sequence[Comparison]], row: str) -> str:
+    """Return what the rate of a line rests on: its origin, and one task for which something published stands beside it.
+
+    held: the tasks that norms speak of, by row. row: the address of the rate; blank where a line has none.
+    """
+    if not row:
+        return ""
+    origin = library.named(row).origin
+    sources = f" ({origin.source})" if origin.kind in SOURCED else ""
+    beside = [figures_beside(each) for each in held.get(row, ())[:1]]
+    return "; ".join([f"rate: {origin.kind}{sources}", *(f"beside it {each}" for each in beside)])
 
 
 def trail(figure: Figure, shown: UnitSystem = UnitSystem.US) -> str:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import csv
 import io
 import unicodedata
+from collections.abc import Container
 
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.uncertainty.estimate_ranges import EstimateRanges
+from estimating.norms import held_against_norms
 from estimating.reports.format import UnitSystem, in_words, number, shown_value, unit_words
 from estimating.reports.provenance import LEGEND, origin_code
 from estimating.workbook import Outcome
@@ -51,8 +53,11 @@ def summary_csv(outcome: Outcome, sure: EstimateRanges, shown: UnitSystem = Unit
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
     rows.writerow(COLUMNS)
+    held = held_against_norms(outcome.basis.library)
     for line in outcome.estimate.lines:
-        rows.writerow(_row(line, outcome, sure, shown))
+        rows.writerow(
+            [*_row(line, outcome, sure, shown), _origin(line, held), plain_text(in_words(line.detail, shown))]
+        )
     rows.writerow(_total(outcome))
     return out.getvalue()
 
@@ -90,9 +95,12 @@ def _row(line: Line, outcome: Outcome, sure: EstimateRanges, shown: UnitSystem) 
         f"{line.cost:.2f}",
         f"{amount.low:.2f}",
         f"{amount.high:.2f}",
-        origin_code(line.amount),
-        plain_text(in_words(line.detail, shown)),
     ]
+
+
+def _origin(line: Line, held: Container[str]) -> str:
+    """Return the kinds of evidence under a line, and whether something published stands beside its rate."""
+    return origin_code(line.amount) + (" +N" if line.row in held else "")
 
 
 def _total(outcome: Outcome) -> list[str]:

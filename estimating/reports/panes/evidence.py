@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from html import escape
 from typing import Any
 
-from estimating.evidence import Library, OwnValue, Row
+from estimating.evidence import Basis, Library, OwnValue, Row
 from estimating.norms import beside
 from estimating.origins import Kind
 from estimating.printed import Printed, disagree
 from estimating.records.decisions import Decision
 from estimating.reports.format import number, spoken_unit
 from estimating.reports.panes.desk_panes import table
+from estimating.scopes.shared.products import title_of
+from estimating.scopes.shared.second_opinion import SecondOpinion, second_opinion
 
 HEAD = ("key", "low", "likely", "high", "unit", "printed", "origin", "source", "place", "year", "note")
 OWN_HEAD = ("row", "value", "date", "origin", "note")
@@ -28,6 +31,15 @@ class Evidence:
     library: Library
     printed: Mapping[str, tuple[Printed, ...]]
     own: Mapping[str, OwnValue]
+
+    @cached_property
+    def basis(self) -> Basis:
+        """The figures an estimate would take: the tables, with values of one's own in place of some."""
+        return Basis(self.library, self.own)
+
+    def second(self, row: Row) -> SecondOpinion | None:
+        """Return how far a gallon goes by solids and film, beside a row of the coverage table."""
+        return second_opinion(self.basis, row)
 
     @property
     def kinds(self) -> list[Kind]:
@@ -130,14 +142,21 @@ def _printed_words(row: Row, evidence: Evidence) -> str:
     """Return how much is printed about a row, from where to where, and whether it hangs together."""
     figures = evidence.plain(row)
     if not figures:
-        return f"{len(evidence.of(row))} by a rule" if evidence.of(row) else ""
+        by_rule = [f"{len(evidence.of(row))} by a rule"] if evidence.of(row) else []
+        return "<br>".join([*by_rule, *_parted(row, evidence)])
     ends = [each.ends(row.unit) for each in figures]
     low, high = min(low for low, _ in ends), max(high for _, high in ends)
     far = sum(each.beyond(row) for each in figures)
     said = [f"{len(figures)}: {span(low, high)}"]
     said += ['<span class="pe-mind">sources disagree</span>'] if evidence.disagree(row) else []
     said += [f"{far} beyond ours"] if far else []
-    return "<br>".join(said)
+    return "<br>".join([*said, *_parted(row, evidence)])
+
+
+def _parted(row: Row, evidence: Evidence) -> list[str]:
+    """Return that the second opinion parts from a row, where it does by too much."""
+    found = evidence.second(row)
+    return [f'<span class="pe-mind">film says {found.worked.value:.0f}</span>'] if found and found.apart else []
 
 
 def span(low: float, high: float) -> str:
@@ -149,7 +168,7 @@ def span(low: float, high: float) -> str:
 def row_detail(row: Row, evidence: Evidence) -> str:
     """Return one row opened: its figures, its own value, its note, its sources, and what is printed about it."""
     range_ = "fixed" if row.low == row.high else f"{number(row.low, DIGITS)} to {number(row.high, DIGITS)}"
-    figures = f"<strong>{escape(amount(row.likely, row.unit))}</strong>, {range_}"
+    figures = f"<strong>{escape(amount(row.likely, row.unit))}</strong>, {range_}{_reading_words(row)}"
     words = "".join(f"<p>{escape(name)}: {escape(text)}</p>" for name, text in row.words.items() if text)
     return (
         f"<h3>{escape(row.key)}</h3><p>{figures} · {escape(str(row.origin.kind))}, {escape(row.origin.year)}</p>"
@@ -157,9 +176,34 @@ def row_detail(row: Row, evidence: Evidence) -> str:
         + (f"<p>{escape(row.origin.note)}</p>" if row.origin.note else "")
         + words
         + _source_list(row, evidence.library)
+        + _second_words(evidence.second(row))
         + _printed_table(row, evidence)
         + (f"<p>{escape(said)}.</p>" if (said := beside(evidence.library, row.key)) else "")
     )
+
+
+def _reading_words(row: Row) -> str:
+    """Return the ends as their source prints them, where low and high were read from them."""
+    if not (row.reading and row.printed):
+        return ""
+    ends = f"{number(row.printed[0], DIGITS)} to {number(row.printed[1], DIGITS)}"
+    return escape(f", read from {ends}: {row.reading}")
+
+
+def _second_words(found: SecondOpinion | None) -> str:
+    """Return the second opinion on a spread rate, with what goes into it; marked where the two part by too much."""
+    if found is None:
+        return ""
+    parts = [each for each in found.worked.walk() if each.key]
+    inputs = ", ".join(f"{each.name} {amount(each.value, each.unit)}" for each in parts)
+    worked = amount(round(found.worked.value), found.worked.unit)
+    said = f"{worked} worked out for {title_of(found.product).lower()}, by hand, from {inputs}"
+    apart = (
+        f'<p class="pe-mind">The two part by a factor of {found.factor:.2f}, more than {found.most:g}: look at the '
+        "surface before so much is bought.</p>"
+    )
+    agrees = f"<p>The two part by a factor of {found.factor:.2f}.</p>"
+    return f"<h4>Second opinion</h4><p>{escape(said)}.</p>{apart if found.apart else agrees}"
 
 
 def _own_words(row: Row, own: OwnValue | None) -> str:
@@ -316,11 +360,14 @@ def evidence_summary(evidence: Evidence, name: str) -> str:
     held = [row for row in rows if evidence.plain(row)]
     figures = {(each.title, each.place, each.low, each.high) for row in held for each in evidence.plain(row)}
     mine = [f"{row.key} {yours(row, evidence.own[row.key])}" for row in _rows_of(evidence.own, evidence.library)]
+    opinions = [found for row in rows if (found := evidence.second(row))]
+    second = [f"second opinion by solids and film: {len(opinions)} rows, {sum(each.apart for each in opinions)} part"]
     return "\n".join(
         [
             f"{name}: {len(rows)} rows; " + ", ".join(f"{kind} {count}" for kind, count in kinds.items() if count),
             f"printed figures: {len(figures)}, about {len(held)} rows; the sources of "
             f"{sum(evidence.disagree(row) for row in held)} rows disagree",
+            *(second if opinions else []),
             f"own values: {'; '.join(mine) or 'none'}",
         ]
     )
