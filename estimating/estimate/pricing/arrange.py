@@ -189,18 +189,15 @@ class Arranger:
 
     def together(self, cells: Sequence[Cell]) -> Work | None:
         """Return what cells take on site together; None where there is nothing to do."""
-        around = self.around(cells)
-        if not around:
-            return None
-        before, after = around
         rooms = dict(sorted((room, steps) for cell in cells for room, steps in cell.rooms.items()))
-        return Work(rooms, before, after, machines_of(task for cell in cells for task in cell.of_job))
+        of_job = kept_once((task for cell in cells for task in cell.of_job), hours_of)
+        if not rooms and not of_job:
+            return None
+        before, after = self.around(of_job)
+        return Work(rooms, before, after, machines_of(of_job))
 
-    def around(self, cells: Sequence[Cell]) -> tuple[tuple[RoomStep, ...], ...]:
-        """Return what is done once before and what once after the rooms of cells; nothing where nothing is done."""
-        of_job = kept_once((task for cell in cells for task in cell.of_job), _hours)
-        if not of_job and not any(cell.rooms for cell in cells):
-            return ()
+    def around(self, of_job: Sequence[Task]) -> tuple[tuple[RoomStep, ...], tuple[RoomStep, ...]]:
+        """Return what is done once before and what once after all rooms; of_job: what the whole job needs once."""
         early = [task for task in of_job if task.around is None and task.phase < Phase.UNMASK]
         late = [task for task in of_job if task.around is None and task.phase >= Phase.UNMASK]
         load, walk = self._visit
@@ -214,6 +211,10 @@ class Arranger:
         for plan, each in zip(plans, brings, strict=True):
             groups.setdefault(each.home if self._apart else (), []).append(plan)
         return [self._cell(groups[home]) for home in sorted(groups)]
+
+    def home(self, plan: Plan) -> tuple[str, ...]:
+        """Return the rooms a plan is done in."""
+        return self._of(plan).home
 
     def _cell(self, plans: Sequence[Plan]) -> Cell:
         plans = in_order_of_content(plans)
@@ -230,7 +231,7 @@ class Arranger:
                 here.setdefault(room, []).append(each)
         elsewhere = kept_elsewhere(shared for each in brings for shared in each.shared)
         rooms = {room: self._room(room, here[room], elsewhere.get(room, frozenset())) for room in sorted(here)}
-        of_job = kept_once((task for each in brings for task in each.of_job), _hours)
+        of_job = kept_once((task for each in brings for task in each.of_job), hours_of)
         return Cell(tuple(plans), {room: steps for room, steps in rooms.items() if steps}, tuple(of_job))
 
     def _of_job(self, tasks: Sequence[Task]) -> tuple[RoomStep, ...]:
@@ -267,7 +268,8 @@ class Arranger:
         return self._brings[id(plan)]
 
 
-def _hours(task: Task) -> float:
+def hours_of(task: Task) -> float:
+    """Return the hours by which the longest of tasks that are done once is kept."""
     return task.hours.value
 
 
@@ -293,8 +295,8 @@ def kept_elsewhere(wanted: Iterable[tuple[str, str, float]]) -> dict[str, frozen
 
 
 def machines_of(tasks: Iterable[Task]) -> dict[str, Machine]:
-    """Return the machines that tasks of the whole job set up and clean."""
-    care = [task for task in kept_once(tasks, _hours) if task.machine and task.around is not None]
+    """Return the machines that tasks of the whole job set up and clean; tasks: each once."""
+    care = [task for task in tasks if task.machine and task.around is not None]
 
     def of(name: str, when: Around) -> tuple[Task, ...]:
         return tuple(task for task in care if task.machine == name and task.around is when)

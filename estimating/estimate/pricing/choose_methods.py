@@ -47,6 +47,7 @@ def choose_methods(choices: Sequence[Choice], engine: Engine) -> list[Plan]:
     Where none may be used it is the last one, which leaves things as they are. No piece gains by another
     method alone; other changes of several at once are not looked at.
     """
+    engine.meet(plan for choice in choices for plan in choice.plans)
     asked = [choice.asked_for(place) for place, choice in enumerate(choices)]
     first = [wanted or choice.plans[0] for wanted, choice in zip(asked, choices, strict=True)]
     free = [place for place, wanted in enumerate(asked) if wanted is None]

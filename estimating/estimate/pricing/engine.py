@@ -10,21 +10,21 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 
 import numpy as np
 
-from estimating.estimate.pricing.arrange import Arranger, Cell, crew_size, machines_of
+from estimating.estimate.pricing.arrange import Arranger, Cell, crew_size, hours_of, machines_of
 from estimating.estimate.pricing.needs import Needs, paint_needs, supply_needs
 from estimating.estimate.pricing.order import paint_cost, supply_order
 from estimating.estimate.pricing.own_lines import own_lines, untaxed_keys
 from estimating.estimate.pricing.plan import Charge, Material, Phase, Plan, Supply, Task
 from estimating.estimate.pricing.preference import Appetite
 from estimating.estimate.pricing.rooms import RoomStep, in_hours
-from estimating.estimate.pricing.sharing import charged_once
+from estimating.estimate.pricing.sharing import charged_once, kept_once
 from estimating.estimate.pricing.site_days import every_day, waiting, waits
 from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage
 from estimating.evidence import Basis
@@ -47,6 +47,16 @@ class Likely:
     days: float
     gallons: float
 
+    def moved(self, before: Likely, after: Likely) -> Likely:
+        """Return this by as much more or less as one job is than another; this itself is one of them, or like them."""
+        return Likely(
+            self.price + after.price - before.price,
+            self.cost + after.cost - before.cost,
+            self.hours + after.hours - before.hours,
+            self.days + after.days - before.days,
+            self.gallons + after.gallons - before.gallons,
+        )
+
 
 @dataclass(frozen=True)
 class _Labor:
@@ -56,18 +66,44 @@ class _Labor:
     amount: float
     rounded: Decimal
 
+    def __add__(self, other: _Labor) -> _Labor:
+        return _Labor(self.hours + other.hours, self.amount + other.amount, self.rounded + other.rounded)
+
+
+NO_LABOR = _Labor(0.0, 0.0, Decimal("0.00"))
+
 
 @dataclass(frozen=True)
 class _Sum:
-    """What the plans of one room take, whatever else is done in the job."""
+    """What the plans of some rooms take, whatever else is done in the job."""
 
-    labor: _Labor
+    labor: _Labor  # in the rooms themselves
     paint: Needs[Material]
     supplies: Needs[Supply]
     charges: tuple[Charge, ...]
-    risks: tuple[float, ...]
-    alone: float  # days on which the room is worked in by a crew that does nothing else
-    rooms_with: Mapping[str, int]  # how many rooms a machine is used in
+    risks: tuple[float, Decimal]  # their amounts together: as they are, and as each line is to the cent
+    of_job: tuple[Task, ...]
+    rooms: int
+    alone: float  # most days on which one of the rooms is worked in by a crew that does nothing else
+    rooms_with: Counter[str]  # how many of the rooms a machine is used in
+    standing: tuple[float, ...]  # what is charged for things that stand in a room as long as it takes alone, in dollars
+
+    def __add__(self, other: _Sum) -> _Sum:
+        return _Sum(
+            self.labor + other.labor,
+            Needs.joined((self.paint, other.paint)),
+            Needs.joined((self.supplies, other.supplies)),
+            tuple(charged_once((*self.charges, *other.charges))),
+            (self.risks[0] + other.risks[0], self.risks[1] + other.risks[1]),
+            tuple(kept_once((*self.of_job, *other.of_job), hours_of)),
+            self.rooms + other.rooms,
+            max(self.alone, other.alone),
+            self.rooms_with + other.rooms_with,
+            (*self.standing, *other.standing),
+        )
+
+
+NOTHING = _Sum(NO_LABOR, Needs.of(()), Needs.of(()), (), (0.0, Decimal("0.00")), (), 0, 0.0, Counter(), ())
 
 
 @dataclass(frozen=True)
@@ -169,8 +205,11 @@ class Engine:
         self._paint: dict[str, _Standing] = {}
         self._bought: dict[tuple[str, Figure | None, Figure], _Standing] = {}
         self._charged: dict[Figure, _Standing] = {}
-        self._paid: dict[int, _Labor] = {}
-        self._sums: dict[int, _Sum] = {}
+        self._paid: dict[tuple[int, ...], _Labor] = {}
+        self._sums: dict[tuple[int, ...], _Sum] = {}
+        self._met: dict[int, Plan] = {}
+        self._shared_in: dict[str, tuple[str, ...]] = {}  # by word, the rooms in which goods are shared under it
+        self._apart: set[str] = set()  # words under which rooms share nothing with each other
         self._known: dict[tuple[int, ...], Likely] = {}
         self._judged: dict[tuple[int, ...], Likely] = {}
         self._kept: list[object] = []  # what the keys above are the ids of
@@ -202,8 +241,7 @@ class Engine:
         return (*plans, self._own_lines) if self.job.extra and any(plan.tasks for plan in plans) else plans
 
     def _priced(self, plans: Sequence[Plan]) -> Likely:
-        cells = self.arranger.cells(plans)
-        parts, run = self._parts(cells), self.arranger.run(plans)
+        parts, run = self._parts(self._together(self._cells(plans))), self.arranger.run(plans)
         if run is None:
             return self._whole.of(parts, 0.0, 0.0, ())
         set_up = [task for step in run.steps for task in step.all if task.machine and task.around is not None]
@@ -231,78 +269,105 @@ class Engine:
         return self._judged[key]
 
     def _judge(self, plans: Sequence[Plan]) -> Likely:
-        cells, site = self.arranger.cells(plans), self.arranger.site
+        cells, site = self._cells(plans), self.arranger.site
         if sum(len(cell.rooms) for cell in cells) <= site.most_open:
             return self.likely(plans)
-        parts = self._parts(cells)
+        found = self._together(cells)
+        parts = self._parts(found)
         full = parts.hours / site.crew / float(site.hours.day_length)
-        alone = max(self._sum(cell).alone for cell in cells)
-        return self._whole.of(parts, max(full, alone), 0.0, self._machine_days(parts, cells))
+        return self._whole.of(parts, max(full, found.alone), 0.0, [*found.standing, *self._machine_days(parts, found)])
 
-    def _machine_days(self, parts: _Parts, cells: Sequence[Cell]) -> list[float]:
+    def _machine_days(self, parts: _Parts, found: _Sum) -> list[float]:
         """Return what machines come to if as many rooms are done in a day as are open at once."""
-        steps = {room: each for cell in cells for room, each in cell.rooms.items()}
-        amounts = [price * self.arranger.days_alone(room, steps[room]) for _, room, price in parts.machines if room]
-        for name, machine in machines_of(task for cell in cells for task in cell.of_job).items():
-            rooms = sum(self._sum(cell).rooms_with.get(name, 0) for cell in cells)
+        amounts = []
+        for name, machine in machines_of(found.of_job).items():
             set_up = self._pay([*machine.set_up, *machine.clean]).amount
             charged = sum(price for used, _, price in parts.machines if used == name)
-            amounts.append(math.ceil(rooms / self.arranger.site.most_open) * (charged + set_up))
+            amounts.append(math.ceil(found.rooms_with[name] / self.arranger.site.most_open) * (charged + set_up))
         return amounts
 
-    def _parts(self, cells: Sequence[Cell]) -> _Parts:
-        sums = [self._sum(cell) for cell in cells]
-        around = self.arranger.around(cells)
-        labor = [*(each.labor for each in sums), *map(self._group, around)]
-        gallons = Needs.joined([each.paint for each in sums]).all()
+    def _parts(self, found: _Sum) -> _Parts:
+        around = self.arranger.around(found.of_job) if found.rooms or found.of_job else ()
+        labor = sum(map(self._group, around), found.labor)
+        gallons, packs = found.paint.all(), found.supplies.all()
         paint = [self._in_cans(first, need) for first, need in gallons]
-        packs = Needs.joined([each.supplies for each in sums]).all()
         supplies = [self._in_packs(first, need) for first, need in packs]
-        charges = charged_once(each for one in sums for each in one.charges)
-        fixed = [self._charge(each, _in(each.quantity, "dimensionless")) for each in charges if not each.machine]
-        lines = [*paint, *supplies, *fixed, *(amount for each in sums for amount in each.risks)]
+        fixed = [self._charge(each, _in(each.quantity, "dimensionless")) for each in found.charges if not each.machine]
+        lines = [*paint, *supplies, *fixed]
         return _Parts(
-            sum((each.hours for each in labor), 0.0),
-            sum(lines, sum((each.amount for each in labor), 0.0)),
-            sum((each.rounded for each in labor), _rounded(lines)),
+            labor.hours,
+            sum(lines, labor.amount + found.risks[0]),
+            labor.rounded + found.risks[1] + _rounded(lines),
             sum(paint) + sum(supplies),
             sum((need for _, need in gallons), 0.0),
-            tuple((each.machine, each.room, self._charge(each, 1.0)) for each in charges if each.machine),
+            tuple((each.machine, each.room, self._charge(each, 1.0)) for each in found.charges if each.machine),
         )
 
-    def _sum(self, cell: Cell) -> _Sum:
-        if id(cell) not in self._sums:
-            self._sums[id(cell)] = self._summed(cell)
-            self._kept.append(cell)
-        return self._sums[id(cell)]
+    def _cells(self, plans: Sequence[Plan]) -> list[Cell]:
+        self.meet(plans)
+        return self.arranger.cells(plans)
 
-    def _summed(self, cell: Cell) -> _Sum:
-        labor = [self._group(steps) for steps in cell.rooms.values()]
+    def meet(self, plans: Iterable[Plan]) -> None:
+        """Take note of plans that will be asked about: what one shares with others is known before any is added up."""
+        for plan in plans:
+            if id(plan) not in self._met:
+                self._met[id(plan)] = plan
+                self._note_shared(plan)
+
+    def _note_shared(self, plan: Plan) -> None:
+        """Note under which words a plan shares goods; what was added up with a word for one room's own goes stale."""
+        home = self.arranger.home(plan)
+        words = {each.share_key for each in plan.materials} | {each.share_key for each in plan.supplies}
+        for word in words - {""}:
+            if word not in self._shared_in:
+                self._shared_in[word] = home
+                self._apart.add(word)
+            elif self._shared_in[word] != home and word in self._apart:
+                self._apart.remove(word)
+                self._sums.clear()
+
+    def _together(self, cells: Sequence[Cell]) -> _Sum:
+        """Return the sum of cells, added up by halves: a job in which one cell is another shares most of the rest."""
+        if not cells:
+            return NOTHING
+        key = tuple(map(id, cells))
+        if key not in self._sums:
+            half = len(cells) // 2
+            self._sums[key] = (
+                self._together(cells[:half]) + self._together(cells[half:]) if half else self._sum_of(cells[0])
+            )
+        return self._sums[key]
+
+    def _sum_of(self, cell: Cell) -> _Sum:
         machines = [{step.machine for step in steps if step.machine} for steps in cell.rooms.values()]
+        charges = charged_once(each for plan in cell.plans for each in plan.charges)
+        risks = [_in(risk.expected, "dollar") for plan in cell.plans for risk in plan.risks]
+        alone = {room: self.arranger.days_alone(room, steps) for room, steps in cell.rooms.items()}
+        self._kept.append(cell)
         return _Sum(
-            _Labor(
-                sum((each.hours for each in labor), 0.0),
-                sum((each.amount for each in labor), 0.0),
-                sum((each.rounded for each in labor), Decimal("0.00")),
-            ),
-            paint_needs(each for plan in cell.plans for each in plan.materials),
-            supply_needs(each for plan in cell.plans for each in plan.supplies),
-            tuple(charged_once(each for plan in cell.plans for each in plan.charges)),
-            tuple(_in(risk.expected, "dollar") for plan in cell.plans for risk in plan.risks),
-            max((self.arranger.days_alone(room, steps) for room, steps in cell.rooms.items()), default=0.0),
+            sum((self._group(steps) for steps in cell.rooms.values()), NO_LABOR),
+            paint_needs((each for plan in cell.plans for each in plan.materials), self._apart),
+            supply_needs((each for plan in cell.plans for each in plan.supplies), self._apart),
+            tuple(charges),
+            (sum(risks), _rounded(risks)),
+            cell.of_job,
+            len(cell.rooms),
+            max(alone.values(), default=0.0),
             Counter(name for names in machines for name in names),
+            tuple(self._charge(each, alone[each.room]) for each in charges if each.machine and each.room in alone),
         )
 
     def _group(self, steps: tuple[RoomStep, ...]) -> _Labor:
-        if id(steps) not in self._paid:
-            self._paid[id(steps)] = self._pay([task for step in steps for task in step.all])
-            self._kept.append(steps)
-        return self._paid[id(steps)]
+        return self._pay([task for step in steps for task in step.all])
 
     def _pay(self, tasks: Sequence[Task]) -> _Labor:
-        hours = [in_hours(task.hours) for task in tasks]
-        amounts = self._labor.of_each(hours) if hours else []
-        return _Labor(sum(hours), sum(amounts), _rounded(amounts))
+        key = tuple(map(id, tasks))
+        if key not in self._paid:
+            hours = [in_hours(task.hours) for task in tasks]
+            amounts = self._labor.of_each(hours) if hours else []
+            self._paid[key] = _Labor(sum(hours), sum(amounts), _rounded(amounts))
+            self._kept.append(tasks)
+        return self._paid[key]
 
     def _in_cans(self, first: Material, need: float) -> float:
         if first.product not in self._paint:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Container, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
@@ -32,12 +32,12 @@ class Needs(Generic[Goods]):
     shared: tuple[Wanted[Goods], ...]
 
     @classmethod
-    def of(cls, wanted: Iterable[Wanted[Goods]]) -> Needs[Goods]:
-        """Return what is wanted as needs."""
+    def of(cls, wanted: Iterable[Wanted[Goods]], apart: Container[str] = ()) -> Needs[Goods]:
+        """Return what is wanted as needs; `apart`: words under which nobody else shares."""
         alone: dict[Hashable, tuple[Goods, float]] = {}
         shared = []
-        for each in wanted:
-            if each.share_key:
+        for each in kept_once(wanted, _amount):
+            if each.share_key and each.share_key not in apart:
                 shared.append(each)
             else:
                 _add(alone, each.together, each.goods, each.need)
@@ -69,16 +69,15 @@ def _amount(wanted: Wanted[Any]) -> float:
     return wanted.need
 
 
-def paint_needs(materials: Iterable[Material]) -> Needs[Material]:
+def paint_needs(materials: Iterable[Material], apart: Container[str] = ()) -> Needs[Material]:
     """Return what paint plans need, in gallons."""
-    return Needs.of(
-        Wanted(
-            each, each.share_key, mixed_together(each), float(convert(each.gallons.value, each.gallons.unit, "gallon"))
-        )
-        for each in materials
-    )
+    return Needs.of((Wanted(each, each.share_key, mixed_together(each), _gallons(each)) for each in materials), apart)
 
 
-def supply_needs(supplies: Iterable[Supply]) -> Needs[Supply]:
+def _gallons(material: Material) -> float:
+    return float(convert(material.gallons.value, material.gallons.unit, "gallon"))
+
+
+def supply_needs(supplies: Iterable[Supply], apart: Container[str] = ()) -> Needs[Supply]:
     """Return what supplies plans need, each in the unit of what a pack of it holds."""
-    return Needs.of(Wanted(each, each.share_key, each.item, each.need.value) for each in supplies)
+    return Needs.of((Wanted(each, each.share_key, each.item, each.need.value) for each in supplies), apart)

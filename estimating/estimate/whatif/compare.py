@@ -133,9 +133,9 @@ class Comparison:
 
 
 def _apart_from_judged(option: Option) -> Likely:
-    """Return how far what the choice goes by is from the likely figures: days by parts, the same at any chance."""
-    judged, likely = option.judged or option.likely, option.likely
-    return replace(judged, price=judged.price - likely.price, cost=judged.cost - likely.cost)
+    """Return how far what the choice goes by is from the estimate: days by parts, the same at any chance."""
+    judged, made = option.judged or option.likely, option.estimate
+    return replace(judged, price=judged.price - made.price, cost=judged.cost - made.cost.value)
 
 
 def _low(title: str) -> str:
@@ -163,7 +163,12 @@ def compare(
 
 
 def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> tuple[Comparison, ...]:
-    """Return the methods of every piece, each beside the plans that the estimate was made of."""
+    """Return the methods of every piece, each beside the plans that the estimate was made of.
+
+    A method that is not taken is priced as the job is made, and what the choice says it adds or saves: in a job of
+    many rooms that leaves out by how much another day or a fuller one happens to fall on it.
+    """
+    engine.meet(plan for choice in choices for plan in choice.plans)
     found = []
     for place, choice in enumerate(choices):
         options = [_option(plan, place, made, engine) for plan in choice.plans]
@@ -175,9 +180,12 @@ def compare_each(choices: Sequence[Choice], made: Estimate, engine: Engine) -> t
 
 
 def _option(plan: Plan, place: int, made: Estimate, engine: Engine) -> Option:
+    if plan is made.plans[place]:
+        return Option(plan, engine.likely(made.plans), lambda: made, engine.judged(made.plans))
     plans = beside(made.plans, place, plan)
-    build = (lambda: made) if plan is made.plans[place] else partial(build_up, plans, engine.job, engine.basis)
-    return Option(plan, engine.likely(plans), build, engine.judged(plans))
+    judged = engine.judged(plans)
+    likely = engine.likely(made.plans).moved(engine.judged(made.plans), judged)
+    return Option(plan, likely, partial(build_up, plans, engine.job, engine.basis), judged)
 
 
 def _turns_on(option: Option, decision_figure: Figure) -> bool:
