@@ -205,11 +205,12 @@ class Arranger:
 
     def cells(self, plans: Iterable[Plan]) -> list[Cell]:
         """Return the plans room by room, in an order that hangs on nothing but what they hold."""
-        plans = list(plans)
-        brings = [self._of(plan) for plan in plans]
+        homes = [
+            (self._of(plan).home, plan) for plan in plans
+        ]  # all of them, before it is known how far they are apart
         groups: dict[tuple[str, ...], list[Plan]] = {}
-        for plan, each in zip(plans, brings, strict=True):
-            groups.setdefault(each.home if self._apart else (), []).append(plan)
+        for home, plan in homes:
+            groups.setdefault(home if self._apart else (), []).append(plan)
         return [self._cell(groups[home]) for home in sorted(groups)]
 
     def home(self, plan: Plan) -> tuple[str, ...]:
@@ -217,11 +218,13 @@ class Arranger:
         return self._of(plan).home
 
     def _cell(self, plans: Sequence[Plan]) -> Cell:
-        plans = in_order_of_content(plans)
-        key = tuple(map(id, plans))
-        if key not in self._cells:
-            self._cells[key] = self._new_cell(plans)
-        return self._cells[key]
+        given = tuple(map(id, plans))
+        if given not in self._cells:
+            plans = in_order_of_content(plans)
+            key = tuple(map(id, plans))
+            found = self._cells.get(key) or self._new_cell(plans)
+            self._cells[key] = self._cells[given] = found
+        return self._cells[given]
 
     def _new_cell(self, plans: Sequence[Plan]) -> Cell:
         brings = [self._of(plan) for plan in plans]
