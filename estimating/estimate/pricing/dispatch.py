@@ -14,10 +14,10 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
-from estimating.estimate.pricing.plan import Task
+from estimating.estimate.pricing.plan import Around, Task
 from estimating.estimate.pricing.rooms import RoomStep, in_hours
 from estimating.trade._numbers import TOLERANCE
-from estimating.trade.drying import DAY, PlainHours, SiteOrder, Taken, take_one
+from estimating.trade.drying import DAY, PlainHours, PlainStep, SiteOrder, Taken, take_one
 
 ROUNDS = 4  # of putting a machine's set-up where it is used, which may itself move a use to another day
 Rooms = Mapping[str, tuple[RoomStep, ...]]
@@ -47,6 +47,11 @@ class Machine:
 
     set_up: tuple[Task, ...]
     clean: tuple[Task, ...]
+
+    @cached_property
+    def hours(self) -> float:
+        """The person-hours of both."""
+        return sum(in_hours(task.hours) for task in (*self.set_up, *self.clean))
 
 
 @dataclass(frozen=True)
@@ -98,42 +103,23 @@ def dispatch(
 ) -> SiteRun:
     """Return the best order found of the steps of all rooms, between what is done before and after all of them."""
     least = _least_days([*before, *(step for steps in rooms.values() for step in steps), *after], site)
-    cared = _with_care(rooms, machines)
     runs: list[SiteRun] = []
     for key in _ORDERS[: len(rooms)] or _ORDERS[:1]:  # one room has one order
         names = sorted(rooms, key=lambda name: (key(rooms[name]), _content(rooms[name]), name))
-        runs.append(_with_machines(_run(rooms, names, before, after, site), machines, site))
-        if cared is not rooms:
-            looked_ahead = _as_in(rooms, _run(cared, names, before, after, site), site)
-            runs.append(_with_machines(looked_ahead, machines, site))
+        runs.append(_with_machines(_run(rooms, names, before, after, machines, site), machines, site))
         if runs[-1].days <= least and runs[-1].idle <= TOLERANCE:
             break
-    return min(runs, key=lambda run: cost_of(run, rates))
+    return min(runs, key=lambda run: (_set_up_again(run), *cost_of(run, rates)))
 
 
-def _with_care(rooms: Rooms, machines: Mapping[str, Machine]) -> Rooms:
-    """Return the steps as if a machine were set up and cleaned for each of its uses; the same where none is used."""
-    if len(rooms) < 2 or not any(step.machine in machines for steps in rooms.values() for step in steps):
-        return rooms
-    return {
-        room: tuple(
-            replace(
-                step,
-                tasks=(*machines[step.machine].set_up, *step.tasks),
-                after=(*step.after, *machines[step.machine].clean),
-            )
-            if step.machine in machines
-            else step
-            for step in steps
-        )
-        for room, steps in rooms.items()
-    }
-
-
-def _as_in(rooms: Rooms, run: SiteRun, site: Site) -> SiteRun:
-    """Return the steps of rooms in the order in which a run takes them."""
-    left = {room: iter(steps) for room, steps in rooms.items()}
-    return _retaken([next(left[step.room]) if step.room in left else step for step in run.steps], site)
+def _set_up_again(run: SiteRun) -> int:
+    """Return how often a machine is set up on a day on which it was set up before."""
+    days = [
+        (step.machine, each.start // DAY)
+        for step, each in zip(run.steps, run.taken, strict=True)
+        if step.tasks and step.tasks[0].machine and step.tasks[0].around is Around.BEFORE
+    ]
+    return len(days) - len(set(days))
 
 
 def _least_days(steps: Sequence[RoomStep], site: Site) -> float:
@@ -180,10 +166,15 @@ def _content(steps: Sequence[RoomStep]) -> tuple[Any, ...]:
 
 
 def _run(
-    rooms: Rooms, names: Sequence[str], before: Sequence[RoomStep], after: Sequence[RoomStep], site: Site
+    rooms: Rooms,
+    names: Sequence[str],
+    before: Sequence[RoomStep],
+    after: Sequence[RoomStep],
+    machines: Mapping[str, Machine],
+    site: Site,
 ) -> SiteRun:
     """Return the steps as a crew takes them that prefers the rooms in this order."""
-    line = _Line([*before, *(step for name in names for step in rooms[name]), *after], site)
+    line = _Line([*before, *(step for name in names for step in rooms[name]), *after], site, machines)
     for step in before:
         line.take(step)
     unopened = [list(reversed(rooms[name])) for name in reversed(names)]
@@ -205,8 +196,11 @@ def _run(
 class _Line:
     """The clock of a crew as it takes one step after another."""
 
-    def __init__(self, steps: Sequence[RoomStep], site: Site) -> None:
+    def __init__(self, steps: Sequence[RoomStep], site: Site, machines: Mapping[str, Machine] | None = None) -> None:
+        """Begin; with machines, time for setting one up and cleaning it is kept free on each day it is used."""
         self.site = site
+        self.care = {name: each.hours / site.crew for name, each in (machines or {}).items()}
+        self.used: dict[str, float] = {}  # by machine, the day of its last use
         self.closing = site.hours.day_length * (1 - TOLERANCE)
         self.free = 0.0
         self.ready: dict[str, float] = {}
@@ -221,12 +215,18 @@ class _Line:
     def take(self, step: RoomStep) -> None:
         """Take a step."""
         clock = step.by_clock(self.site.crew)
-        taken = Taken(*take_one(self.free, self._ready(step.room), clock, self.rest, step.whole, self.site.hours))
+        taken = self._taken(step, clock)
+        if step.machine in self.care and self.used.get(step.machine) != taken.start // DAY:
+            taken = self._taken(step, clock._replace(labor=clock.labor + self.care[step.machine]))
+            self.used[step.machine] = float(taken.start // DAY)
         self.free = float(taken.end) if taken.worked else self.free
         self.ready[step.room] = float(taken.ready)
         self.rest = max(self.rest - clock[0] - clock[1], 0.0)
         self.done.append(step)
         self.taken.append(taken)
+
+    def _taken(self, step: RoomStep, clock: PlainStep) -> Taken:
+        return Taken(*take_one(self.free, self._ready(step.room), clock, self.rest, step.whole, self.site.hours))
 
     def _ready(self, room: str) -> float:
         ready = self.ready
