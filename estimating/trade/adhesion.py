@@ -129,8 +129,8 @@ def shown_when_weak(*, ratio: Number, sound: Number) -> Number:
     "mild · (1 − share) + strong · share",
     "dimensionless",
     LIKELIHOODS,
-    mild="dimensionless, more than 0",
-    strong="dimensionless, more than 0",
+    mild="dimensionless, 1 or more",
+    strong="dimensionless, more than 1",
     share="dimensionless, a share from 0 to 1",
 )
 def either_ratio(*, mild: Number, strong: Number, share: Number) -> Number:

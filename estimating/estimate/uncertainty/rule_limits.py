@@ -10,6 +10,8 @@ from estimating.figures import Figure
 from estimating.rules import SAME, card_of
 from estimating.units import OFFSET_UNITS, convert
 
+NEAR_NOTHING = 1e-9  # of what has to be more than nothing: less would vanish in the next product
+
 
 def rule_limits(targets: Sequence[Figure]) -> Mapping[Figure, tuple[float, float]]:
     """Return, for each leaf under the targets that a rule bounds, the least and the most it may be, in its own unit."""
@@ -41,4 +43,5 @@ def _within(end: float, unit: str, leaf: Figure) -> float:
     """Return an end of a bound in the unit of the leaf."""
     if not np.isfinite(end):
         return end
-    return float(convert(end, unit, leaf.unit))
+    within = float(convert(end, unit, leaf.unit))
+    return max(within, NEAR_NOTHING) if 0 < end < NEAR_NOTHING else within
