@@ -1,12 +1,13 @@
 """Every row a demo job uses, one by one twice as wide, through the whole workbook: `python tests/wide_rows.py`.
 
-A row is given as a value of one's own: the likely value it has, and ends twice as far from it on the log scale. The job
-is estimated anew with it and its ranges are worked out; nothing may stop, and nothing may come out that is no number.
-With the start of a job's name, only that job.
+A row is given as a value of one's own: the likely value it has, and ends twice as far from it on the scale it is drawn
+on. The job is estimated anew with it and its ranges are worked out; nothing may stop, and nothing may come out that is
+no number. With the start of a job's name, only that job.
 """
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -25,15 +26,26 @@ WHOLE = {"percent": 100.0, "dimensionless": 1.0}
 
 
 def twice_as_wide(row: Figure) -> tuple[float, float]:
-    """Return ends twice as far from the likely value: on the log scale, or from nothing where the low is nothing."""
+    """Return ends twice as far from the likely value: on the log scale, or on that of the log odds of a share."""
     assert row.low is not None
     assert row.high is not None
-    if row.low > 0:
+    whole = WHOLE.get(row.unit, math.inf)
+    if row.low == 0:
+        return 0.0, min(row.value + 2 * (row.high - row.value), whole if row.high <= whole else math.inf)
+    if row.high >= whole:
         low, high = (row.value * (end / row.value) ** 2 for end in (row.low, row.high))
-    else:
-        low, high = row.low, row.value + 2 * (row.high - row.value)
-    whole = WHOLE.get(row.unit, np.inf)
-    return low, min(high, whole) if row.high <= whole else high
+        return low, whole if row.high == whole else high
+    likely, *ends = (_odds(each, whole) for each in (row.value, row.low, row.high))
+    low, high = (likely * (end / likely) ** 2 for end in ends)
+    return _share(low, whole), _share(high, whole)
+
+
+def _odds(value: float, whole: float) -> float:
+    return value / (1 - value / whole)
+
+
+def _share(odds: float, whole: float) -> float:
+    return odds / (1 + odds / whole)
 
 
 def ranged(path: Path) -> dict[str, Figure]:

@@ -88,16 +88,17 @@ def test_what_a_contractor_knows_is_not_drawn() -> None:
 
 
 def test_a_row_of_a_wider_class_has_a_wider_range() -> None:
-    """Half as wide again on the logarithmic scale, the same likely value, and it says so; the row itself stays."""
+    """By what the table of factors says, on the log scale; the likely value and the row itself stay, and it says so."""
     basis = Basis(load_library())
+    by = basis.figure("factors", "nearest_class", "log_range").value
     asked = basis.nearest("coverage", "popcorn_medium", "sealed", "later", "roll")
     row = basis.figure("coverage", "popcorn_medium", "sealed", "any", "any")
     assert asked.value == row.value
     assert asked.key == row.key
     assert asked.low is not None
     assert row.low is not None
-    assert np.log(asked.value / asked.low) == pytest.approx(1.5 * np.log(row.value / row.low))
-    assert "1.5 times as wide" in asked.origin.note
+    assert np.log(asked.value / asked.low) == pytest.approx(by * np.log(row.value / row.low))
+    assert f"{by:g} times as wide" in asked.origin.note
     assert asked is basis.nearest("coverage", "popcorn_medium", "sealed", "first", "roll")
 
 
