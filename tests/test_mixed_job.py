@@ -73,7 +73,10 @@ def test_the_crew_comes_once_and_brings_its_tools_once(house: Outcome) -> None:
 
 
 def test_a_sprayer_is_up_before_its_first_use_of_a_day_and_clean_after_its_last(house: Outcome) -> None:
-    """It is set up and flushed on each day on which something is sprayed, once for all rooms, and on no other."""
+    """It is set up and flushed on each day on which something is sprayed, and on no other; in between it sprays.
+
+    Once a day for all rooms, but where a room's spraying would slip into another day without its own cleaning.
+    """
     plan = house.estimate.schedule
     by_day: dict[int, list[str]] = {}
     for task, time in zip(plan.on_site, plan.times, strict=True):
@@ -82,10 +85,14 @@ def test_a_sprayer_is_up_before_its_first_use_of_a_day_and_clean_after_its_last(
             by_day.setdefault(time.start_day, []).append(task.key)
     assert len(by_day) >= 2
     assert any(len(keys) > 3 for keys in by_day.values())
-    for first, *sprayed, last in by_day.values():
-        assert (first, last) == A_DAY_OF_SPRAYING
-        assert sprayed
-        assert not set(sprayed) & set(A_DAY_OF_SPRAYING)
+    twice = 0
+    for keys in by_day.values():
+        assert (keys[0], keys[-1]) == A_DAY_OF_SPRAYING
+        care = [key for key in keys if key in A_DAY_OF_SPRAYING]
+        assert care == list(A_DAY_OF_SPRAYING) * (len(care) // 2)
+        assert len(keys) > len(care)
+        twice += len(care) > 2
+    assert twice <= 1
 
 
 def test_floor_furniture_and_fixtures_are_covered_once_a_room(house: Outcome) -> None:

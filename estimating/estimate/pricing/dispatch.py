@@ -14,7 +14,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
-from estimating.estimate.pricing.plan import Around, Task
+from estimating.estimate.pricing.plan import Task
 from estimating.estimate.pricing.rooms import RoomStep, in_hours
 from estimating.trade._numbers import TOLERANCE
 from estimating.trade.drying import DAY, PlainHours, PlainStep, SiteOrder, Taken, take_one
@@ -109,17 +109,7 @@ def dispatch(
         runs.append(_with_machines(_run(rooms, names, before, after, machines, site), machines, site))
         if runs[-1].days <= least and runs[-1].idle <= TOLERANCE:
             break
-    return min(runs, key=lambda run: (_set_up_again(run), *cost_of(run, rates)))
-
-
-def _set_up_again(run: SiteRun) -> int:
-    """Return how often a machine is set up on a day on which it was set up before."""
-    days = [
-        (step.machine, each.start // DAY)
-        for step, each in zip(run.steps, run.taken, strict=True)
-        if step.tasks and step.tasks[0].machine and step.tasks[0].around is Around.BEFORE
-    ]
-    return len(days) - len(set(days))
+    return min(runs, key=lambda run: cost_of(run, rates))
 
 
 def _least_days(steps: Sequence[RoomStep], site: Site) -> float:
@@ -244,7 +234,10 @@ class _Line:
 
 
 def _with_machines(run: SiteRun, machines: Mapping[str, Machine], site: Site) -> SiteRun:
-    """Return the steps with each machine set up for its first use of a day and cleaned after its last."""
+    """Return the steps with each machine set up for its first use of a day and cleaned after its last.
+
+    A use that moves to another day with its cleaning, and back without, is cleaned up after by itself.
+    """
     steps, now = run.steps, run
     if not any(step.machine in machines for step in steps):
         return run
