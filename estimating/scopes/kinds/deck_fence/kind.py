@@ -12,7 +12,7 @@ from estimating.job.values import Answer
 from estimating.scopes.kinds.deck_fence.facts import PRODUCTS, DeckWork, facts
 from estimating.scopes.kinds.deck_fence.notes import DeckFence, Finish, OldFinish
 from estimating.scopes.protocol import KindOfWork
-from estimating.scopes.shared import coat, outdoors, protection
+from estimating.scopes.shared import coat, outdoors, protection, weather
 from estimating.scopes.shared.client_surfaces import with_surfaces
 from estimating.scopes.shared.coat import Coating
 from estimating.scopes.shared.exposure import Exposure
@@ -76,7 +76,8 @@ def _plan(deck: DeckWork, method: Method) -> Plan:
         findings=(*_findings(deck, method), *outdoors.for_moisture(area, deck.item.moisture)),
         notes=tuple(_notes(deck)),
     )
-    return with_hazards(_by_surface(plan, coatings), area, _exposure(deck, method))
+    in_season = weather.in_season(_by_surface(plan, coatings), area, deck.coats.finish)
+    return with_hazards(in_season, area, _exposure(deck, method))
 
 
 def _by_surface(plan: Plan, coatings: Sequence[Coating]) -> Plan:
@@ -201,6 +202,7 @@ def _asked(item: DeckFence, area: WorkArea) -> Iterator[Asked]:
         yield f"{where} · {part}", getattr(item, part), f"Are there any {part}? None are in this price."
     treated = "Was the wood treated before 2004? Where it is sanded, taken as if it was."
     yield f"{where} · treated_before_2004", item.treated_before_2004, treated
+    yield from weather.season_questions(area)
     yield from site_questions(area)
 
 

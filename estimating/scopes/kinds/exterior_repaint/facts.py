@@ -191,6 +191,11 @@ class Outside:
             tasks.append(slowed.by_area(*titled, self.failing(each), "scrape_sand_prime", "hand", how))
         return tasks
 
+    @property
+    def whole_primer(self) -> int:
+        """The coats of primer that go on all over: one where any surface gets it."""
+        return int(any(self.failing_percent(each.key) >= PRIMED_WHOLE for each in self.surfaces(coat.BRUSH)))
+
     @cached_property
     def primed(self) -> Layer:
         """The primer: on the spots, or all over where as much fails that spots are no gain."""

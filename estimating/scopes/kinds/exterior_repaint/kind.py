@@ -11,7 +11,7 @@ from estimating.job.values import Answer
 from estimating.scopes.kinds.exterior_repaint.facts import PRIMED_WHOLE, SPOTS, Outside, facts
 from estimating.scopes.kinds.exterior_repaint.notes import Cladding, ExteriorRepaint
 from estimating.scopes.protocol import KindOfWork
-from estimating.scopes.shared import coat, outdoors, prep, protection
+from estimating.scopes.shared import coat, outdoors, prep, protection, weather
 from estimating.scopes.shared.client_surfaces import with_surfaces
 from estimating.scopes.shared.coat import Coating
 from estimating.scopes.shared.exposure import Exposure
@@ -64,7 +64,9 @@ def _plan(house: Outside, method: str, title: str, *, sprayed: bool) -> Plan:
         findings=(*_findings(house), *outdoors.for_moisture(area, item.moisture)),
         notes=tuple(_notes(house, coatings)),
     )
-    return with_hazards(_by_surface(plan, coatings), area, _exposure(house, coatings, sprayed))
+    coats = sum(each.planned for each in coatings) + house.whole_primer
+    in_season = weather.in_season(_by_surface(plan, coatings), area, coats)
+    return with_hazards(in_season, area, _exposure(house, coatings, sprayed))
 
 
 def _by_surface(plan: Plan, coatings: Sequence[Coating]) -> Plan:
@@ -185,6 +187,7 @@ def _asked(item: ExteriorRepaint, area: WorkArea) -> Iterator[Asked]:
             text = f"What is painted of it: {part.replace('_', ' ')}? None is in this price."
             yield f"{where} · trim · {part}", getattr(item.trim, part), text
     yield opening_question(area, "None are taken off the siding in this price.")
+    yield from weather.season_questions(area)
     yield from site_questions(area)
 
 
