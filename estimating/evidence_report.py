@@ -12,13 +12,15 @@ from datetime import date
 from pathlib import Path
 
 from estimating.evidence import Library, Row, load_library
-from estimating.leave_one_out_report import BLIND
+from estimating.leave_one_out_report import BLIND, headlines
 from estimating.leave_one_out_report import report as blind
+from estimating.norms import counts
 from estimating.norms import table as norms_table
 from estimating.origins import Kind
 from estimating.printed import PUBLISHED
 from estimating.terminal import run
 
+ASKED = "Asked without the source that set them"
 AGE = 20  # years after which a row is listed as old
 _SHORT = {
     Kind.PUBLISHED: "published",
@@ -54,7 +56,8 @@ def standing(library: Library, checks: Path = PUBLISHED) -> str:
         ("Rows by table and origin", _by_kind(library)),
         ("Sources", [_sources(_rows(library), library)]),
         ("Published values checked", [_checked(checks)]),
-        (BLIND, blind(library, checks)),
+        (ASKED, headlines(library, checks)),
+        ("Our rates beside published norms", counts(library)),
     ]
     return "\n\n".join(_section(*each) for each in sections)
 

@@ -26,6 +26,7 @@ from estimating.printed import CEILING, Printed, by_row
 SCORE_90 = 1.2815515655446004  # standard normal 90th percentile
 MISS = 2 / 0.2  # what a miss of an 80 % range costs for each unit of distance (interval score)
 RATES = "production"  # norms of several countries: their spread is lent to no other table
+BY_THE_CLOCK = "clock"  # of a norm that does not say how many people worked: no rate of work
 LEAST_PAIRS = 8  # figures in a table, before its own spread between publishers is trusted
 OWN, OTHERS, WIDER = "row itself", "set anew", "wider class"
 STEPS = (OWN, OTHERS, WIDER)
@@ -145,7 +146,7 @@ def _norms_of(task: Comparison, library: Library, there: set[tuple[str, float]])
     for norm in task.norms:
         entry = library.sources[norm.origin.source]
         title = str(entry["title"])
-        if (title, round(norm.likely, 6)) not in there:
+        if norm.keys[1] != BY_THE_CLOCK and (title, round(norm.likely, 6)) not in there:
             yield PrintedFigure(row, title, str(entry.get("publisher", title)), norm.origin.place, norm.likely)
 
 

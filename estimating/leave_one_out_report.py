@@ -46,7 +46,8 @@ WHY: Mapping[str, str] = MappingProxyType(
         "losses": "makers' percentages of loss speak of different sites, and few print one",
         "naps": "covers come in steps of an eighth of an inch, and most publishers name the same two",
         "production": "norms of several countries count different work: one school's book is half as fast as all "
-        "others, and what is filled, sanded or masked is seldom the same; no rate is set by them alone",
+        "others, painters write of their best days, and what is filled, sanded or masked is seldom the same; no rate "
+        "is set by them alone, and none was widened to hold them",
         "surfaces": "factors of area are near 1 and copied from one another",
     }
 )
@@ -69,7 +70,8 @@ class Aim:
     def __str__(self) -> str:
         wished = " to ".join(f"{each:g}" for each in (self.least, self.most) if each is not None)
         ends = {(False, True): "at least ", (True, False): "at most "}.get((self.least is None, self.most is None), "")
-        return f"{self.what}: {self.found:.2f}, wished {ends}{wished}: {'met' if self.met else 'MISSED'}"
+        found = f"{self.found:.2f}" if self.found < ENOUGH else f"{self.found:.0f}"
+        return f"{self.what}: {found}, wished {ends}{wished}: {'met' if self.met else 'MISSED'}"
 
 
 def aims(blind: LeftOut, standing: LeftOut) -> tuple[Aim, ...]:
@@ -113,6 +115,14 @@ def report(library: Library, folder: Path = PUBLISHED) -> list[str]:
 
 def _answered(standing: LeftOut, step: str) -> list[Asked]:
     return [each for each in standing.asked if each.table == COVERAGE and each.step == step]
+
+
+def headlines(library: Library, folder: Path = PUBLISHED) -> list[str]:
+    """Return the aims alone, with what they came to and whether that is enough."""
+    printed = read_printed(folder)
+    if not printed:
+        return ["nothing to leave out"]
+    return [str(each) for each in aims(leave_one_out(library, printed), without_source(library, printed))]
 
 
 def missing(blind: LeftOut, standing: LeftOut) -> list[str]:

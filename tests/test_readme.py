@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from renew_readme import BLOCK, README, renewed
+from renew_readme import BLOCK, CHECKS, DEVELOPERS, README, checks, renewed, renewed_checks
 
 from estimating.evidence import load_library
 from estimating.evidence_report import report
@@ -26,3 +26,14 @@ def test_a_number_that_is_out_of_date_is_put_right() -> None:
     old = text.replace("printed figures from", "printed figures and 1 more from")
     assert old != text
     assert renewed(old) == renewed(text)
+
+
+def test_developers_read_the_checks_as_they_come_out() -> None:
+    """The table without the source asked, the aims with met or missed, and the rates beside norms."""
+    text = DEVELOPERS.read_text(encoding="utf-8")
+    found = CHECKS.search(text)
+    assert found
+    assert found["state"].strip() == checks()
+    assert renewed_checks(text) == text
+    assert "coverage, interval score by source" in found["state"]
+    assert "tasks and ratios against" in found["state"]
