@@ -122,10 +122,9 @@ class HowSure:
         self.price = Entry(_text("price asked", "the price as estimated"), guarded(self.paint))
         self.chance = Entry(_text("chance of loss wanted", "such as 10 %"), guarded(self.paint))
         self.shown = widgets.HTML()
-        self.offers = {by: _button(f"Price {by}", SETS[by], guarded(partial(self._offer, by)), "210px") for by in By}
-        self.widget = widgets.VBox(
-            [self.price.widget, self.chance.widget, widgets.HBox([*self.offers.values()]), self.shown]
-        )
+        self.offers = {by: _button(f"Price {by}", SETS[by], guarded(partial(self._offer, by)), "195px") for by in By}
+        buttons = widgets.HBox([*self.offers.values()], layout={"flex_flow": "row wrap"})
+        self.widget = widgets.VBox([self.price.widget, self.chance.widget, buttons, self.shown])
 
     def _offer(self, by: By) -> None:
         """Set the price offered, by a markup of this job alone; by the plan it is the usual one again."""

@@ -48,6 +48,20 @@ def test_a_typed_price_shows_its_chance(desk: tuple[Page, Locator]) -> None:
     expect(shown).to_contain_text("At $1,500.00")
 
 
+def test_three_buttons_set_the_price(desk: tuple[Page, Locator], lab: Lab) -> None:
+    """From the mean it rises, as planned it is what it was; the table beside them says what each would be."""
+    page, form = desk
+    price = form.locator(".bar-price strong")
+    planned = price.inner_text()
+    form.get_by_role("button", name="Price from the mean", exact=True).click()
+    expect(price).not_to_have_text(planned)
+    row = form.get_by_role("row", name=re.compile("^price from the mean"))
+    expect(row).to_contain_text(price.inner_text())
+    lab.picture(page, "offers")
+    form.get_by_role("button", name="Price as planned", exact=True).click()
+    expect(price).to_have_text(planned)
+
+
 def test_two_scenarios_show_only_their_differences(desk: tuple[Page, Locator]) -> None:
     """Kept before and after a third coat; below both, the coat and what follows from it, and nothing else."""
     page, form = desk
