@@ -140,7 +140,8 @@ def _(block: Signatures) -> str:
 
 @laid_out.register
 def _(block: Drawings) -> str:
-    return f'<div class="drawings">{"".join(map(_drawing, block.several))}</div>'
+    kind = "drawings small-ones" if block.small else "drawings"
+    return f'<div class="{kind}">{"".join(map(_drawing, block.several))}</div>'
 
 
 def _drawing(drawing: Drawing) -> str:

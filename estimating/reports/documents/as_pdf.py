@@ -61,6 +61,7 @@ def as_data(document: Document) -> dict[str, Any]:
         "mark": head.mark,
         "logo": list(head.logo),
         "foot": document.foot,
+        "smallest": document.smallest,
         "parts": [_part(part) for part in document.parts],
     }
 
@@ -117,7 +118,8 @@ def _(block: Signatures) -> dict[str, Any]:
 
 @plain.register
 def _(block: Drawings) -> dict[str, Any]:
-    return {"kind": "drawings", "several": [[drawing.svg, drawing.caption] for drawing in block.several]}
+    several = [[drawing.svg, drawing.caption] for drawing in block.several]
+    return {"kind": "drawings", "several": several, "small": block.small}
 
 
 @plain.register

@@ -14,8 +14,12 @@ _SPOKEN_OF = re.compile(r"\bthis far\b|\b(above|below|than|under) this\b", re.IG
 
 
 def caution_text(caution: Caution, outcome: Outcome, shown: UnitSystem) -> str:
-    """Return the fact that raises a caution and what is usually done; a limit spoken of as `this` is put in."""
+    """Return the fact that raises a caution and what is usually done."""
+    return f"{in_words(caution.because, shown)}. {advice_text(caution, outcome, shown)}"
+
+
+def advice_text(caution: Caution, outcome: Outcome, shown: UnitSystem) -> str:
+    """Return what is usually done about a caution; a limit spoken of as `this` is put in."""
     row = outcome.basis.library.row("cautions", caution.key)
     limit = quantity(row.likely, row.unit, shown)
-    advice = _SPOKEN_OF.sub(lambda found: f"{found[1]} {limit}" if found[1] else limit, in_words(caution.advice, shown))
-    return f"{in_words(caution.because, shown)}. {advice}"
+    return _SPOKEN_OF.sub(lambda found: f"{found[1]} {limit}" if found[1] else limit, in_words(caution.advice, shown))

@@ -126,9 +126,10 @@ class Drawing:
 
 @dataclass(frozen=True)
 class Drawings:
-    """Pictures side by side, two in a row."""
+    """Pictures side by side, two in a row; small ones where there is little room."""
 
     several: tuple[Drawing, ...]
+    small: bool = False
 
 
 @dataclass(frozen=True)
@@ -178,11 +179,15 @@ class Letterhead:
 
 @dataclass(frozen=True)
 class Document:
-    """A whole document: its letterhead, what it says, and what stands at the foot of every page."""
+    """A whole document: its letterhead, what it says, and what stands at the foot of every page.
+
+    smallest: how much smaller than usual what is meant for one page may be, to fit on it; 1 where it may run over.
+    """
 
     letterhead: Letterhead
     parts: tuple[Section | Block, ...]
     foot: str = ""
+    smallest: float = 1.0
 
 
 def section(

@@ -15,8 +15,8 @@ from estimating.estimate.pricing.plan import Caution, Plan, Task
 from estimating.estimate.pricing.room_prices import room_of
 from estimating.estimate.whatif.compare import Comparison, usable
 from estimating.job.room import Floor, Room
-from estimating.reports.documents.by_day import rooms_and_verbs
-from estimating.reports.documents.cautions import TAIL, caution_text, cautions_taken
+from estimating.reports.documents.by_day import day_by_day, rooms_and_verbs
+from estimating.reports.documents.cautions import TAIL, advice_text, cautions_taken
 from estimating.reports.documents.content import (
     BLANK,
     TICK,
@@ -52,7 +52,9 @@ from estimating.workbook import Outcome
 
 LIFE_SAFETY = ("detector", "sprinkler_head")  # counted out and in before all other fixtures
 ALARMS = "Alarms and sprinkler heads: nobody leaves, on any day, until what is out and what is back in agree."
+SMALLEST = 0.84  # of the usual size: a page that is still read at arm's length
 NOT_COUNTED = "not counted: count now"
+LONG = 6  # days
 MOST_IN_ONE_COLUMN = 18  # rows of tasks; more than these would not leave room for the drawing
 
 
@@ -62,9 +64,8 @@ def crew_sheet(outcome: Outcome, shown: UnitSystem = UnitSystem.US, logo: Path |
     rooms = list(dict.fromkeys(task.room for task in outcome.estimate.schedule.tasks if task.room))
     pages = [part for name in rooms for part in (NewPage(), *_room_page(name, outcome, shown, drawn.get(name, [])))]
     rest: tuple[Block, ...] = (NewPage(), Drawings(tuple(drawn[""]))) if drawn.get("") else ()
-    return Document(
-        letterhead("Crew sheet", outcome, _when(outcome), logo), (*_job_page(outcome, shown), *pages, *rest), TAIL
-    )
+    parts = (*_job_page(outcome, shown), *pages, *rest)
+    return Document(letterhead("Crew sheet", outcome, _when(outcome), logo), parts, TAIL, SMALLEST)
 
 
 def _when(outcome: Outcome) -> tuple[tuple[str, str], ...]:
@@ -85,8 +86,8 @@ def _job_page(outcome: Outcome, shown: UnitSystem) -> tuple[Section | Block, ...
     )
     return (
         *((site,) if site else ()),
-        *(part for comparison in outcome.comparisons for part in _stop_rule(comparison, shown)),
-        *section("Half days", facts(_half_days(outcome)), dense=True),
+        *_stop_rules(outcome, shown),
+        *_days(outcome),
         *section("Paint to box and to use", _paint(outcome, shown), paragraph(_boxed(outcome)), dense=True),
         *section("Gun and rolls", bullets(_set_up(outcome, shown)), dense=True),
         *section("For the whole job", _daily(outcome), half=True, dense=True),
@@ -120,15 +121,29 @@ def _air(outcome: Outcome, shown: UnitSystem) -> str:
     return ", ".join([*readings, *humidity])
 
 
-def _stop_rule(comparison: Comparison, shown: UnitSystem) -> tuple[Section, ...]:
-    rule = comparison.taken.plan.stop_rule
-    if not rule:
-        return ()
-    others = [each.plan.title for each in usable(comparison.options) if each is not comparison.taken]
-    then = f"Next method, priced already: {others[0]}." if others else "No other method is priced: ask first."
+def _stop_rules(outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
+    """Return each stop rule once, with the work it holds for and what to go over to in each."""
+    alike: dict[str, list[Comparison]] = {}
+    for comparison in outcome.comparisons:
+        if comparison.taken.plan.stop_rule:
+            alike.setdefault(comparison.taken.plan.stop_rule, []).append(comparison)
+    return tuple(part for rule, several in alike.items() for part in _stop_rule(rule, several, shown))
+
+
+def _stop_rule(rule: str, several: Sequence[Comparison], shown: UnitSystem) -> tuple[Section, ...]:
+    scopes = listed_words([each.scope for each in several])
+    then: dict[str, list[str]] = {}
+    for each in several:
+        then.setdefault(_next_method(each), []).append(each.scope)
+    said = [text if len(then) == 1 else f"{capital(listed_words(where))}: {text}" for text, where in then.items()]
     return section(
-        f"Stop rule: {comparison.scope}", paragraph((in_words(rule, shown), " ", strong(then))), frame=Frame.STOP
+        f"Stop rule: {scopes}", paragraph((in_words(rule, shown), " ", strong(" ".join(said)))), frame=Frame.STOP
     )
+
+
+def _next_method(comparison: Comparison) -> str:
+    others = [each.plan.title for each in usable(comparison.options) if each is not comparison.taken]
+    return f"Next method, priced already: {others[0]}." if others else "No other method is priced: ask first."
 
 
 def half_day(time: StepTime, working_day: float) -> str:
@@ -136,9 +151,21 @@ def half_day(time: StepTime, working_day: float) -> str:
     return f"Day {time.start_day} {'a.m.' if time.start_hour < working_day / 2 else 'p.m.'}"
 
 
-def _half_days(outcome: Outcome) -> list[tuple[str, Text]]:
+def _days(outcome: Outcome) -> tuple[Section, ...]:
+    """Return what is done in which half day; in a long job by days, side by side."""
     plan = outcome.estimate.schedule
-    return list(rooms_and_verbs(plan, lambda time: (half_day(time, plan.working_day.value),)))
+    if not _is_long(outcome):
+        halves = rooms_and_verbs(plan, lambda time: (half_day(time, plan.working_day.value),))
+        return section("Half days", facts(halves), dense=True)
+    days = day_by_day(plan)
+    cut = (len(days) + 1) // 2
+    parts = (("Days", days[:cut]), ("Days, continued", days[cut:]))
+    return tuple(each for name, rows in parts for each in section(name, facts(rows), half=True, dense=True))
+
+
+def _is_long(outcome: Outcome) -> bool:
+    """Say whether the job has so many days that half days would not fit beside the rest."""
+    return outcome.estimate.schedule.days.value > LONG
 
 
 def _paint(outcome: Outcome, shown: UnitSystem) -> Block | None:
@@ -203,25 +230,20 @@ def _daily(outcome: Outcome) -> Block | None:
 
 
 def _mind(outcome: Outcome, shown: UnitSystem) -> list[Text]:
-    """Return the cautions of the whole job; those of some rooms stand on the pages of these."""
-    plans = [plan for plan in outcome.estimate.plans if plan.tasks]
-    everywhere = [each for each in cautions_taken(outcome) if len(_raised_in(each, plans)) == len(plans)]
+    """Return what to do about every caution, once; the pages of the rooms name those that count there."""
     indoors = any(room.floor is not Floor.OUTDOORS for room in outcome.job.rooms)
-    return [*((ALARMS,) if indoors else ()), *(_said(each, outcome, shown) for each in everywhere)]
+    return [*((ALARMS,) if indoors else ()), *(_said(each, outcome, shown) for each in cautions_taken(outcome))]
 
 
-def _mind_here(here: Sequence[Plan], outcome: Outcome, shown: UnitSystem) -> list[Text]:
-    plans = [plan for plan in outcome.estimate.plans if plan.tasks]
-    own = {each.key: each for plan in here for each in plan.cautions if len(_raised_in(each, plans)) < len(plans)}
-    return [_said(each, outcome, shown) for each in own.values()]
-
-
-def _raised_in(caution: Caution, plans: Sequence[Plan]) -> list[Plan]:
-    return [plan for plan in plans if any(each.key == caution.key for each in plan.cautions)]
+def _mind_here(here: Sequence[Plan], shown: UnitSystem) -> Text:
+    """Return what to mind in a room by name and reason; what to do about it stands once, on the page of the job."""
+    own = {each.key: each for plan in here for each in plan.cautions}
+    reasons = [(strong(each.title), small(f" ({in_words(each.because, shown)}); ")) for each in own.values()]
+    return (*(part for reason in reasons for part in reason), small("what to do: see the first page")) if own else ""
 
 
 def _said(caution: Caution, outcome: Outcome, shown: UnitSystem) -> Text:
-    return strong(f"{caution.title}: "), small(caution_text(caution, outcome, shown))
+    return strong(f"{caution.title}: "), small(advice_text(caution, outcome, shown))
 
 
 def _asked(shown: UnitSystem) -> tuple[str, ...]:
@@ -238,17 +260,22 @@ def _asked(shown: UnitSystem) -> tuple[str, ...]:
 def _room_page(name: str, outcome: Outcome, shown: UnitSystem, drawn: Sequence[Drawing]) -> tuple[Section | Block, ...]:
     all_plans = [plan for plan in outcome.estimate.plans if plan.tasks]
     plans = [plan for plan in all_plans if room_of(plan) == name]
+    rows = _room_rows(name, outcome, shown)
+    crowded = len(rows) > MOST_IN_ONE_COLUMN
+    small_ones = Drawings(tuple(drawn), small=True) if drawn and crowded else None
     return (
-        *_room_tasks(name, outcome, shown),
-        *section("Fixtures: out or covered, back in", _fixtures(outcome.job.room(name)), half=True, dense=True),
+        *_room_tasks(name, rows),
+        *section(
+            "Fixtures: out or covered, back in", _fixtures(outcome.job.room(name)), small_ones, half=True, dense=True
+        ),
         *section("Agreed with the client", bullets(_agreed(plans, all_plans, shown)), half=True, dense=True),
-        *section("Mind here", bullets(_mind_here(plans, outcome, shown)), dense=True),
-        *([Drawings(tuple(drawn))] if drawn else []),
+        *section("Mind here", paragraph(_mind_here(plans, shown)), dense=True),
+        *([Drawings(tuple(drawn))] if drawn and not crowded else []),
     )
 
 
-def _room_tasks(name: str, outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
-    """Return the tasks of a room by half days, in two columns where there are many."""
+def _room_rows(name: str, outcome: Outcome, shown: UnitSystem) -> list[Row]:
+    """Return the tasks of a room by half days."""
     plan = outcome.estimate.schedule
     by_half: dict[str, list[Row]] = {}
     said: set[str] = set()
@@ -256,7 +283,11 @@ def _room_tasks(name: str, outcome: Outcome, shown: UnitSystem) -> tuple[Section
         if task.room == name:
             by_half.setdefault(half_day(time, plan.working_day.value), []).append(_task_row(task, said, shown))
             said.add(task.detail)
-    rows = [row for when, rows in by_half.items() for row in (Row((strong(when),), Rank.GROUP), *rows)]
+    return [row for when, rows in by_half.items() for row in (Row((strong(when),), Rank.GROUP), *rows)]
+
+
+def _room_tasks(name: str, rows: Sequence[Row]) -> tuple[Section, ...]:
+    """Return the tasks of a room, in two columns where there are many."""
     if len(rows) <= MOST_IN_ONE_COLUMN:
         return section(capital(name), _tasks(rows), dense=True)
     cut = _middle(rows)

@@ -5,16 +5,17 @@ Each version is priced as a job of its own, so an option without differences has
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
 from estimating.errors import InputError, Location
+from estimating.estimate.pricing.plan import Plan, Suitability
 from estimating.estimate.pricing.room_prices import room_of, room_prices
 from estimating.estimate.whatif.scenario import apply
 from estimating.job.file import plain_job
-from estimating.job.model import Job
+from estimating.job.model import Job, WorkNotes
 from estimating.job.option import Option
 from estimating.reports.documents.content import TICK, Rank, Row, Section, Text, paragraph, section, small, table
 from estimating.reports.documents.scope_of_work import PREPARATION, capital, expected
@@ -44,7 +45,24 @@ def versions(outcome: Outcome) -> list[Version]:
 
 
 def _priced(option: Option, outcome: Outcome) -> Outcome:
-    return again(option_job(option, outcome.job), outcome)
+    """Return an option priced, by the methods of the job where those are OK and cost no more than others would."""
+    job = option_job(option, outcome.job)
+    free, held = again(job, outcome), again(_by_methods_of(outcome, job, option.leave_out), outcome)
+    fit = all(plan.finishes and plan.suitability is not Suitability.CLOSED for plan in held.estimate.plans)
+    return held if fit and held.estimate.price < free.estimate.price else free
+
+
+def _by_methods_of(outcome: Outcome, job: Job, leave_out: Sequence[str]) -> Job:
+    """Return a version of a job with each item done as in the job, unless the version names a method itself."""
+    taken = [plan.method for item, plan in _in_turn(outcome) if item.room not in leave_out]
+    plain = plain_job(job)
+    for item, notes, method in zip(plain["work"], job.work, taken, strict=True):
+        item["method"] = notes.method or method
+    return build_job(plain)
+
+
+def _in_turn(outcome: Outcome) -> Iterator[tuple[WorkNotes, Plan]]:
+    return zip(outcome.job.work, outcome.estimate.plans, strict=True)
 
 
 def again(job: Job, outcome: Outcome) -> Outcome:

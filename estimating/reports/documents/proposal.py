@@ -5,11 +5,13 @@ Open questions are not in it either: they go to the contractor before it is sent
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
 from estimating.estimate.pricing.plan import Phase, Plan, Risk, Suitability
-from estimating.reports.documents.by_day import day_by_day
+from estimating.estimate.pricing.room_prices import room_of
+from estimating.reports.documents.by_day import days_for_client
 from estimating.reports.documents.content import (
     BLANK,
     Block,
@@ -28,7 +30,7 @@ from estimating.reports.documents.content import (
 from estimating.reports.documents.letterhead import letterhead, made_on, number_of, us_date, valid_through
 from estimating.reports.documents.notices import TAIL, cautions_taken, client_notices
 from estimating.reports.documents.options import side_by_side
-from estimating.reports.documents.scope_of_work import expected, scope_of_work
+from estimating.reports.documents.scope_of_work import capital, expected, scope_of_work
 from estimating.reports.documents.tasks_in_words import in_phases, one_sentence
 from estimating.reports.documents.terms_in_words import (
     acceptance_words,
@@ -71,7 +73,7 @@ def proposal(
             *side_by_side(outcome),
             *(_offer(outcome, shown) if offered else ()),
             *section("Good to know", bullets(client_notices(outcome)), dense=True),
-            *(part for plan, risk in _told(outcome) for part in _acknowledged(plan, risk)),
+            *(part for risks in _told(outcome) for part in _acknowledged(risks)),
             *(_lead_pamphlet(outcome) if offered else ()),
             *(_acceptance_of(outcome) if offered else ()),
         ),
@@ -88,7 +90,7 @@ def _parties(outcome: Outcome) -> tuple[Block, ...]:
 
 def _offer(outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
     time = [paragraph(each) for each in time_words(outcome)]
-    days = facts(day_by_day(outcome.estimate.schedule))
+    days = facts(days_for_client(outcome.estimate.schedule))
     lists = (
         ("Before we start, please", _before_we_start(outcome)),
         ("Not included", exclusions(outcome)),
@@ -100,7 +102,7 @@ def _offer(outcome: Outcome, shown: UnitSystem) -> tuple[Section, ...]:
     return (
         *section("What to expect of the preparation", bullets(expected(outcome)), dense=True),
         *section("About the price", *map(paragraph, price_words(outcome))),
-        *section("How we protect your home and clean up", paragraph(_protection(outcome))),
+        *section("How we protect your home and clean up", paragraph(_protection(outcome)), dense=True),
         *section("Conditions", bullets(_conditions(outcome, shown)), dense=True),
         *section("Schedule", *time, days, dense=True),
         *(part for heading, items in lists for part in section(heading, bullets(items), half=True, dense=True)),
@@ -122,14 +124,15 @@ def _protection(outcome: Outcome) -> str:
 
 def _conditions(outcome: Outcome, shown: UnitSystem) -> list[str]:
     """Return the facts that the price rests on, each once, with the rooms where it is not true of all."""
-    rooms: dict[str, list[str]] = {}
+    rooms: dict[str, dict[str, None]] = {}
     plans = [plan for plan in outcome.estimate.plans if plan.tasks]
     for plan in plans:
         for each in plan.findings:
             if each.suitability is Suitability.CONDITIONS:
-                rooms.setdefault(in_words(each.text, shown), []).append(plan.scope)
+                rooms.setdefault(in_words(each.text, shown), {})[room_of(plan) or plan.scope] = None
+    every = {room_of(plan) or plan.scope for plan in plans}
     return [
-        sentence(text if len(where) == len(plans) else f"{listed_words(where)}: {text}")
+        sentence(text if set(where) == every else f"{capital(listed_words(list(where)))}: {text}")
         for text, where in rooms.items()
     ]
 
@@ -139,22 +142,32 @@ def _before_we_start(outcome: Outcome) -> list[str]:
     return [sentence(each) for each in dict.fromkeys(asked)]
 
 
-def _told(outcome: Outcome) -> list[tuple[Plan, Risk]]:
-    """Return the risks in what was there before that are large enough for the client to be told in writing."""
-    risks = [(plan, risk) for plan in outcome.estimate.plans for risk in plan.risks]
-    return [(plan, risk) for plan, risk in risks if risk.surface is not None and risk.surface.told]
+def _told(outcome: Outcome) -> list[list[tuple[Plan, Risk]]]:
+    """Return the risks in what was there before that the client is told in writing, those of one remedy together."""
+    alike: dict[tuple[str, str], list[tuple[Plan, Risk]]] = {}
+    for plan in outcome.estimate.plans:
+        for risk in plan.risks:
+            if risk.surface is not None and risk.surface.told:
+                alike.setdefault((risk.title, risk.what_then), []).append((plan, risk))
+    return list(alike.values())
 
 
-def _acknowledged(plan: Plan, risk: Risk) -> tuple[Section, ...]:
-    tested = sentence(risk.surface.tested) if risk.surface else ""
+def _acknowledged(risks: Sequence[tuple[Plan, Risk]]) -> tuple[Section, ...]:
+    """Return what the client signs for: where it may happen, how likely it is, and what is done then."""
+    first = risks[0][1]
+    scopes = listed_words([plan.scope for plan, _ in risks])
+    chances = dict.fromkeys(f"{risk.chance.value:.0%}" for _, risk in risks)
+    tested = dict.fromkeys(sentence(risk.surface.tested) for _, risk in risks if risk.surface and risk.surface.tested)
     return section(
-        f"Please read before you sign: {risk.title[:1].lower()}{risk.title[1:]}, {plan.scope}",
+        f"Please read before you sign: {first.title[:1].lower()}{first.title[1:]}, {scopes}",
         paragraph(
-            f"From what we could see and test, there is a chance of about {risk.chance.value:.0%} that this happens "
-            f"while we work on it. That figure is our judgment, not a measured rate. {tested} What is on the surface "
-            f"now, and how well it holds, is not covered by our warranty. If it happens: {risk.what_then}."
+            f"From what we could see and test, there is a chance of about {listed_words(list(chances))} that this "
+            f"happens while we work on it. That figure is our judgment, not a measured rate. {' '.join(tested)} What "
+            "is on the surface now, and how well it holds, is not covered by our warranty. If it happens: "
+            f"{first.what_then}."
         ),
         Signatures(("I have read this and want the work to go ahead: client, date",)),
+        dense=True,
         frame=Frame.BOX,
     )
 
@@ -169,6 +182,7 @@ def _lead_pamphlet(outcome: Outcome) -> tuple[Section, ...]:
             "before work that disturbs paint (40 CFR 745.84). State and local rules may ask for more, and come first."
         ),
         Signatures(("I received the pamphlet before work began: client, date",)),
+        dense=True,
         frame=Frame.BOX,
     )
 

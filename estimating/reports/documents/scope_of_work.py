@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 from estimating.estimate.pricing.plan import Phase, Plan, Suitability, Supply
@@ -58,7 +59,7 @@ def _room_rows(price: RoomPrice, outcome: Outcome, shown: UnitSystem) -> list[Ro
     return [
         Row((head, plain_dollars(price.price)), Rank.GROUP),
         *surfaces,
-        *(Row((small(_preparation(plan, shown)),), Rank.GROUP) for plan in plans if _preparation(plan, shown)),
+        *(Row((small(said),), Rank.GROUP) for said in _preparation(plans, shown)),
     ]
 
 
@@ -84,10 +85,20 @@ def amount_of(supply: Supply) -> str:
     return quantity(supply.need.value, supply.need.unit)
 
 
-def _preparation(plan: Plan, shown: UnitSystem) -> str:
-    said = one_sentence(in_phases(plan.tasks, *PREPARATION)) or ("nothing beyond painting." if plan.expected else "")
-    level = f", {plan.preparation}" if plan.expected else ""
-    return f"Preparation{level}: {in_words(said[:1].lower() + said[1:], shown)}" if said else ""
+def _preparation(plans: Sequence[Plan], shown: UnitSystem) -> list[str]:
+    """Return the preparation in a room, all of one level together."""
+    levels: dict[str, list[Plan]] = {}
+    for plan in plans:
+        levels.setdefault(f", {plan.preparation}" if plan.expected else "", []).append(plan)
+    said = {level: _tasks_of(several) for level, several in levels.items()}
+    return [f"Preparation{level}: {in_words(text, shown)}" for level, text in said.items() if level or text]
+
+
+def _tasks_of(plans: Sequence[Plan]) -> str:
+    tasks = [task for plan in plans for task in plan.tasks]
+    said = one_sentence(in_phases(tasks, *PREPARATION)) or "nothing beyond painting."
+    known = any(in_phases(plan.tasks, *PREPARATION) or plan.expected for plan in plans)
+    return f"{said[:1].lower()}{said[1:]}" if known else ""
 
 
 def expected(outcome: Outcome) -> list[str]:

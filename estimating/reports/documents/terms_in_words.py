@@ -6,6 +6,7 @@ Wording that the job file gives under `terms` stands in place of the usual wordi
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from decimal import Decimal
 from itertools import takewhile
 
@@ -15,7 +16,7 @@ from estimating.estimate.pricing.plan import Risk
 from estimating.estimate.pricing.room_prices import shared_out
 from estimating.job.values import Answer
 from estimating.reports.documents.content import BLANK, Text, counted, listed_words, sentence
-from estimating.reports.documents.letterhead import assumed
+from estimating.reports.documents.letterhead import assumed, us_date
 from estimating.reports.documents.time_and_materials import billing_words, by_time, rate_words
 from estimating.reports.format import UnitSystem, number, plain_dollars, quantity, whole_dollars
 from estimating.reports.panes.selling import sold_lines
@@ -28,6 +29,7 @@ EXCLUSIONS = (
     "Electrical, gas and sprinkler work, and anything a licensed trade has to open or take down",
     "Damage by others after the work is done; colors and samples beyond those named here",
 )
+SMALL = 50  # dollars: an allowance below it is no sum to name
 BY_TIME = "Billed when the work is done, for the hours worked and the materials used"
 WARRANTY_LIMITS = (
     "Not covered: moisture, movement of the building, ordinary wear, damage by others, and materials you supply.",
@@ -45,12 +47,11 @@ def own_words(text: str | None, usual: Sequence[str]) -> tuple[str, ...]:
 def time_words(outcome: Outcome) -> list[str]:
     """Return how long the work takes, when it starts, and the working hours."""
     terms, plan = outcome.job.terms, outcome.estimate.schedule
-    people = "1 person" if round(plan.crew.value) == 1 else f"{round(plan.crew.value)} people"
-    window = [each for each in (terms.start_earliest, terms.start_latest) if each]
+    window = [us_date(date.fromisoformat(each)) for each in (terms.start_earliest, terms.start_latest) if each]
     start = f"between {' and '.join(window)}" if len(window) > 1 else "".join(window) or "to be agreed"
     return [
-        f"{counted(round(plan.days.value), 'day')} on site with {people}, drying time between coats included. "
-        f"Start: {start}.",
+        f"About {counted(round(plan.days.value), 'working day')} with a crew of {round(plan.crew.value)}, drying time "
+        f"included. Start: {start}.",
         f"Working hours: {terms.working_hours}." if terms.working_hours else "",
     ]
 
@@ -87,13 +88,16 @@ def _allowance(risks: Sequence[Risk], outcome: Outcome, shown: UnitSystem) -> st
     sold = {id(line.amount): amount for line, amount in sold_lines(outcome.estimate).items()}
     amount = whole_dollars(sum((sold.get(id(risk.expected), Decimal(0)) for risk in risks), Decimal(0)))
     what = _in_common([risk.title for risk in risks])
+    whole = sum((sold.get(id(risk.expected), Decimal(0)) for risk in risks), Decimal(0))
     if risks[0] in outcome.estimate.own.risks:
         return f"{what}: {amount} is in the price."
     if risks[0].surface is None:
         return f"{what}, where it turns out to be needed: {amount} is in the price."
     mended = outcome.job.terms.mended_square_feet
     most = quantity(mended, "ft**2", shown) if mended else amount
-    return f"{what}: repairs up to {most} are in the price. Beyond that we stop, show you, and go on by change order."
+    small = not mended and whole < SMALL
+    fixed = "small spots are fixed in the price" if small else f"repairs up to {most} are in the price"
+    return f"{what}: {fixed}. Beyond that we stop, show you, and go on by change order."
 
 
 def _in_common(titles: Sequence[str]) -> str:
@@ -126,7 +130,7 @@ def payment_words(outcome: Outcome) -> list[str]:
     law = f"the law of {state}" if state else "state law"
     return [
         *map(sentence, own_words(outcome.job.terms.payment, usual)),
-        f"Where {law} limits deposits or payments, or asks for a notice here, the law comes first.",
+        f"{law[:1].upper()}{law[1:]} may cap deposits and payments or ask for a notice here; the law comes first.",
     ]
 
 
@@ -143,11 +147,10 @@ def acceptance_words(outcome: Outcome, shown: UnitSystem) -> list[str]:
         return [sentence(each) for each in own_words(own, ())]
     distance = assumed(outcome, "business", "acceptance_distance")
     metric = shown is UnitSystem.METRIC
-    away = quantity(distance.value, distance.unit, shown) if metric else f"{number(distance.value)} inches"
+    away = quantity(distance.value, distance.unit, shown) if metric else f"about {distance.value / 12:.0f} feet"
     return [
-        f"When the work is done we look at it together from {away} or more away, in "
-        "the room's normal light and without magnifying. What needs touching up goes on one list, and we take care of "
-        "it once."
+        f"When the work is done we look at it together from {away} or more, in "
+        "the room's normal light. What needs touching up goes on one punch list, and we take care of it once."
     ]
 
 

@@ -100,8 +100,8 @@ def _for_lead(facts: Facts) -> Iterator[Finding]:
     yield _provided(f"{found}: no dry sanding or scraping")
     if lead.over_the_limit(facts):
         yield _provided(
-            f"{lead.disturbed(facts):.0f} ft² of old paint is disturbed, more than {lead.least(facts):.0f} ft²: a "
-            "certified firm with a certified renovator does it, lead-safe as priced; local rules may ask more"
+            f"more than {lead.least(facts):.0f} ft² of old paint is disturbed: a certified firm with a certified "
+            "renovator does it, lead-safe as priced; local rules may ask more"
         )
 
 
@@ -116,7 +116,7 @@ def _for_mist(facts: Facts) -> Iterator[Finding]:
     if facts.exposure.outside:
         yield _in_wind(facts)
         return
-    yield _provided("the room is emptied of people, masked without a gap, and its air handling off")
+    yield _provided("nobody is in the room while we spray; it is masked without a gap, with heating and cooling off")
     if facts.work_area.room.room.furniture is Furniture.HEAVY:
         yield _provided("heavy furniture leaves the room, or is wrapped and in reach of the mist")
 
@@ -142,7 +142,7 @@ def _for_height(facts: Facts) -> Iterator[Finding]:
 
 def _for_solvent(facts: Facts) -> Iterator[Finding]:
     if facts.solvents and facts.work_area.job.site.occupied is not Answer.NO:
-        yield _provided("people and animals stay out until the vapor is gone")
+        yield _provided("people and pets stay out until the smell is gone")
     replaced = solvent.replaced(facts)
     if replaced:
         yield _provided(replaced)

@@ -62,12 +62,14 @@ def test_a_room_has_a_page_and_the_job_another(path: Path) -> None:
 
 
 def test_what_is_minded_in_some_rooms_stands_on_their_pages() -> None:
-    """A caution that all the work raises is on the job's page; one of a single room on the page of that room, once."""
+    """What to do is on the job's page, once; which cautions count in a room, and why, is on the page of that room."""
     said = text(made(path=REPAINT))
     job, bedroom, study, _ = re.split(r"Front bedroom Task|Study Task|Stair and landing Task", said)
     assert "Old paint may hold lead" in job
-    assert "Mold:" in bedroom
-    assert "Mold:" not in job + study
+    assert "Mold: Find and stop the water first" in job
+    assert "Mold (a water stain)" in bedroom
+    assert "Mold (" not in study
+    assert said.count("Find and stop the water first") == 1
 
 
 def test_tasks_stand_by_half_days() -> None:

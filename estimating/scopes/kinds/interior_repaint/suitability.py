@@ -103,7 +103,7 @@ def _for_no_back_roll(repaint: Repaint) -> Iterator[Finding]:
 
 def client_requirements(repaint: Repaint) -> tuple[str, ...]:
     """Return what painting asks of the household beyond what its hazards ask."""
-    return ("empty shelves and walls",) if repaint.occupied else ()
+    return ("take pictures and breakable things off walls and shelves",) if repaint.occupied else ()
 
 
 def notes(repaint: Repaint, method: Method) -> tuple[str, ...]:

@@ -65,7 +65,7 @@ def _for_release(ceiling: Ceiling, method: str) -> Iterator[Finding]:
     elif chance > basis.figure("release", "limit", "conditions", "probability").value:
         yield Finding(
             Suitability.CONDITIONS,
-            f"the chance that texture comes down is {chance:.0%}: the client is told in writing first",
+            f"the chance that texture comes down is {chance:.0%}: put in writing first",
             of_chance=True,
         )
 

@@ -88,7 +88,7 @@ def _for_bare(walls: Papering, method: str) -> Iterator[Finding]:
     if walls.covered:
         yield Finding(Suitability.CLOSED, f"{walls.item.existing.covering} hangs on the wall: it comes off first")
     elif walls.covered is None:
-        yield Finding(Suitability.CONDITIONS, "nobody has looked whether a covering hangs under the paint")
+        yield Finding(Suitability.CONDITIONS, "we have not checked whether old wallcovering is under the paint")
     if walls.item.wall in (WallState.BARE_BOARD, WallState.BARE_PLASTER) and walls.item.first_coat is FirstCoat.NONE:
         yield Finding(
             Suitability.CLOSED, f"{walls.item.wall}, neither primed nor sized: the paper never comes off again"
@@ -100,7 +100,7 @@ def _for_removal(walls: Papering, method: str) -> Iterator[Finding]:
         yield Finding(Suitability.CLOSED, "there is nothing to strip")
         return
     if walls.covered is None:
-        yield Finding(Suitability.CONDITIONS, "nobody has looked what hangs on the wall")
+        yield Finding(Suitability.CONDITIONS, "we have not checked what is on the wall now")
     made, wanted = len(walls.removal.tests), int(walls.removal.tests_wanted.value)
     if made < wanted:
         yield Finding(
@@ -109,7 +109,10 @@ def _for_removal(walls: Papering, method: str) -> Iterator[Finding]:
     torn = walls.removal.among(*GOES_BADLY)
     if torn:
         places = ", ".join(test.where or "a place not noted" for test in torn)
-        yield Finding(Suitability.CONDITIONS, f"the wall came off or the paper would not at {places}: said in writing")
+        yield Finding(
+            Suitability.CONDITIONS,
+            f"at {places} the wall came off with the paper, or the paper would not come off: put in writing",
+        )
     if walls.item.existing.wall_sized is Answer.NO:
         yield Finding(Suitability.CONDITIONS, "the wall was never sized: face paper comes off with the covering")
 
@@ -121,10 +124,12 @@ def _for_over(walls: Papering, method: str) -> Iterator[Finding]:
         return
     yield from _what_closes_it(walls)
     if old.covering is OldCovering.VINYL:
-        yield Finding(Suitability.CONDITIONS, "vinyl takes no paste: it is primed, and seams get a paste of their own")
+        yield Finding(
+            Suitability.CONDITIONS, "paste does not hold on vinyl: we prime it and use a seam paste of its own"
+        )
     if walls.item.goods.covering in HEAVY:
         yield Finding(Suitability.CONDITIONS, f"{walls.item.goods.covering} is heavy: the old covering carries it")
-    yield Finding(Suitability.CONDITIONS, "the client is told that both come off together if the old one lets go")
+    yield Finding(Suitability.CONDITIONS, "new paper over old: if the old one lets go, both come off together")
 
 
 def _what_closes_it(walls: Papering) -> Iterator[Finding]:
@@ -150,9 +155,9 @@ def client_requirements(walls: Papering) -> tuple[str, ...]:
     """Return what papering asks of the household beyond what its hazards ask."""
     occupied = walls.work_area.job.site.occupied is not Answer.NO
     wanted = [
-        (True, "pictures, plates and hooks off the walls that are papered"),
-        (walls.clients_paper, "have every roll in the house, of one batch, before the first day"),
-        (occupied, "heating at its usual setting, and no draft, while paper dries"),
+        (True, "take pictures, shelves and hooks off the walls we paper"),
+        (walls.clients_paper, "have every roll in the house, all of one batch, before the first day"),
+        (occupied, "leave the heat at its usual setting and windows closed while the paper dries"),
     ]
     return tuple(text for holds, text in wanted if holds)
 

@@ -111,9 +111,7 @@ def test_history_decides_the_way(demo: Comparison) -> None:
     assert painted.recommended.plan.method == "roll"
     before, after = ({each.plan.method: each for each in one.options}["roll"] for one in (demo, painted))
     assert before.plan.suitability is CLOSED
-    assert (
-        findings(after.plan, CONDITIONS) == "people and animals stay out until the vapor is gone"
-    )  # of the stain primer
+    assert findings(after.plan, CONDITIONS) == "people and pets stay out until the smell is gone"  # of the stain primer
     assert after.price < before.price
 
 
