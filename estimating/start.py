@@ -119,6 +119,7 @@ def lab_environment(private: Path, given: Mapping[str, str]) -> dict[str, str]:
     return {
         **given,
         "JUPYTER_CONFIG_PATH": str(LAB_SETTINGS),
+        "JUPYTER_PATH": str(LAB_SETTINGS),
         "JUPYTER_CONFIG_DIR": str(private / "config"),
         "JUPYTER_DATA_DIR": str(private / "data"),
         "IPYTHONDIR": str(private / "ipython"),

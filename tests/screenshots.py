@@ -18,6 +18,7 @@ from playwright.sync_api import Locator, Page, sync_playwright
 
 sys.path.insert(0, str(Path(__file__).parent / "browser"))
 from labharness import FLAGS, Lab, running_lab
+from measure import still
 
 SIZES = {"1920": (1920, 1080), "1440": (1440, 900), "1280": (1280, 720), "zoom": (720, 450), "390": (390, 844)}
 IN_LAB = ("1920", "1440", "1280", "zoom")
@@ -48,9 +49,8 @@ def pane(name: str) -> Act:
 
 def every_section(_page: Page, form: Locator) -> None:
     """Open every section of the form."""
-    for head in form.locator(".desk-section[aria-expanded=false]").all():
-        if head.is_visible():
-            head.click()
+    while form.locator(".desk-section[aria-expanded=false]:visible").count():
+        form.locator(".desk-section[aria-expanded=false]:visible").first.click()
 
 
 @dataclass(frozen=True)
@@ -78,13 +78,6 @@ def views() -> list[View]:
     ]
 
 
-def settled(page: Page) -> None:
-    """Wait until the page has stopped changing."""
-    page.evaluate("""() => new Promise(done => { let timer = setTimeout(done, 1500);
-      new MutationObserver(() => { clearTimeout(timer); timer = setTimeout(done, 1500); })
-        .observe(document.body, {subtree: true, childList: true, attributes: true}); setTimeout(done, 20000); })""")
-
-
 def take(lab: Lab, view: View, folder: Path, wanted: Sequence[str]) -> None:
     """Take all pictures of one view."""
     for where in ("page", "lab") if view.lab else ("page",):
@@ -96,12 +89,12 @@ def take(lab: Lab, view: View, folder: Path, wanted: Sequence[str]) -> None:
                 for size, name in sizes.items():
                     width, height = SIZES[size]
                     page.set_viewport_size({"width": width, "height": height})
-                    settled(page)
+                    still(page)
                     page.screenshot(path=folder / f"{name}.png")
                     if where == "page":
                         whole = page.evaluate(WHOLE)
                         page.set_viewport_size({"width": width, "height": max(height, min(whole, LONGEST))})
-                        settled(page)
+                        still(page)
                         page.screenshot(path=folder / f"{name}_whole.png")
                 page.close()
                 lab.server.end_kernels()
@@ -112,9 +105,9 @@ def opened(lab: Lab, view: View, where: str, theme: str) -> Page:
     page, form = lab.as_page(f"{view.notebook}.ipynb", theme) if where == "page" else lab.desk(f"{view.notebook}.ipynb")
     if where == "lab" and theme == "dark":
         lab.darken(page)
-    settled(page)
+    still(page)
     view.act(page, form)
-    settled(page)
+    still(page)
     return page
 
 

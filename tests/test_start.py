@@ -147,7 +147,7 @@ def test_the_workbook_opens_with_its_own_settings(root: Path, calls: Calls, monk
     ((program, command, environment),) = started
     assert program == command[0] == str(start.python_of(root / ".venv"))
     assert command[1:] == ["-m", "jupyterlab", f"--LabApp.default_url=/doc/tree/{start.FIRST_PAGE}", "--no-browser"]
-    assert environment["JUPYTER_CONFIG_PATH"] == str(start.LAB_SETTINGS)
+    assert environment["JUPYTER_CONFIG_PATH"] == environment["JUPYTER_PATH"] == str(start.LAB_SETTINGS)
     private = [environment[name] for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "IPYTHONDIR")]
     assert all(Path(each).is_relative_to(root / ".venv") for each in private)
 

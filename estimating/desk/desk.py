@@ -289,11 +289,10 @@ class Desk:
             self._say("; ".join(elsewhere), "alert")
 
     def _mark(self, place: Location, said: str) -> bool:
-        cell = row_and_column(place)
+        cell, told = row_and_column(place), any(form.mark(place, said) for form in self._forms())
         if cell:
-            self.table.mark(*cell, f"{spoken(place, self.job)}: {said}")
-            return True
-        return any(form.mark(place, said) for form in self._forms())
+            self.table.mark(*cell, f"{spoken(place, self.job)}: {said}", aloud=not told)
+        return told or cell is not None
 
     def _paint(self, before: Cheap | None) -> None:
         self.bar.show_job(self.sitting.kept, title_of(self.job))

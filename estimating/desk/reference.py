@@ -9,7 +9,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from estimating.desk.layout import STYLE
+from estimating.desk.layout import card, two_columns, whole_page
 from estimating.desk.status import StatusLine
 from estimating.errors import InputError
 from estimating.evidence import OwnValue, Row, load_library
@@ -38,7 +38,7 @@ NAMES = {"description_width": "60px"}
 
 def wide(pixels: int) -> dict[str, str]:
     """Return the layout of a control so wide."""
-    return {"width": f"{pixels}px"}
+    return {"width": f"min({pixels}px, 100%)"}
 
 
 def open_reference(records: str | Path | None = None) -> ReferencePage:
@@ -68,7 +68,7 @@ class ReferencePage:
             options=[ANY_ORIGIN, MINE, *map(str, self.evidence.kinds)], description="origin", style=NAMES
         )
         self.apart = widgets.Checkbox(description="only where sources disagree", indent=False, layout=wide(220))
-        self.row = widgets.Select(options=[], rows=12, description="", layout=wide(400))
+        self.row = widgets.Select(options=[], rows=12, description="row", style=NAMES, layout={"width": "100%"})
         self.detail = widgets.HTML()
         self.own = OwnEntry()
         self.lines = widgets.Dropdown(options=[EACH_CLASS, EACH_ROW], description="a line for", layout=wide(240))
@@ -82,21 +82,15 @@ class ReferencePage:
     def _laid_out(self) -> widgets.VBox:
         for part, name in ((self.row, "pe-list"), (self.detail, "pe-detail"), (self.tabs, "pe-evidence")):
             part.add_class(name)
-        self.row.tooltip = "choose a row"
         rows, plot, own = self.answers.values()
         self.tabs.children = (rows, widgets.VBox([self.lines, plot]), own)
         self.tabs.titles = PANES
-        whole = widgets.VBox(
-            [
-                widgets.HTML(f"<style>{STYLE}</style>"),
-                widgets.HBox([self.table, self.words, self.origin, self.apart], layout={"flex_flow": "row wrap"}),
-                self.status,
-                widgets.HBox([widgets.VBox([self.row, self.own.widget]), self.detail]),
-                self.tabs,
-            ]
+        filters = widgets.HBox([self.table, self.words, self.origin, self.apart])
+        found = two_columns(
+            [card("Choose a figure", filters, self.row), card("My own value", self.own.widget)],
+            [card("What it rests on", self.detail)],
         )
-        whole.add_class("estimating-desk")
-        return whole
+        return whole_page(widgets.HTML(), [self.status, found, card("The table", self.tabs)])
 
     def _listen(self) -> None:
         for control in (self.table, self.words, self.origin, self.apart):
@@ -192,7 +186,6 @@ class OwnEntry:
         low, likely, high, unit, day, note = self.boxes.values()
         self.widget = widgets.VBox(
             [
-                widgets.HTML('<p class="pe-heading">My own value</p>'),
                 widgets.HBox([low, likely]),
                 widgets.HBox([high, unit]),
                 widgets.HBox([day]),

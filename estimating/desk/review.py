@@ -11,7 +11,7 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from estimating.desk.actuals_form import ActualsForm, SurfaceForm, fill
-from estimating.desk.layout import STYLE
+from estimating.desk.layout import card, whole_page
 from estimating.desk.lessons_form import LessonsForm
 from estimating.desk.status import StatusLine
 from estimating.errors import RecordsError
@@ -56,7 +56,7 @@ class Review:
         line = StatusLine()
         self.status, self._say, self._guarded = line.widget, line.say, line.guarded
         self.file = widgets.Text(
-            value=str(path), description="records file", continuous_update=False, layout={"width": "480px"}
+            value=str(path), description="records file", continuous_update=False, layout={"width": "min(480px, 100%)"}
         )
         self.open = self._button("Open", "open the records file named here", self._open)
         self.example = self._button(
@@ -65,7 +65,10 @@ class Review:
             self._show_example,
         )
         self.sent = widgets.Dropdown(
-            options=[], description="estimate", style={"description_width": "120px"}, layout={"width": "760px"}
+            options=[],
+            description="estimate",
+            style={"description_width": "120px"},
+            layout={"width": "min(760px, 100%)"},
         )
         self.sent.observe(self._guarded(self._choose), names="value")
         self.save = self._button("Save what it took", "keep what is typed below in the records", self._save)
@@ -75,16 +78,9 @@ class Review:
         self.honest = widgets.HTML()
         panes = [self.took, self.came_down, self.lessons.widget, self.honest]
         self.tabs = widgets.Tab(panes, titles=TABS)
-        self.body = widgets.VBox([])
-        self.widget = widgets.VBox(
-            [
-                widgets.HTML(f"<style>{STYLE}</style>"),
-                widgets.HBox([self.file, self.open]),
-                self.status,
-                self.body,
-            ]
-        )
-        self.widget.add_class("estimating-desk")
+        self.body, self.welcome = widgets.VBox([]), widgets.HTML()
+        opening = card("Records", widgets.HBox([self.file, self.open]))
+        self.widget = whole_page(widgets.HTML(), [opening, self.status, self.body])
         self._guarded(self._open)()
 
     def _listen(self) -> None:
@@ -121,9 +117,10 @@ class Review:
         self.lessons.skipped.clear()
         sent = self._all_sent() if self.path.exists() else ()
         if not sent:
-            self.body.children = (widgets.HTML(welcome(str(self.path))), widgets.HBox([self.example]))
+            self.welcome.value = welcome(str(self.path))
+            self.body.children = (card("", self.welcome, self.example),)
             return
-        self.body.children = (self.sent, self.tabs)
+        self.body.children = (card("The estimate looked back on", self.sent, self.tabs),)
         self._offer(sent)
         self._learn()
         if self.path.name == NAME:
@@ -247,6 +244,6 @@ class Review:
 
     def summary(self) -> str:
         """Return the review as plain text."""
-        if self.tabs not in self.body.children:
+        if not self.sent.options:
             return f"{self.path}: no estimate has been recorded as sent yet"
         return review_summary(self.found, self.library, len(self.sent.options))

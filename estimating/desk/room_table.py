@@ -77,10 +77,11 @@ class RoomTable:
         """Choose a room."""
         self.grid.chosen = rooms.room_id(place) if place >= 0 else ""
 
-    def mark(self, place: int, column: str, said: str) -> None:
-        """Mark a cell, and say what is wrong with it."""
+    def mark(self, place: int, column: str, said: str, *, aloud: bool = True) -> None:
+        """Mark a cell, and say what is wrong with it, unless a field of the room says so already."""
         self.bad.setdefault(rooms.room_id(place), {})[column] = said
-        self.grid.say(said)
+        if aloud:
+            self.grid.say(said)
 
     def paint(self, outcome: Outcome | None) -> None:
         """Show the rooms of the job, with what each comes to where it is priced."""

@@ -18,6 +18,7 @@ else:
 c.LabApp.custom_css = True
 c.LabApp.extra_labextensions_path = [str(Path(__file__).parent / "extensions")]  # opens a trusted notebook by itself
 c.VoilaConfiguration.file_allowlist = [".*\\.(png|jpg|jpeg|gif|svg)"]
+c.VoilaConfiguration.template = "workbook"  # voila/templates beside this file
 c.VoilaConfiguration.show_tracebacks = True
 c.ServerApp.tornado_settings = {"static_custom_path": [str(Path(__file__).parent / "custom")]}
 c.ServerApp.jpserver_extensions = {"jupyter_lsp": False}  # it searches the machine for language servers, at every start

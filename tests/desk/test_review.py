@@ -56,7 +56,7 @@ def kept(review: Review, job: str = OPEN_JOB) -> list[Actual]:
 def test_an_empty_file_explains_itself_and_makes_nothing(tmp_path: Path) -> None:
     """Without records the page says how they come to be; looking leaves no file and no folder."""
     review = open_review(tmp_path / "records" / "records.sqlite")
-    assert "No estimate has been recorded as sent yet" in review.body.children[0].value
+    assert "No estimate has been recorded as sent yet" in review.welcome.value
     assert "no estimate has been recorded" in review.summary()
     assert list(tmp_path.iterdir()) == []
 

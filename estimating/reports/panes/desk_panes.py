@@ -29,7 +29,7 @@ MARKS = {Suitability.OPEN: "ok", Suitability.CONDITIONS: "mind", Suitability.CLO
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]], caption: str = "") -> str:
     """Return a table; cells are HTML already, the first of each row heads it, and numbers stand to the right."""
-    top = "".join(f'<th scope="col">{escape(each)}</th>' for each in head)
+    top = "".join(f'<th scope="col">{escape(each)}</th>' if each else "<td></td>" for each in head)
     body = "".join(
         f'<tr><th scope="row">{cells[0]}</th>' + "".join(f"<td>{cell}</td>" for cell in cells[1:]) + "</tr>"
         for cells in rows

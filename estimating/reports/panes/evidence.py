@@ -119,7 +119,8 @@ def rows_table(rows: Sequence[Row], evidence: Evidence, chosen: str = "") -> str
     top = "".join(f'<th scope="col">{each}</th>' for each in HEAD)
     body = "".join(_row(row, evidence, chosen) for row in rows)
     inside = f"<thead><tr>{top}</tr></thead><tbody>{body}</tbody>"
-    return f'<div class="pe-scroll"><table class="pe-table pe-rows">{inside}</table></div>'
+    scrolls = 'class="pe-scroll" tabindex="0" role="region" aria-label="rows of the table"'
+    return f'<div {scrolls}><table class="pe-table pe-rows">{inside}</table></div>'
 
 
 def _row(row: Row, evidence: Evidence, chosen: str) -> str:
