@@ -155,7 +155,7 @@ class Lab:
     def darken(self, page: Page) -> None:
         """Have JupyterLab show itself in its dark theme."""
         page.evaluate("() => jupyterapp.commands.execute('apputils:change-theme', {theme: 'JupyterLab Dark'})")
-        page.wait_for_selector("body[data-jp-theme-light=false]")
+        page.wait_for_selector("body[data-jp-theme-light=false]", state="attached")
 
     def as_page(self, name: str, theme: str = "light") -> tuple[Page, Locator]:
         """Open a notebook as a page without cells, and return the page and its form, which is visible."""

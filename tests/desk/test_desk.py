@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from places import JOBS
 
+from estimating.__main__ import main
 from estimating.desk import Desk, open_desk
 from estimating.desk.confirm import ASSUME
 from estimating.desk.levers import with_values
@@ -260,6 +261,8 @@ def test_questions_are_ranked_by_dollars_and_the_usual_can_be_assumed(own: Desk)
     """The dearest stands first; an assumed answer is in the job, marked as assumed, and asked no more."""
     own.table.add_lines(BED)
     own.finish()
+    own.rank()  # unasked only where pricing is quick
+    own.finish()
     stakes = [own.confirm.stakes[each.place] for each in own.confirm.open if each.place in own.confirm.stakes]
     assert max(stakes) > 0
     first = own.confirm.widget.rows[0]
@@ -286,3 +289,24 @@ def test_a_room_moves_up_and_down_the_table(own: Desk) -> None:
     assert [room["name"] for room in own.job["rooms"]] == ["b", "a"]
     own.sitting.undo()
     assert [room["name"] for room in own.job["rooms"]] == ["a", "b"]
+
+
+def test_the_terminal_prices_what_the_desk_writes_to_the_cent(
+    own: Desk, records: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Rooms as typed, a rate of one's own, a lever moved and usual answers assumed: one price at both doors."""
+    own.table.add_lines("bed: 12' x 11'6\" x 8'; 2 doors, 1 window; walls, ceiling\nhall: 14' x 4' x 8'; walls")
+    keep_own(records, load_library().row("business", "wage"), OwnValue(31.0, "dollar/hour"))
+    own.read_again()
+    own.finish()
+    row = own.levers.widget.rows[0]
+    own.levers.widget.moved = {"key": row["key"], "value": row["max"]}
+    own.finish()
+    own.confirm._pressed("more", "Assume usual for all")
+    assert own.shown is not None
+    written = own._make("job.toml")
+    assert written is not None
+    job = tmp_path / "job.toml"
+    job.write_bytes(written[2])
+    main([str(job), "--records", str(records)])
+    assert f"price offered ${own.shown.price:,.2f}" in capsys.readouterr().out
