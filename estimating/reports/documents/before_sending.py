@@ -97,6 +97,7 @@ def _risk(outcome: Outcome, sure: EstimateRanges) -> list[tuple[str, str]]:
     return [
         ("Price offered", dollars(estimate.price)),
         ("Cost to do it, as planned", dollars(estimate.cost.value)),
+        ("Cost to do it, the middle: half of such jobs cost less", dollars(sure.cost.median)),
         ("Cost to do it, on average", dollars(risked.kept - risked.profit)),
         ("Cost to do it, 8 in 10", f"${sure.cost.low:,.0f} to ${sure.cost.high:,.0f}"),
         ("Margin as planned", f"{estimate.margin:.0%} of the price"),
