@@ -159,7 +159,7 @@ def test_times_rise_with_fiddlier_work(library: Library, quick_to_long: list[str
         ["crew/experienced", "crew/ordinary", "crew/learning"],
         ["suction/sealed", "suction/patched", "suction/raw_compound"],
         ["element/floor", "element/wall", "element/ceiling", "element/door", "element/window"],
-        ["prep/sound", "prep/worn", "prep/failing"],
+        ["prep/sound", "prep/worn"],
         ["masking/share_of_roll_job", "masking/share_of_spray_job"],
     ],
     ids=lambda addresses: addresses[0],

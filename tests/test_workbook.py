@@ -68,7 +68,7 @@ def test_the_same_job_gives_the_same_answer(path: Path) -> None:
         lines = [(line.key, line.room, line.cost) for line in outcome.estimate.lines]
         return [
             outcome.estimate.price,
-            estimate_ranges(outcome.estimate, points=256).price,
+            estimate_ranges(outcome.estimate, points=256).cost,
             lines,
             methods,
             outcome.questions,

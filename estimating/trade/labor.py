@@ -45,8 +45,8 @@ def hours_by_count(*, count: Number, minutes: Number) -> Number:
 def hours_by_batch(*, count: Number, minutes: Number, further: Number) -> Number:
     """Return the person-hours for like repairs done in one go: the first at full length, each further at a share of it.
 
-    >>> float(hours_by_batch(count=5.0, minutes=12.0, further=0.5))
-    0.6
+    >>> float(hours_by_batch(count=5.0, minutes=15.0, further=0.5))
+    0.75
     """
     return minutes / MINUTES_PER_HOUR * (np.minimum(count, 1.0) + further * np.maximum(count - 1.0, 0.0))
 
