@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from estimating.origins import definition
-from estimating.rules import rule
-from estimating.trade._numbers import require
+from estimating.origins import definition, judgment
+from estimating.rules import SAME, rule
+from estimating.trade._numbers import pick, require
 from estimating.trade.film import THOU_FT2_PER_GALLON
 from estimating.trade.labor import hours_by_count
 from estimating.units import Number
+
+WIDEST_OPENING = 0.98  # of the outside diameter
 
 
 @rule("A = π / 4 · (outer² − inner²)", "ft**2", definition("area of a ring"), outer="ft", inner="ft, 0 or more")
@@ -21,6 +23,19 @@ def ring_area(*, outer: Number, inner: Number) -> Number:
     """Return the face of a round trim (ft²) from its diameters outside and inside (ft)."""
     require(outer > inner, "outer", outer, "more than the inside diameter")
     return np.pi / 4 * (outer**2 - inner**2)
+
+
+@rule(
+    "opening = the smaller of inner and 0.98 · outer",
+    SAME,
+    judgment("a trim has a rim, however its two diameters were remembered"),
+    inner=SAME,
+    outer=SAME,
+)
+def opening_within(*, inner: Number, outer: Number) -> Number:
+    """Return the diameter of the opening within a trim, which leaves a rim of at least a hundredth of it all around."""
+    most = WIDEST_OPENING * outer
+    return pick(inner > most, most, inner)
 
 
 @rule(

@@ -17,6 +17,14 @@ def test_the_face_of_a_trim():
     assert area * 144 == pytest.approx(24.54, abs=0.005)
 
 
+def test_an_opening_leaves_a_rim():
+    """An inside drawn beyond the outside is taken as the widest opening there can be; any other stays."""
+    assert fixtures.opening_within(inner=5.0, outer=7.5) == 5.0
+    assert fixtures.opening_within(inner=9.0, outer=7.5) == pytest.approx(7.35)
+    many = fixtures.opening_within(inner=np.array([5.0, 9.0]), outer=7.5)
+    assert (fixtures.ring_area(outer=7.5, inner=many) > 0).all()
+
+
 def test_six_trims_take_a_cupful():
     """Six such trims, 4 passes of 1.5 thou wet, half of it lost: 2 × 6 × 24.54 in² × 0.006 in = 1.767 in³ of paint.
 

@@ -182,12 +182,14 @@ def _light_passes(work_area: WorkArea, trims: Figure, passes: Figure) -> Task:
 
 def _light_trim_paint(work_area: WorkArea, trims: Figure, passes: Figure) -> Figure:
     basis = work_area.basis
+    outer = basis.figure("fixtures", LIGHT_TRIM, "outer_diameter")
+    inner = basis.figure("fixtures", LIGHT_TRIM, "inner_diameter")
     return work(
         fixtures.trim_paint,
         "paint for trims",
         fixtures=trims,
-        outer=basis.figure("fixtures", LIGHT_TRIM, "outer_diameter"),
-        inner=basis.figure("fixtures", LIGHT_TRIM, "inner_diameter"),
+        outer=outer,
+        inner=work(fixtures.opening_within, "opening within a trim", inner=inner, outer=outer),
         passes=passes,
         wet_film=basis.figure("fixtures", LIGHT_TRIM, "wet_film"),
         loss=basis.figure("losses", "airless", "open_parts"),
