@@ -26,6 +26,7 @@ class StainKind(StrEnum):
     NICOTINE = "nicotine"
     GREASE = "grease"
     MARKER = "marker"
+    MILDEW = "mildew"
 
 
 class Stain(Notes):

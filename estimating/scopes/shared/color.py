@@ -17,6 +17,7 @@ from estimating.trade import hiding
 
 CONTRASTS = {Change.SAME: "same", Change.NEAR: "near", Change.STRONG: "strong"}
 DEEP = "deep_base"
+REDS = frozenset({"red", "crimson", "scarlet", "burgundy", "maroon"})  # hide poorly, whatever was there before
 Color = tuple[str, str]  # product, and the color wanted or blank
 
 
@@ -42,7 +43,14 @@ def contrast_of(notes: Coloring) -> str:
     """
     now, wanted = (each.strip().lower() if each else "" for each in (notes.color_now, notes.color_wanted))
     change = notes.change or (Change.SAME if now and now == wanted else Change.NEAR)
-    return DEEP if notes.deep_base is Answer.YES and change is not Change.SAME else CONTRASTS[change]
+    return DEEP if from_deep_base(notes) and change is not Change.SAME else CONTRASTS[change]
+
+
+def from_deep_base(notes: Coloring) -> bool:
+    """Say whether the new color is mixed from a clear or deep base: without an answer, where its name says a red."""
+    if notes.deep_base is None:
+        return bool(REDS & set((notes.color_wanted or "").lower().split()))
+    return notes.deep_base is Answer.YES
 
 
 def coats_of(notes: Coloring, basis: Basis, *, even: bool) -> Coats:

@@ -29,7 +29,17 @@ DUSTY = frozenset(
 )
 DUSTY_BEGINS = ("scrape_ceiling",)
 MISTY = frozenset({"roll_ceiling"})  # overhead, a roller throws a mist of its own
-WET_BEGINS = ("patch", "crack", "skim_ceiling", "tape_failure", "wash_wall", "wash_ceiling", "wash_trim", "degrease")
+WET_BEGINS = (
+    "patch",
+    "crack",
+    "skim_ceiling",
+    "tape_failure",
+    "wash_wall",
+    "wash_ceiling",
+    "wash_trim",
+    "wash_mildew",
+    "degrease",
+)
 WET_OUTSIDE = ("wash_exterior", "remove_finish", "brighten")
 COATS_BEGIN = (
     "roll_",

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from estimating.estimate.pricing.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, total, work
 from estimating.job.repairs import Removals
-from estimating.job.surfaces import Condition, SurfaceNotes, Washing
+from estimating.job.surfaces import Condition, Stain, StainKind, SurfaceNotes, Washing
 from estimating.origins import Kind, Origin
 from estimating.scopes.shared.drying import washed_dry
 from estimating.scopes.shared.protection import THE_JOB
@@ -19,6 +19,10 @@ from estimating.takeoff import counted
 from estimating.trade import labor
 
 TAKEN_DOWN = {"plates": "plates", "blinds": "blinds", "pictures": "wall_art"}
+KILLS_MILDEW = (
+    "one part of household bleach to three of water, never stronger and never with acid or ammonia; goggles, gloves, "
+    "windows open; paint holds only where the damp behind it is cured"
+)
 WET = "damp sanding or a sander with a vacuum; no dry sweeping"
 
 
@@ -47,6 +51,14 @@ def wash(work_area: WorkArea, name: str, area: Figure, washing: Washing | None, 
     plain = "wash_ceiling" if overhead else "wash_wall"
     row = plain if washing is Washing.ORDINARY_DIRT else "degrease_wall"
     return by_hand(work_area, f"wash_{name}", f"Wash the {name}", area, row)
+
+
+def kill_mildew(work_area: WorkArea, noted: Sequence[Stain], where: str) -> list[Task]:
+    """Return killing mildew on stained patches and rinsing it off; sealing them comes after, as with other stains."""
+    square_feet = sum(stain.square_feet for stain in noted if stain.kind is StainKind.MILDEW)
+    area = leaf("mildew", float(square_feet), "ft**2", Origin(Kind.MEASURED, place=where), key=where)
+    task = by_hand(work_area, "wash_mildew", "Kill the mildew, let it act, rinse it off", area, "wash_mildew")
+    return [with_crew_note(task, KILLS_MILDEW)] if square_feet else []
 
 
 def wash_trim(work_area: WorkArea, run: Figure) -> Task:

@@ -134,9 +134,10 @@ class Repaint:
     def prepared(self) -> tuple[Task, ...]:
         """Everything before the first primer, in order."""
         item, area = self.item, self.at_work
+        mildew = prep.kill_mildew(area, item.stains or (), f"{self.where} · stains")
         return (
             *prep.take_down(item.removals, area, f"{self.where} · removals"),
-            *prep.dried(area, [task for part in self.parts for task in prepare.washed(part)]),
+            *prep.dried(area, [*mildew, *(task for part in self.parts for task in prepare.washed(part))]),
             *repairs.mend(item.repairs, self._at(On.WALLS), f"{self.where} · repairs"),
             *(task for part in self.parts for task in prepare.made_ready(part)),
             prep.caulk(self._at(On.WALLS), self.joints),

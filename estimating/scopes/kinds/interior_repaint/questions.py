@@ -10,6 +10,7 @@ from estimating.scopes.kinds.interior_repaint.facts import in_the_price, walls_p
 from estimating.scopes.kinds.interior_repaint.notes import InteriorRepaint
 from estimating.scopes.shared import prime
 from estimating.scopes.shared.claimed import covered_walls
+from estimating.scopes.shared.color import from_deep_base
 from estimating.scopes.shared.questions import (
     NICOTINE,
     Asked,
@@ -86,7 +87,8 @@ def _color(where: str, notes: Coloring) -> Iterator[Asked]:
         notes.change,
         "How far from the old color? Taken as near, or the same where named alike.",
     )
-    yield f"{where} · deep_base", notes.deep_base, "Is it a strong color from a clear or deep base? Taken as no."
+    taken = "yes: reds hide poorly" if from_deep_base(notes) else "no"
+    yield f"{where} · deep_base", notes.deep_base, f"Is it a strong color from a clear or deep base? Taken as {taken}."
 
 
 def _repairs(item: InteriorRepaint) -> Iterator[Asked]:

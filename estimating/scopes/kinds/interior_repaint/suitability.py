@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from estimating.estimate.pricing.plan import Finding, Suitability
 from estimating.figures import Figure
-from estimating.job.surfaces import Condition, SurfaceNotes, WallTexture
+from estimating.job.surfaces import Condition, StainKind, SurfaceNotes, WallTexture
 from estimating.job.trim import TrimKind
 from estimating.scopes.kinds.interior_repaint.facts import Method, Repaint
 from estimating.scopes.shared.exposure import Exposure
@@ -38,7 +38,12 @@ def exposure(repaint: Repaint, method: Method | None) -> Exposure:
         covers_fixtures=repaint.covers_fixtures(method),
         plates=bool(repaint.item.removals.plates),
         paint_dries_on_doors=repaint.trim is not None,
+        cleaners="bleach against mildew" if _has_mildew(repaint) else "",
     )
+
+
+def _has_mildew(repaint: Repaint) -> bool:
+    return any(stain.kind is StainKind.MILDEW and stain.square_feet for stain in repaint.item.stains or ())
 
 
 def _fills(repaint: Repaint) -> bool:

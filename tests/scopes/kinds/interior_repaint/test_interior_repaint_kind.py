@@ -249,6 +249,8 @@ def test_how_a_length_is_written_changes_nothing(length):
         ({"change": "near", "deep_base": "yes"}, 3, 1),
         ({"change": "same color", "deep_base": "yes"}, 2, 0),
         ({"change": "strong", "coats": 4}, 4, 1),
+        ({"color_now": "white", "color_wanted": "barn red"}, 3, 1),  # reds hide poorly: a tinted primer under them
+        ({"color_wanted": "barn red", "deep_base": "no"}, 2, 0),
     ],
 )
 def test_the_change_of_color_and_the_base_decide_the_coats(walls, finish, barrier):
@@ -256,6 +258,19 @@ def test_the_change_of_color_and_the_base_decide_the_coats(walls, finish, barrie
     found = keys(rolled({"walls": walls}))
     assert [key for key in found if key.startswith("walls_")] == [f"walls_{number}" for number in range(1, finish + 1)]
     assert sum(key.startswith("barrier_walls") for key in found) == barrier
+
+
+def test_mildew_is_killed_and_rinsed_off_and_sealed_once_it_is_dry():
+    """Bleach is never stronger than one part to three of water, and never with ammonia (FPL-GTR-190, chapter 16)."""
+    plan = rolled({"stains": [{"kind": "mildew", "square_feet": 12, "cause_cured": "yes"}]})
+    order = keys(plan)
+    [killed] = [task for task in plan.tasks if task.key == "wash_mildew"]
+    assert "three of water, never stronger and never with acid or ammonia" in killed.detail
+    assert killed.wait is not None
+    assert killed.wait.value > 0
+    assert order.index("wash_mildew") < order.index("seal_stains")
+    assert "wood_cleaners" in cautions(plan)
+    assert "wash_mildew" not in keys(rolled({"stains": [{"kind": "smoke", "square_feet": 12}]}))
 
 
 def test_the_same_color_is_one_coat_on_a_ceiling():
