@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -185,3 +186,19 @@ def test_assumptions_that_were_used_can_be_listed() -> None:
     assert "business/wage" in outcome.basis.used()
     assert isinstance(outcome.basis, Basis)
     assert all(figure.key == key for key, figure in outcome.basis.used().items())
+
+
+@pytest.mark.parametrize("least", [500.0, 701.37, 1234.56])
+def test_a_job_at_the_minimum_charge_costs_it_to_the_cent(least: float) -> None:
+    """Though each of its lines is rounded; and so says the engine that chose its method."""
+    plain: dict[str, Any] = {
+        "title": "a small ceiling",
+        "site": {"year_built": 1999, "occupied": "no"},
+        "rooms": [{"name": "den", "shape": {"kind": "rectangle", "length": "6 ft", "width": "5 ft"}, "height": "8 ft"}],
+        "work": [{"kind": "interior_repaint", "room": "den", "method": "roll", "ceiling": {"painted": "yes"}}],
+    }
+    plain["work"][0] |= {"walls": {"painted": "no"}, "trim": {"painted": "no"}}
+    own = {"business/minimum_charge": OwnValue(least, "dollar"), "business/minimum_hours": OwnValue(0.0, "hour")}
+    outcome = estimate_job(build_job(plain), own=own)
+    assert outcome.estimate.price == Decimal(str(least))
+    assert outcome.engine.likely(outcome.estimate.plans).price == outcome.estimate.price

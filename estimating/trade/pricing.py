@@ -9,6 +9,7 @@ import numpy as np
 
 from estimating.origins import definition, judgment, published
 from estimating.rules import rule
+from estimating.trade._numbers import pick
 from estimating.units import Number
 
 MARKUP = published("markup-margin-2024", "mark-up and margin, worked example", "Markup is on cost, margin on price.")
@@ -123,6 +124,21 @@ def share_of(*, amount: Number, share: Number) -> Number:
 def minimum_top_up(*, price: Number, minimum: Number) -> Number:
     """Return what a small job is short of the minimum charge; 0 where the price reaches it."""
     return np.maximum(minimum - price, 0.0)
+
+
+@rule(
+    "top-up to the cent = top-up − crumbs, and none where there is none",
+    "dollar",
+    definition("least charge"),
+    top_up="dollar, 0 or more",
+    crumbs="dollar",
+)
+def top_up_to_the_cent(*, top_up: Number, crumbs: Number) -> Number:
+    """Return a top-up that makes lines, each rounded to the cent, come to the minimum itself.
+
+    crumbs: what the price below the minimum gains by its lines being rounded.
+    """
+    return pick(top_up > 0, top_up - crumbs, top_up)
 
 
 @rule(

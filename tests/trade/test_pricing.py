@@ -125,3 +125,9 @@ def test_arrays_answer_as_scalars_do(costs):
     assert list(many) == [pricing.minimum_top_up(price=cost, minimum=500.0) for cost in costs]
     prices = pricing.price_from_markup(cost=np.array(costs), markup=0.2)
     assert list(prices) == [pricing.price_from_markup(cost=cost, markup=0.2) for cost in costs]
+
+
+def test_a_top_up_makes_rounded_lines_come_to_the_minimum() -> None:
+    """Lines that gain a cent by rounding leave a cent less to top up; where nothing is topped up nothing is taken."""
+    assert pricing.top_up_to_the_cent(top_up=111.82, crumbs=0.01) == pytest.approx(111.81)
+    assert pricing.top_up_to_the_cent(top_up=0.0, crumbs=0.01) == 0.0

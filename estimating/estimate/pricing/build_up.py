@@ -16,7 +16,15 @@ from estimating.estimate.pricing.own_lines import SCOPE, untaxed_keys, with_own_
 from estimating.estimate.pricing.plan import Plan, Question
 from estimating.estimate.pricing.sharing import charged_once
 from estimating.estimate.pricing.site_days import Schedule, schedule
-from estimating.estimate.pricing.totals import add_up_price, charge_line, discount_of, labor_line, loaded_wage, rounding
+from estimating.estimate.pricing.totals import (
+    add_up_price,
+    charge_line,
+    discount_of,
+    labor_line,
+    loaded_wage,
+    rounding,
+    to_the_cent,
+)
 from estimating.evidence import Basis
 from estimating.figures import Figure, total
 from estimating.job.model import Job
@@ -102,7 +110,8 @@ def build_up(
         discount=discount_of(job),
         untaxed=[line.amount for line in direct if line.key in untaxed_keys(job)],
     )
-    lines, amount = _rounded(job, (*direct, *whole.lines), whole.price) if days.tasks else ((), whole.cost)
+    settled = tuple(to_the_cent((*direct, *whole.lines)))
+    lines, amount = _rounded(job, settled, whole.price) if days.tasks else ((), whole.cost)
     own = next((plan for plan in plans if plan.scope == SCOPE), NO_OWN_LINES)
     return Estimate(job, given, days, paint, supplies, lines, whole.cost, amount, whole.hours, tuple(questions), own)
 

@@ -18,6 +18,7 @@ from functools import cached_property
 import numpy as np
 
 from estimating.estimate.pricing.arrange import Arranger, Cell, crew_size, hours_of, machines_of
+from estimating.estimate.pricing.lines import Section
 from estimating.estimate.pricing.needs import Needs, paint_needs, supply_needs
 from estimating.estimate.pricing.order import paint_cost, supply_order
 from estimating.estimate.pricing.own_lines import own_lines, untaxed_keys
@@ -155,8 +156,9 @@ class _Whole:
             untaxed=_untaxed(job, wage),
         )
         self._step = job.terms.round_up_to
-        lines = [line.amount for line in (*daily, *totals.lines)]
-        self._tree = StandingTree([totals.cost, totals.hours, *lines])
+        lines = [*daily, *totals.lines]
+        self._minimum = next(at for at, line in enumerate(lines) if line.section is Section.MINIMUM)
+        self._tree = StandingTree([totals.cost, totals.hours, *(line.amount for line in lines)])
 
     def of(self, parts: _Parts, days: float, idle: float, extra: Sequence[float]) -> Likely:
         """Return the totals; extra: amounts of lines that hang on the days, in dollars."""
@@ -168,7 +170,11 @@ class _Whole:
             self._bought: parts.bought,
         }
         cost, hours, *lines = map(float, self._tree.at(given))
-        price = parts.rounded + _rounded([*lines, *extra]) if days else Decimal("0.00")
+        before = [*lines[: self._minimum], *extra]
+        rounded, top_up = parts.rounded + _rounded(before), lines[self._minimum]
+        crumbs = float(rounded) - sum(before, parts.amount)
+        minimum = float(pricing.top_up_to_the_cent(top_up=top_up, crumbs=crumbs))
+        price = rounded + _rounded([minimum, *lines[self._minimum + 1 :]]) if days else Decimal("0.00")
         if self._step and days:
             price += cents(float(pricing.rounding_up(price=float(price), crumbs=0.0, step=float(self._step))))
         return Likely(price, cost, hours, days, parts.gallons)

@@ -7,7 +7,7 @@ the engine has them standing, as trees with room for a few numbers, to price one
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from estimating.estimate.pricing.lines import Line, Section, sum_of
 from estimating.estimate.pricing.plan import Charge, Task
@@ -103,6 +103,17 @@ def _minimum(price: Figure, hours: Figure, basis: Basis) -> Line:
     )
     short = work(pricing.minimum_top_up, "up to the minimum charge", price=price, minimum=least)
     return Line(Section.MINIMUM, "minimum_charge", "Up to the minimum charge", charge, None, short)
+
+
+def to_the_cent(lines: Sequence[Line]) -> list[Line]:
+    """Return lines with the one that lifts a small job to its minimum such that they come to it, each rounded."""
+    place = next(at for at, line in enumerate(lines) if line.section is Section.MINIMUM)
+    minimum, before = lines[place], lines[:place]
+    crumbs = float(sum_of(before)) - sum(line.amount.value for line in before)
+    rounded = leaf("cents of the rounded lines", crumbs, "dollar", CENTS)
+    amount = work(pricing.top_up_to_the_cent, "up to the minimum charge", top_up=minimum.amount, crumbs=rounded)
+    settled = replace(minimum, amount=amount) if minimum.amount.value > 0 else minimum
+    return [*before, settled, *lines[place + 1 :]]
 
 
 def discount_of(job: Job) -> Figure | None:
