@@ -56,7 +56,7 @@ def test_the_plot_shows_a_dot_for_each_source_beside_our_band(opened: tuple[Page
     assert drawing.locator(".pe-dot").count() > 100
     form.get_by_label("find", exact=True).fill("stucco_rough")
     expect(drawing.locator("rect")).to_have_count(1)
-    form.get_by_label("table", exact=True).select_option("losses")
+    form.get_by_label("table", exact=True).select_option("film")
     form.get_by_label("find", exact=True).fill("")
     expect(drawing.locator(".pe-beyond").first).to_be_visible()
 
