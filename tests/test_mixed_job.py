@@ -266,3 +266,16 @@ def test_the_lead_pamphlet_is_signed_before_work_begins_in_any_room(house: Outco
     rooms = [task.room for task in house.estimate.schedule.on_site]
     assert keys.count("lead_pamphlet") == 1
     assert not any(rooms[: keys.index("lead_pamphlet")])
+
+
+def test_outdoors_too_the_pamphlet_is_signed_before_work_begins_anywhere(house: Outcome) -> None:
+    """A house worked at inside and out has one pamphlet, before the first task of every place."""
+    outside = read_job(JOBS / "willow_bend_house.toml")
+    plain, out = plain_job(house.job), plain_job(outside)
+    both = {**plain, "rooms": [*plain["rooms"], *out["rooms"]], "work": [*plain["work"][:4], *out["work"]]}
+    on_site = estimate_job(build_job(both)).estimate.schedule.on_site
+    keys = [task.key for task in on_site]
+    assert keys.count("lead_pamphlet") == 1
+    assert "lead_ground_set_up" in keys
+    assert "lead_set_up" in keys
+    assert not any(task.room for task in on_site[: keys.index("lead_pamphlet")])

@@ -47,12 +47,13 @@ def _lead_safe(plan: Plan, facts: Facts) -> Plan:
         return plan
     untested = facts.work_area.job.site.lead_test is not TestResult.POSITIVE
     practice = lead_outside if facts.exposure.outside else lead
+    set_up = practice.set_up(facts)
     return replace(
         plan,
-        tasks=(*plan.tasks, *practice.set_up(facts)),
+        tasks=(*plan.tasks, *set_up),
         supplies=(*plan.supplies, *practice.supplies(facts)),
         charges=(*plan.charges, lead.vacuum(facts)),
-        notes=(*plan.notes, *((lead.price_of_testing(facts, practice.set_up(facts)),) if untested else ())),
+        notes=(*plan.notes, *((lead.price_of_testing(facts, set_up),) if untested else ())),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from estimating.estimate.pricing.plan import Charge, Phase, Supply, Task
@@ -11,7 +12,7 @@ from estimating.job.site import Site, TestResult
 from estimating.origins import Kind, Origin
 from estimating.scopes.shared import protection
 from estimating.scopes.shared.exposure import Facts
-from estimating.scopes.shared.work_area import with_crew_note, with_share_key
+from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_share_key
 
 
 def lead_open(site: Site, basis: Basis) -> bool:
@@ -40,18 +41,28 @@ def over_the_limit(facts: Facts) -> bool:
     return facts.exposure.worked and lead_open(site, basis) and disturbed(facts) > least(facts)
 
 
+def pamphlet(work_area: WorkArea) -> Task:
+    """Return having the pamphlet signed for: of no place, since it is in the client's hands before work in any."""
+    told = ("lead_pamphlet", "Have the lead pamphlet signed for", Phase.ARRIVE)
+    task = work_area.by_hours(*told, "lead_pamphlet", "hand", "any")
+    return replace(task, room="", share_key="lead pamphlet")
+
+
+def once_here(work_area: WorkArea, tasks: Iterable[Task]) -> tuple[Task, ...]:
+    """Return lead-safe tasks as done once for this place, whatever else is worked at here."""
+    place = work_area.room.room.name
+    return tuple(with_share_key(task, f"{task.key}, {place}") for task in tasks)
+
+
 def set_up(facts: Facts) -> tuple[Task, ...]:
     """Return the lead-safe work of one room: pamphlet, plastic, cleaning before any new paint, verification."""
     area = facts.work_area
     floor = area.room.floor
-    pamphlet = ("lead_pamphlet", "Have the lead pamphlet signed for", Phase.ARRIVE)
     plastic = ("lead_set_up", "Lead-safe set-up: signs, vents and doors closed, plastic", Phase.PROTECT, floor)
     cleaned = ("lead_clean", "Clean up lead dust: HEPA vacuum and wet wiping", Phase.PREPARE, floor)
     verified = ("lead_verify", "Cleaning verification by the certified renovator", Phase.PREPARE)
     sheet = area.basis.library.row("cautions", "lead_floor_sheeting").likely
     tasks = (
-        # Of no room: it is in the client's hands before work begins in any.
-        replace(area.by_hours(*pamphlet, "lead_pamphlet", "hand", "any"), room="", share_key="lead pamphlet"),
         with_crew_note(
             area.by_area(*plastic, "lead_set_up", "film", "any"),
             f"plastic at least {sheet:.0f} ft beyond the work, taped; everybody else out until the room is verified",
@@ -62,8 +73,7 @@ def set_up(facts: Facts) -> tuple[Task, ...]:
         ),
         with_crew_note(area.by_hours(*verified, "lead_verify", "hand", "any"), "kept on file with the receipt"),
     )
-    room = area.room.room.name
-    return tuple(task if task.share_key else with_share_key(task, f"{task.key}, {room}") for task in tasks)
+    return pamphlet(area), *once_here(area, tasks)
 
 
 def supplies(facts: Facts) -> tuple[Supply, ...]:

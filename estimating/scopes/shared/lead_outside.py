@@ -10,8 +10,9 @@ from dataclasses import replace
 from estimating.estimate.pricing.plan import Phase, Supply, Task
 from estimating.figures import Figure, leaf, work
 from estimating.origins import Kind, Origin
+from estimating.scopes.shared import lead
 from estimating.scopes.shared.exposure import Facts
-from estimating.scopes.shared.work_area import with_crew_note, with_share_key
+from estimating.scopes.shared.work_area import with_crew_note
 from estimating.trade import measuring
 
 ONE_SIDE = Origin(Kind.JUDGMENT, note="no line of ground was noted: taken as one side of a small deck")
@@ -28,12 +29,10 @@ def set_up(facts: Facts) -> tuple[Task, ...]:
     """Return the lead-safe work at one place outdoors: pamphlet, plastic on the ground, cleaning, a last look."""
     area, covered = facts.work_area, ground(facts)
     sheet = area.basis.library.row("cautions", "lead_ground_sheeting").likely
-    pamphlet = ("lead_pamphlet", "Hand over the lead pamphlet, have the receipt signed", Phase.ARRIVE)
     plastic = ("lead_ground_set_up", "Lead-safe set-up outdoors: signs, doors and windows shut, plastic on the ground")
     cleaned = ("lead_ground_clean", "Fold the plastic inward, vacuum up chips and dust with HEPA")
     looked = ("lead_ground_check", "Look over ground, sills and steps: no chips, no dust left", Phase.PREPARE)
     tasks = (
-        with_share_key(area.by_hours(*pamphlet, "lead_pamphlet", "hand", "any"), "lead pamphlet"),
         with_crew_note(
             area.by_area(*plastic, Phase.PROTECT, covered, "lead_ground_set_up", "film", "any"),
             f"plastic {sheet:.0f} ft out from the wall, weighted and turned up at its edges, a screen where the "
@@ -47,8 +46,7 @@ def set_up(facts: Facts) -> tuple[Task, ...]:
             area.by_hours(*looked, "lead_ground_check", "hand", "any"), "by the certified renovator, in daylight"
         ),
     )
-    place = area.room.room.name
-    return tuple(task if task.share_key else with_share_key(task, f"{task.key}, {place}") for task in tasks)
+    return lead.pamphlet(area), *lead.once_here(area, tasks)
 
 
 def supplies(facts: Facts) -> tuple[Supply, ...]:
