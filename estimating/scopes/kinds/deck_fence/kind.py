@@ -19,6 +19,7 @@ from estimating.scopes.shared.exposure import Exposure
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.products import DRYING_OILS
 from estimating.scopes.shared.questions import Asked, site_questions, unanswered
+from estimating.scopes.shared.standing import agreed_first, declined
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 
 REACHED = 4.0  # ft: boards above it are worked at from a ladder on the outside
@@ -149,15 +150,11 @@ def _findings(deck: DeckWork, method: Method) -> Iterator[Finding]:
             Suitability.CLOSED, "water stands on the wood: stain does not go in; strip, sand or let it weather"
         )
     if only_washed and old is OldFinish.WORN and finish is Finish.CLEAR:
-        yield _agree("a clear finish over worn stain shows where the stain is left")
+        yield agreed_first("a clear finish over worn stain shows where the stain is left")
     if method.ready == "strip" and old is OldFinish.NONE:
         yield Finding(Suitability.CLOSED, "there is no finish to strip")
     if finish is Finish.SOLID and item.boards.coated is not Answer.NO:
-        yield _agree("a solid stain is a film and peels first where it is walked on")
-
-
-def _agree(text: str) -> Finding:
-    return Finding(Suitability.CONDITIONS, f"{text}; agreed in writing first")
+        yield agreed_first("a solid stain is a film and peels first where it is walked on")
 
 
 def _notes(deck: DeckWork) -> Iterator[str]:
@@ -173,15 +170,14 @@ def _notes(deck: DeckWork) -> Iterator[str]:
 
 
 def _decline(deck: DeckWork) -> Plan:
-    plan = Plan(
+    return declined(
+        deck.work_area,
+        LEFT_ALONE,
         scope=scope_name(deck),
-        method="decline",
-        title="Decline to coat it",
-        client_requirements=("have rotten, loose or cracked boards replaced before it is coated",),
-        notes=("the honest last resort where the wood is rotten, or cannot dry",),
-        finishes=False,
+        verb="coat it",
+        asked_of_client="have rotten, loose or cracked boards replaced before it is coated",
+        last_resort="the wood is rotten, or cannot dry",
     )
-    return with_hazards(plan, deck.work_area, LEFT_ALONE)
 
 
 def questions(item: DeckFence, job: Job, basis: Basis) -> tuple[Question, ...]:

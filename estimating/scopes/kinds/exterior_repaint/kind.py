@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from estimating.estimate.pricing.plan import Finding, Plan, Question, Suitability, Supply
+from estimating.estimate.pricing.plan import Finding, Plan, Question, Supply
 from estimating.evidence import Basis
 from estimating.job.model import Job
 from estimating.job.values import Answer
@@ -17,6 +17,7 @@ from estimating.scopes.shared.coat import Coating
 from estimating.scopes.shared.exposure import Exposure
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.questions import Asked, opening_question, site_questions, unanswered
+from estimating.scopes.shared.standing import agreed_first, declined
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 
 VERBS = ("paint", "prime")
@@ -128,13 +129,9 @@ def _findings(house: Outside) -> Iterator[Finding]:
     failing = [name for name in ("siding", "trim") if house.failing_percent(name) >= PRIMED_WHOLE]
     if failing:
         text = f"the {' and '.join(failing)} may have to be stripped: a trial spot is scraped first, and shown"
-        yield _agree(text)
+        yield agreed_first(text)
     if item.walls.chalky is Answer.YES:
-        yield _agree("chalk is washed until a dark cloth stays nearly clean, or the siding is primed all over")
-
-
-def _agree(text: str) -> Finding:
-    return Finding(Suitability.CONDITIONS, f"{text}; agreed in writing first")
+        yield agreed_first("chalk is washed until a dark cloth stays nearly clean, or the siding is primed all over")
 
 
 def _notes(house: Outside, coatings: Sequence[Coating]) -> Iterator[str]:
@@ -148,15 +145,14 @@ def _notes(house: Outside, coatings: Sequence[Coating]) -> Iterator[str]:
 
 
 def _decline(house: Outside) -> Plan:
-    plan = Plan(
+    return declined(
+        house.work_area,
+        LEFT_ALONE,
         scope=scope_name(house),
-        method="decline",
-        title="Decline to paint it",
-        client_requirements=("have leaks, rot and loose siding mended before it is painted",),
-        notes=("the honest last resort where the siding is wet, or its paint comes off in sheets",),
-        finishes=False,
+        verb="paint it",
+        asked_of_client="have leaks, rot and loose siding mended before it is painted",
+        last_resort="the siding is wet, or its paint comes off in sheets",
     )
-    return with_hazards(plan, house.work_area, LEFT_ALONE)
 
 
 def questions(item: ExteriorRepaint, job: Job, basis: Basis) -> tuple[Question, ...]:

@@ -15,6 +15,7 @@ from estimating.scopes.shared import coat, color, masking, prep, prepare, protec
 from estimating.scopes.shared.drying import dries
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.products import WALL_PAINT
+from estimating.scopes.shared.standing import declined
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, for_tools
 
 ROLL = Method("roll", "Brush and roll", coat.ROLLER)
@@ -132,12 +133,11 @@ def _supplies(repaint: Repaint, method: Method) -> Iterator[Supply]:
 
 
 def _decline(repaint: Repaint) -> Plan:
-    plan = Plan(
+    return declined(
+        repaint.work_area,
+        suitability.exposure(repaint, None),
         scope=scope_name(repaint),
-        method="decline",
-        title="Decline to paint it",
-        client_requirements=("keep the room as it is until what stands against painting it is put right",),
-        notes=("the honest last resort where no method of painting it is OK here",),
-        finishes=False,
+        verb="paint it",
+        asked_of_client="keep the room as it is until what stands against painting it is put right",
+        last_resort="no method of painting it is OK here",
     )
-    return with_hazards(plan, repaint.work_area, suitability.exposure(repaint, None))

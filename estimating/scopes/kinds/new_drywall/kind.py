@@ -21,6 +21,7 @@ from estimating.scopes.shared import coat, protection
 from estimating.scopes.shared.exposure import Exposure
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.questions import Asked, opening_question, room_questions, unanswered
+from estimating.scopes.shared.standing import agreed_first, declined
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 
 CONCEALED = (Level.NONE, Level.TAPED, Level.ONE_COAT)
@@ -102,18 +103,14 @@ def _findings(drywall: Drywall) -> Iterator[Finding]:
     if level in CONCEALED:
         yield Finding(Suitability.CLOSED, f"{level} is for what is concealed or tiled: it is finished further first")
     elif level is Level.TWO_COATS:
-        yield _agree("level 3 is for heavy texture: under smooth paint its joints show")
+        yield agreed_first("level 3 is for heavy texture: under smooth paint its joints show")
     if item.level is None:
-        yield _agree("nobody noted the level of finish: taken as level 4")
+        yield agreed_first("nobody noted the level of finish: taken as level 4")
     if level is Level.THREE_COATS and item.light is Light.RAKING:
-        yield _agree("light from the side shows the joints of level 4: level 5 is asked for there")
+        yield agreed_first("light from the side shows the joints of level 4: level 5 is asked for there")
     shines = [each.sheen for each in (item.ceiling, item.walls) if each.sheen not in (None, Sheen.FLAT)]
     if level is Level.THREE_COATS and shines:
-        yield _agree(f"{shines[0]} over level 4: level 5 is asked for under every sheen above flat")
-
-
-def _agree(text: str) -> Finding:
-    return Finding(Suitability.CONDITIONS, f"{text}; agreed in writing first")
+        yield agreed_first(f"{shines[0]} over level 4: level 5 is asked for under every sheen above flat")
 
 
 def _notes(drywall: Drywall, sprayed: bool) -> Iterator[str]:
@@ -124,15 +121,14 @@ def _notes(drywall: Drywall, sprayed: bool) -> Iterator[str]:
 
 
 def _decline(drywall: Drywall) -> Plan:
-    plan = Plan(
+    return declined(
+        drywall.work_area,
+        LEFT_ALONE,
         scope=scope_name(drywall),
-        method="decline",
-        title="Decline to paint it",
-        client_requirements=("have the board finished to the level its paint and its light ask for",),
-        notes=("the honest last resort where the board is not ready for paint",),
-        finishes=False,
+        verb="paint it",
+        asked_of_client="have the board finished to the level its paint and its light ask for",
+        last_resort="the board is not ready for paint",
     )
-    return with_hazards(plan, drywall.work_area, LEFT_ALONE)
 
 
 def questions(item: NewDrywall, job: Job, basis: Basis) -> tuple[Question, ...]:

@@ -21,6 +21,7 @@ from estimating.scopes.shared.exposure import solvent_borne
 from estimating.scopes.shared.hazards import with_hazards
 from estimating.scopes.shared.prime import Layer
 from estimating.scopes.shared.products import DRYWALL_PRIMER
+from estimating.scopes.shared.standing import declined
 from estimating.scopes.shared.surface import Surface
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours, with_crew_note, with_dry_time
 
@@ -99,15 +100,14 @@ def overlay(ceiling: Ceiling) -> Plan:
 
 def decline(ceiling: Ceiling) -> Plan:
     """Leave it alone and say so."""
-    plan = Plan(
+    return declined(
+        ceiling.work_area,
+        suitability.exposure(ceiling, "decline"),
         scope=scope_name(ceiling),
-        method="decline",
-        title="Decline to coat it",
-        client_requirements=("keep the ceiling as it is, or have it taken down by a firm licensed for what it holds",),
-        notes=("the honest last resort where no method of coating it is OK here",),
-        finishes=False,
+        verb="coat it",
+        asked_of_client="keep the ceiling as it is, or have it taken down by a firm licensed for what it holds",
+        last_resort="no method of coating it is OK here",
     )
-    return with_hazards(plan, ceiling.work_area, suitability.exposure(ceiling, "decline"))
 
 
 METHODS: Mapping[str, Callable[[Ceiling], Plan]] = MappingProxyType(

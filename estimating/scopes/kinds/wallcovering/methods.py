@@ -16,6 +16,7 @@ from estimating.scopes.kinds.wallcovering.removal import BAD, strip_tasks
 from estimating.scopes.shared import protection, rework
 from estimating.scopes.shared.client_surfaces import on_one_surface
 from estimating.scopes.shared.hazards import with_hazards
+from estimating.scopes.shared.standing import declined
 from estimating.scopes.shared.work_area import WorkArea, drop_zero_hours
 from estimating.trade import ordering
 
@@ -60,15 +61,14 @@ def hang_over(walls: Papering) -> Plan:
 
 def decline(walls: Papering) -> Plan:
     """Leave the walls alone and say so."""
-    plan = Plan(
+    return declined(
+        walls.work_area,
+        suitability.exposure(walls, "decline"),
         scope=scope_name(walls),
-        method="decline",
-        title="Decline to paper them",
-        client_requirements=("keep the walls as they are until what stands against it is put right",),
-        notes=("the honest last resort where no method of hanging wallcovering is OK here",),
-        finishes=False,
+        verb="paper them",
+        asked_of_client="keep the walls as they are until what stands against it is put right",
+        last_resort="no method of hanging wallcovering is OK here",
     )
-    return with_hazards(plan, walls.work_area, suitability.exposure(walls, "decline"))
 
 
 METHODS: Mapping[str, Callable[[Papering], Plan]] = MappingProxyType(
