@@ -65,6 +65,10 @@ class Figure:
         """The rule as its source writes it; empty for a leaf."""
         return card_of(self.rule).formula if self.rule else ""
 
+    def value_in(self, unit: str) -> float:
+        """Return the value as a plain number in a unit; InputError for a unit of another dimension."""
+        return self.value if unit == self.unit else float(convert(self.value, self.unit, unit))
+
     def walk(self) -> Iterator[Figure]:
         """Yield every figure this one rests on, inputs before what uses them, each once."""
         return iter(_in_order([self]))

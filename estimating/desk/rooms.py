@@ -14,7 +14,7 @@ from estimating.desk.quick_entry import count_openings, read_line, read_size, se
 from estimating.errors import InputError
 from estimating.reports.format import dollars
 from estimating.reports.panes.selling import sold_lines
-from estimating.units import convert, read_length
+from estimating.units import read_length
 from estimating.workbook import Outcome
 
 Plain = dict[str, Any]
@@ -65,7 +65,7 @@ def room_sums(outcome: Outcome) -> dict[str, RoomSum]:
     hours: dict[str, float] = defaultdict(float)
     price: dict[str, Decimal] = defaultdict(Decimal)
     for task in outcome.estimate.schedule.tasks:
-        hours[task.room] += float(convert(task.hours.value, task.hours.unit, "hour"))
+        hours[task.room] += task.hours.value_in("hour")
     for line, sold in sold_lines(outcome.estimate).items():
         price[line.room] += sold
     return {room: RoomSum(hours[room], price[room]) for room in {**hours, **price}}

@@ -21,7 +21,6 @@ from estimating.origins import Kind, Origin, definition
 from estimating.trade import drying
 from estimating.trade import labor as labor
 from estimating.trade.drying import PlainHours
-from estimating.units import convert
 
 NO_DRIVE = leaf("no drive", 0.0, "hour", definition("nobody said how far it is"))
 
@@ -154,7 +153,7 @@ class Arranger:
     @cached_property
     def _on_site(self) -> Rates:
         """What time on site costs. A day sooner is worth the longest wait of the crew: so long it waits for it."""
-        hour = sum(_in(each, "dollar/hour") for each in self._hourly)
+        hour = sum(each.value_in("dollar/hour") for each in self._hourly)
         return Rates(hour, hour * self.site.crew * self.site.hours.stay)
 
     @cached_property
@@ -173,7 +172,7 @@ class Arranger:
 
     def _rates(self, plans: Sequence[Plan]) -> Rates:
         charges = charged_once(each for plan in plans for each in plan.charges)
-        daily = {(each.machine, each.room): _in(each.price, "dollar") for each in charges if each.machine}
+        daily = {(each.machine, each.room): each.price.value_in("dollar") for each in charges if each.machine}
         return replace(self._on_site, by_day=daily)
 
     def days_alone(self, room: str, steps: tuple[RoomStep, ...]) -> float:
@@ -185,10 +184,7 @@ class Arranger:
 
     def work(self, plans: Sequence[Plan]) -> Work | None:
         """Return what the plans take on site; None where there is nothing to do."""
-        return self.together(self.cells(plans))
-
-    def together(self, cells: Sequence[Cell]) -> Work | None:
-        """Return what cells take on site together; None where there is nothing to do."""
+        cells = self.cells(plans)
         rooms = dict(sorted((room, steps) for cell in cells for room, steps in cell.rooms.items()))
         of_job = kept_once((task for cell in cells for task in cell.of_job), hours_of)
         if not rooms and not of_job:
@@ -205,9 +201,8 @@ class Arranger:
 
     def cells(self, plans: Iterable[Plan]) -> list[Cell]:
         """Return the plans room by room, in an order that hangs on nothing but what they hold."""
-        homes = [
-            (self._of(plan).home, plan) for plan in plans
-        ]  # all of them, before it is known how far they are apart
+        # All of them first: only then is it known whether any leads from one room to another.
+        homes = [(self._of(plan).home, plan) for plan in plans]
         groups: dict[tuple[str, ...], list[Plan]] = {}
         for home, plan in homes:
             groups.setdefault(home if self._apart else (), []).append(plan)
@@ -276,10 +271,6 @@ def hours_of(task: Task) -> float:
     return task.hours.value
 
 
-def _in(figure: Figure, unit: str) -> float:
-    return float(convert(figure.value, figure.unit, unit))
-
-
 def kept_elsewhere(wanted: Iterable[tuple[str, str, float]]) -> dict[str, frozenset[str]]:
     """Return by room the words of what another does for it: the one of longest hours, of equals the first by name.
 
@@ -299,7 +290,7 @@ def kept_elsewhere(wanted: Iterable[tuple[str, str, float]]) -> dict[str, frozen
 
 def machines_of(tasks: Iterable[Task]) -> dict[str, Machine]:
     """Return the machines that tasks of the whole job set up and clean; tasks: each once."""
-    care = [task for task in tasks if task.machine and task.around is not None]
+    care = [task for task in tasks if task.machine_care]
 
     def of(name: str, when: Around) -> tuple[Task, ...]:
         return tuple(task for task in care if task.machine == name and task.around is when)

@@ -120,13 +120,7 @@ def _least_days(steps: Sequence[RoomStep], site: Site) -> float:
 
 def cost_of(run: SiteRun, rates: Rates) -> tuple[float, ...]:
     """Return what an order is judged by: what it costs beside the work itself (dollars), its days, its end (hours)."""
-    care = sum(
-        in_hours(task.hours)
-        for step in run.steps
-        if step.machine
-        for task in step.all
-        if task.machine and task.around is not None
-    )
+    care = sum(in_hours(task.hours) for step in run.steps if step.machine for task in step.all if task.machine_care)
     daily = sum(price * run.days_with(machine, room) for (machine, room), price in rates.by_day.items())
     dollars = rates.hour * (run.idle + care) + rates.day * run.days + daily
     return round(dollars, 6), run.days, round(max(float(each.ready) for each in run.taken), 6)

@@ -33,7 +33,7 @@ from estimating.figures import Figure, StandingTree, leaf
 from estimating.job.model import Job
 from estimating.origins import definition
 from estimating.trade import pricing
-from estimating.units import Number, cents, convert
+from estimating.units import Number, cents
 
 GIVEN = definition("given anew each time")
 
@@ -188,10 +188,6 @@ def _untaxed(job: Job, wage: Figure) -> list[Figure]:
     return [*worked, *charged, *bought, *(each.expected for each in own.risks if each.key in free)]
 
 
-def _in(figure: Figure, unit: str) -> float:
-    return float(convert(figure.value, figure.unit, unit))
-
-
 def _rounded(amounts: Iterable[float]) -> Decimal:
     return sum(map(cents, amounts), Decimal("0.00"))
 
@@ -250,7 +246,7 @@ class Engine:
         parts, run = self._parts(self._together(self._cells(plans))), self.arranger.run(plans)
         if run is None:
             return self._whole.of(parts, 0.0, 0.0, ())
-        set_up = [task for step in run.steps for task in step.all if task.machine and task.around is not None]
+        set_up = [task for step in run.steps for task in step.all if task.machine_care]
         paid = self._pay(set_up)
         more = replace(
             parts,
@@ -298,7 +294,9 @@ class Engine:
         gallons, packs = found.paint.all(), found.supplies.all()
         paint = [self._in_cans(first, need) for first, need in gallons]
         supplies = [self._in_packs(first, need) for first, need in packs]
-        fixed = [self._charge(each, _in(each.quantity, "dimensionless")) for each in found.charges if not each.machine]
+        fixed = [
+            self._charge(each, each.quantity.value_in("dimensionless")) for each in found.charges if not each.machine
+        ]
         lines = [*paint, *supplies, *fixed]
         return _Parts(
             labor.hours,
@@ -347,7 +345,7 @@ class Engine:
     def _sum_of(self, cell: Cell) -> _Sum:
         machines = [{step.machine for step in steps if step.machine} for steps in cell.rooms.values()]
         charges = charged_once(each for plan in cell.plans for each in plan.charges)
-        risks = [_in(risk.expected, "dollar") for plan in cell.plans for risk in plan.risks]
+        risks = [risk.expected.value_in("dollar") for plan in cell.plans for risk in plan.risks]
         alone = {room: self.arranger.days_alone(room, steps) for room, steps in cell.rooms.items()}
         self._kept.append(cell)
         return _Sum(

@@ -9,19 +9,22 @@ from typing import Any, Generic, TypeVar
 from estimating.estimate.pricing.order import mixed_together
 from estimating.estimate.pricing.plan import Material, Supply
 from estimating.estimate.pricing.sharing import kept_once
-from estimating.units import convert
 
 Goods = TypeVar("Goods", Material, Supply)
 
 
 @dataclass(frozen=True)
 class Wanted(Generic[Goods]):
-    """Goods that a plan wants: under which word they are needed once, what they are bought together with, how much."""
+    """Goods that a plan wants: what they are bought together with, and how much."""
 
     goods: Goods
-    share_key: str
     together: Hashable
     need: float  # gallons, or in the unit of what a pack holds
+
+    @property
+    def share_key(self) -> str:
+        """The word under which they are needed once; none where they count for themselves."""
+        return self.goods.share_key
 
 
 @dataclass(frozen=True)
@@ -71,13 +74,9 @@ def _amount(wanted: Wanted[Any]) -> float:
 
 def paint_needs(materials: Iterable[Material], apart: Container[str] = ()) -> Needs[Material]:
     """Return what paint plans need, in gallons."""
-    return Needs.of((Wanted(each, each.share_key, mixed_together(each), _gallons(each)) for each in materials), apart)
-
-
-def _gallons(material: Material) -> float:
-    return float(convert(material.gallons.value, material.gallons.unit, "gallon"))
+    return Needs.of((Wanted(each, mixed_together(each), each.gallons.value_in("gallon")) for each in materials), apart)
 
 
 def supply_needs(supplies: Iterable[Supply], apart: Container[str] = ()) -> Needs[Supply]:
     """Return what supplies plans need, each in the unit of what a pack of it holds."""
-    return Needs.of((Wanted(each, each.share_key, each.item, each.need.value) for each in supplies), apart)
+    return Needs.of((Wanted(each, each.item, each.need.value) for each in supplies), apart)

@@ -11,7 +11,6 @@ from functools import cached_property
 
 from estimating.estimate.pricing.lines import Section
 from estimating.figures import Figure
-from estimating.units import convert
 
 
 class Part(StrEnum):
@@ -92,6 +91,11 @@ class Task:
     around: Around | None = None  # of each spell in the air; with a machine named, of each day it is used
     wet: bool = False  # leaves something wet in its room
     needs_dry: bool = False  # may not touch anything wet
+
+    @property
+    def machine_care(self) -> bool:
+        """Whether it sets a machine up or cleans it."""
+        return bool(self.machine) and self.around is not None
 
 
 @dataclass(frozen=True)
@@ -236,7 +240,7 @@ class Plan:
     @cached_property
     def content(self) -> tuple[str | float, ...]:
         """What tells it from other plans, to put them in an order that hangs on nothing else."""
-        hours = sum(float(convert(task.hours.value, task.hours.unit, "hour")) for task in self.tasks)
+        hours = sum(task.hours.value_in("hour") for task in self.tasks)
         gallons = sum(each.gallons.value for each in self.materials)
         return self.scope, self.method, self.title, round(hours, 6), round(gallons, 6), len(self.tasks)
 

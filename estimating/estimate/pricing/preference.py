@@ -16,7 +16,7 @@ import numpy.typing as npt
 
 from estimating.estimate.pricing.plan import Plan
 from estimating.evidence import Basis
-from estimating.units import Number, convert
+from estimating.units import Number
 
 Array = npt.NDArray[np.float64]
 
@@ -36,7 +36,7 @@ class Appetite:
         """Return the appetite in the reference tables, or the contractor's own."""
         rows = ("beyond_mending", "chance_shunned", "chance_calm", "calm_dearer", "methods_tie")
         figures = [basis.figure("business", row) for row in rows]
-        return cls(*(float(convert(each.value, each.unit, "dimensionless")) for each in figures))
+        return cls(*(each.value_in("dimensionless") for each in figures))
 
 
 @dataclass(frozen=True)

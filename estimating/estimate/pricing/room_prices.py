@@ -19,7 +19,6 @@ from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line, Section
 from estimating.estimate.pricing.own_lines import place_of
 from estimating.estimate.pricing.plan import Plan
-from estimating.units import convert
 
 Place: TypeAlias = tuple[str, str]  # room and surface; blank where a thing serves all of them
 Weights: TypeAlias = Mapping[Place, float]
@@ -106,7 +105,7 @@ def _hours(estimate: Estimate) -> Weights:
     for task in estimate.schedule.tasks:
         own = place_of(task.key, estimate.job)
         place = (own[0] or ALSO, own[1]) if own else (task.room, task.surface)
-        hours[place] += float(convert(task.hours.value, task.hours.unit, "hour"))
+        hours[place] += task.hours.value_in("hour")
     return hours
 
 

@@ -19,7 +19,7 @@ from estimating.origins import Kind, Origin, definition
 from estimating.rules import SAME, rule
 from estimating.trade._numbers import TOLERANCE, pick
 from estimating.trade.drying import PlainStep
-from estimating.units import Number, convert
+from estimating.units import Number
 
 LEAST_SHARE = 0.125  # of a day that is left to work in at least, however long covering and settling take
 NO_TIME = leaf("no wait", 0.0, "hour", Origin(Kind.DEFINITION, place="the next task can start at once"))
@@ -87,7 +87,7 @@ class RoomStep:
 
 def in_hours(figure: Figure) -> float:
     """Return a time in hours."""
-    return figure.value if figure.unit == "hour" else float(convert(figure.value, figure.unit, "hour"))
+    return figure.value_in("hour")
 
 
 def one_of_each_shared(tasks: Iterable[Task]) -> list[Task]:

@@ -32,7 +32,6 @@ from estimating.reports.documents.content import (
 from estimating.reports.documents.letterhead import letterhead, us_date
 from estimating.reports.format import number, plain_dollars
 from estimating.reports.panes.selling import sold_lines
-from estimating.units import convert
 from estimating.workbook import Outcome
 
 NOTHING = "–"
@@ -83,7 +82,7 @@ def _amount(line: Line | None, estimate: Estimate) -> str:
     bought = [str(order.containers) for order in estimate.paint if order.cost is line.amount]
     if bought:
         return bought[0]
-    return clock(float(convert(line.quantity.value, line.quantity.unit, "hour")))
+    return clock(line.quantity.value_in("hour"))
 
 
 def signed_dollars(amount: Decimal) -> str:

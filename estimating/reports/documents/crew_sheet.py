@@ -47,7 +47,6 @@ from estimating.reports.documents.letterhead import letterhead
 from estimating.reports.documents.scope_of_work import capital
 from estimating.reports.format import UnitSystem, in_words, number, quantity, unit_words
 from estimating.trade.drying import StepTime
-from estimating.units import convert
 from estimating.workbook import Outcome
 
 LIFE_SAFETY = ("detector", "sprinkler_head")  # counted out and in before all other fixtures
@@ -316,7 +315,7 @@ def _tasks(rows: Sequence[Row]) -> Block | None:
 
 
 def _task_row(task: Task, said: set[str], shown: UnitSystem) -> Row:
-    wait = f"then {clock(float(convert(task.wait.value, task.wait.unit, 'hour')))} {task.wait_for}" if task.wait else ""
+    wait = f"then {clock(task.wait.value_in('hour'))} {task.wait_for}" if task.wait else ""
     detail = in_words(task.detail, shown) if task.detail not in said else ""
     notes = "; ".join(filter(None, [detail, wait]))
     what: Text = (task.title, small(f"  {notes}")) if notes else task.title
@@ -325,7 +324,7 @@ def _task_row(task: Task, said: set[str], shown: UnitSystem) -> Row:
 
 def hours_of(task: Task) -> float:
     """Return the hours of labor of a task."""
-    return float(convert(task.hours.value, task.hours.unit, "hour"))
+    return task.hours.value_in("hour")
 
 
 def _fixtures(room: Room) -> Block | None:

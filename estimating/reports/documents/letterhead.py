@@ -10,7 +10,6 @@ from estimating.errors import InputError
 from estimating.evidence import Basis
 from estimating.figures import Figure
 from estimating.reports.documents.content import Letterhead
-from estimating.units import convert
 from estimating.workbook import Outcome
 
 LOGOS = {".png": "png", ".jpg": "jpg", ".jpeg": "jpg", ".svg": "svg"}
@@ -77,7 +76,7 @@ def number_of(outcome: Outcome, on: date) -> str:
 def valid_through(outcome: Outcome, on: date) -> date:
     """Return the last day on which the proposal can be accepted."""
     own, usual = outcome.job.terms.validity_days, assumed(outcome, "business", "validity")
-    days = round(float(convert(usual.value, usual.unit, "day"))) if own is None else own
+    days = round(usual.value_in("day")) if own is None else own
     return made_on(outcome, on) + timedelta(days=days)
 
 

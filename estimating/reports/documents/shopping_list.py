@@ -26,7 +26,6 @@ from estimating.reports.documents.letterhead import assumed, letterhead, us_date
 from estimating.reports.documents.shelves import OTHER, PAINT_COUNTER, SHELVES, shelf_of
 from estimating.reports.format import UnitSystem, dollars, number, quantity
 from estimating.row_key import RowKey
-from estimating.units import convert
 from estimating.workbook import Outcome
 
 UNDATED = "not dated"
@@ -99,7 +98,7 @@ def _left(order: SupplyOrder, shown: UnitSystem) -> str:
     holds: Figure | None = dict(order.count.inputs).get("holds")
     if holds is None:
         return "–"
-    bought = order.count.value * float(convert(holds.value, holds.unit, order.need.unit))
+    bought = order.count.value * holds.value_in(order.need.unit)
     return quantity(bought - order.need.value, order.need.unit, shown)
 
 
@@ -133,7 +132,7 @@ def stale_prices(outcome: Outcome, on: date) -> list[str]:
 def price_age(outcome: Outcome) -> int:
     """Return how many days a price is taken as fresh."""
     age = assumed(outcome, "business", "price_age")
-    return round(float(convert(age.value, age.unit, "day")))
+    return round(age.value_in("day"))
 
 
 def _paint_keys(order: PaintOrder) -> list[str]:

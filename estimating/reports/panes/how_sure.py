@@ -37,7 +37,7 @@ def offers_of(outcome: Outcome, sure: EstimateRanges, own: Mapping[str, OwnValue
     if of_job is None or not outcome.estimate.lines:
         return ()
     figure = Basis(outcome.basis.library, own).figure("business", "markup")
-    usual = float(convert(figure.value, figure.unit, "percent"))
+    usual = figure.value_in("percent")
 
     def priced(markup: float) -> float:
         return float(outcome.moved({MARKUP: float(convert(markup, "percent", of_job.unit))}).price)

@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from estimating.estimate.pricing.build_up import Estimate
 from estimating.estimate.pricing.lines import Line, Section
-from estimating.units import cents, convert
+from estimating.units import cents
 
 WORK = (
     Section.LABOR,
@@ -45,7 +45,7 @@ class Loading:
         if line.section in BOUGHT:
             cost *= 1 + self.purchase_tax
         if line.section is Section.LABOR:
-            cost += self.overhead * float(convert(line.quantity.value, line.quantity.unit, "hour"))
+            cost += self.overhead * line.quantity.value_in("hour")
         return cost * self.factor
 
 
@@ -61,7 +61,7 @@ def loading(estimate: Estimate) -> Loading:
 
 def _rate(estimate: Estimate, section: Section, unit: str) -> float:
     found = [line.unit_cost for line in estimate.section(section) if line.unit_cost]
-    return float(convert(found[0].value, found[0].unit, unit)) if found else 0.0
+    return found[0].value_in(unit) if found else 0.0
 
 
 def sold_lines(estimate: Estimate) -> Mapping[Line, Decimal]:
@@ -76,5 +76,5 @@ def hourly_charge(estimate: Estimate) -> Decimal | None:
     if not worked:
         return None
     load = loading(estimate)
-    hours = sum(float(convert(line.quantity.value, line.quantity.unit, "hour")) for line in worked)
+    hours = sum(line.quantity.value_in("hour") for line in worked)
     return cents(sum(map(load.sold, worked)) / hours)

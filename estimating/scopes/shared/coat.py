@@ -16,7 +16,6 @@ from estimating.scopes.shared.spray import Spraying
 from estimating.scopes.shared.surface import Surface
 from estimating.scopes.shared.trim import coat_members
 from estimating.scopes.shared.work_area import WorkArea, with_crew_note, with_dry_time
-from estimating.units import convert
 
 LOSSES = {"roller": ("roll", "interior"), "brush": ("brush", "interior"), "sprayer": ("airless", "masked_interior")}
 OUTSIDE = "exterior"
@@ -191,7 +190,7 @@ class Coating:
 
 
 def _minutes(wait: Figure) -> float:
-    return float(convert(wait.value, wait.unit, "minute"))
+    return wait.value_in("minute")
 
 
 def finish(coatings: Sequence[Coating], dries: Callable[[str], Figure]) -> Layer:

@@ -11,7 +11,6 @@ from estimating.origins import Kind, Origin
 from estimating.scopes.shared.surface import Surface
 from estimating.scopes.shared.work_area import WorkArea
 from estimating.trade import film, spraying
-from estimating.units import convert
 
 LEAST_PASSES = 2.0  # two light crossed passes beat one wet one on texture: common practice, no source
 PRESSURES = {"usual": "airless", "reduced": "airless_reduced"}  # setting: row of paint loss
@@ -130,7 +129,7 @@ class Spraying:
 
     def _value(self, *row: str, unit: str) -> float:
         figure = self.work_area.basis.figure(*row)
-        return float(convert(figure.value, figure.unit, unit))
+        return figure.value_in(unit)
 
     def _gun(self, setting: str, tip: spraying.TipCode) -> spraying.Gun:
         return spraying.Gun(

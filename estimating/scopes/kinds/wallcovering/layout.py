@@ -80,7 +80,7 @@ class Paper:
 
 def feet(figure: Figure) -> float:
     """Return a length in ft."""
-    return float(convert(figure.value, figure.unit, "ft"))
+    return figure.value_in("ft")
 
 
 def _inches(figure: Figure) -> str:
