@@ -14,7 +14,7 @@ from estimating.files import write_together
 from estimating.records.business import read_business
 from estimating.records.jobs_folder import set_state
 from estimating.records.own import keep_own, own_table
-from estimating.records.price_list import own_of, read_price_csv
+from estimating.records.price_list import own_of, read_price_file
 from estimating.reports.exports.in_hand_text import in_hand_text, repriced_csv, repriced_text
 from estimating.review.in_hand import by_week, jobs_in_hand
 from estimating.review.reprice import Repriced, repriced
@@ -115,11 +115,7 @@ def _changes(options: argparse.Namespace, before: Mapping[str, OwnValue]) -> Map
     """Return the own values as they would be: those kept, with the prices of the list and the rows typed."""
     listed: dict[str, OwnValue] = {}
     if options.prices:
-        try:
-            text = options.prices.read_text(encoding="utf-8")
-        except (OSError, UnicodeDecodeError) as problem:
-            raise InputError("--prices", str(options.prices), f"a file that can be read ({problem})") from problem
-        prices = read_price_csv(text, load_library(), before, date.today())
+        prices = read_price_file(options.prices, "--prices", load_library(), before, date.today())
         listed = {str(RowKey.of("prices", each.item, each.container)): own_of(each) for each in prices}
     return {**before, **listed, **dict(map(_typed, options.own))}
 

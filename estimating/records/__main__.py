@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
-from estimating.errors import InputError, RecordsError
+from estimating.errors import RecordsError
 from estimating.evidence import Basis, load_library
 from estimating.files import write_together
 from estimating.records.actuals import Price, latest_prices, list_prices
@@ -18,7 +18,7 @@ from estimating.records.price_list import (
     keep_prices,
     price_csv,
     price_list,
-    read_price_csv,
+    read_price_file,
     trusted_days,
     warning_of,
 )
@@ -100,11 +100,7 @@ def _price_list(options: argparse.Namespace) -> str:
 def _read_prices(options: argparse.Namespace) -> str:
     library, today = load_library(), date.today()
     own = own_table(options.records, library).values
-    try:
-        text = options.csv.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as problem:
-        raise InputError("price list", str(options.csv), f"a file that can be read ({problem})") from problem
-    prices = read_price_csv(text, library, own, today)
+    prices = read_price_file(options.csv, "price list", library, own, today)
     keep_prices(options.records, prices, library)
     return "\n".join(["kept:", *map(_price_line, prices)] if prices else ["no price in it is new"])
 

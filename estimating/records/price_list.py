@@ -35,10 +35,21 @@ class Listed:
 
     def days_old(self, today: date) -> int | None:
         """Return how many days ago it was asked; None where nobody wrote the day down."""
-        try:
-            return (today - date.fromisoformat(self.priced_on)).days
-        except ValueError:
-            return None
+        day = read_day(self.priced_on)
+        return (today - day).days if day else None
+
+
+def read_day(text: str) -> date | None:
+    """Return the day somebody wrote down; None where it is none."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def asked_on(row: Row, own: OwnValue | None) -> str:
+    """Return when a price was asked, as it was written down: one's own where it stands, else that of the table."""
+    return own.date if own else row.words.get("priced_on", "")
 
 
 def price_list(library: Library, own: Mapping[str, OwnValue]) -> tuple[Listed, ...]:
@@ -48,9 +59,8 @@ def price_list(library: Library, own: Mapping[str, OwnValue]) -> tuple[Listed, .
 
 def _listed(row: Row, own: OwnValue | None) -> Listed:
     item, container = row.keys
-    if own is None:
-        return Listed(item, container, row.title, row.likely, row.words.get("priced_on", ""), str(row.origin.kind))
-    return Listed(item, container, row.title, own.likely, own.date, own.note)
+    dollars, note = (own.likely, own.note) if own else (row.likely, str(row.origin.kind))
+    return Listed(item, container, row.title, dollars, asked_on(row, own), note)
 
 
 def trusted_days(basis: Basis) -> float:
@@ -81,6 +91,17 @@ def warning_of(days: int | None, trusted: float) -> str:
     if days is None:
         return NO_DAY
     return OLD if days > trusted else ""
+
+
+def read_price_file(
+    path: Path, field: str, library: Library, own: Mapping[str, OwnValue], today: date
+) -> tuple[Price, ...]:
+    """Return what `read_price_csv` does of a file; InputError, naming the field, where it cannot be read."""
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as problem:
+        raise InputError(field, str(path), f"a file that can be read ({problem})") from problem
+    return read_price_csv(text, library, own, today)
 
 
 def read_price_csv(text: str, library: Library, own: Mapping[str, OwnValue], today: date) -> tuple[Price, ...]:
@@ -135,10 +156,10 @@ def dollars_of(text: str) -> Decimal:
 
 
 def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise InputError("priced_on", text, "a day such as 2026-03-02") from None
+    day = read_day(text)
+    if day is None:
+        raise InputError("priced_on", text, "a day such as 2026-03-02")
+    return day
 
 
 def own_of(price: Price) -> OwnValue:

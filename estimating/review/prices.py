@@ -10,7 +10,7 @@ from estimating.errors import EstimatingError
 from estimating.evidence import Basis, Library, OwnValue
 from estimating.figures import Figure, leaves
 from estimating.learning.calibration import old_prices
-from estimating.records.price_list import trusted_days
+from estimating.records.price_list import asked_on, read_day, trusted_days
 from estimating.records.sent import SentEstimate
 from estimating.row_key import RowKey
 from estimating.workbook import estimate_job, parse_job
@@ -69,9 +69,4 @@ def _oldest_first(price: AgedPrice) -> tuple[int, str]:
 
 def _asked_on(key: str, basis: Basis) -> date | None:
     """Return the day of an own value where one stands, else the day the table gives the price."""
-    own = basis.own.get(key)
-    text = own.date if own else basis.library.named(key).words.get("priced_on", "")
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None
+    return read_day(asked_on(basis.library.named(key), basis.own.get(key)))

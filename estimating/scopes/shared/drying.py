@@ -69,28 +69,30 @@ def _standard(basis: Basis) -> dict[str, Figure]:
     }
 
 
+def dry_by_row(work_area: WorkArea, row: str, name: str) -> Figure:
+    """Return how long something that water leaves has to dry, by a row of the rates, in the air of this job."""
+    printed = work_area.basis.figure("production", "dry", row, "any")
+    return in_this_air(work_area, printed, f"{name} to dry, in this air")
+
+
 def compound_dry(work_area: WorkArea) -> Figure:
-    """Return how long joint compound has to dry before it is sanded or primed, in the air of this job."""
-    printed = work_area.basis.figure("production", "dry", "joint_compound", "any")
-    return in_this_air(work_area, printed, "joint compound to dry, in this air")
+    """Return how long joint compound has to dry before it is sanded or primed."""
+    return dry_by_row(work_area, "joint_compound", "joint compound")
 
 
 def spackle_dry(work_area: WorkArea) -> Figure:
-    """Return how long small fillings have to dry before they are sanded or primed, in the air of this job."""
-    printed = work_area.basis.figure("production", "dry", "spackle", "any")
-    return in_this_air(work_area, printed, "spackle to dry, in this air")
+    """Return how long small fillings have to dry before they are sanded or primed."""
+    return dry_by_row(work_area, "spackle", "spackle")
 
 
 def washed_dry(work_area: WorkArea) -> Figure:
-    """Return how long what was washed has to dry before anything goes on, in the air of this job."""
-    printed = work_area.basis.figure("production", "dry", "washed_surface", "any")
-    return in_this_air(work_area, printed, "washed surfaces to dry, in this air")
+    """Return how long what was washed has to dry before anything goes on."""
+    return dry_by_row(work_area, "washed_surface", "washed surfaces")
 
 
 def scraped_dry(work_area: WorkArea) -> Figure:
-    """Return how long a ceiling wetted to scrape its texture off has to dry before compound, in the air of this job."""
-    printed = work_area.basis.figure("production", "dry", "scraped_ceiling", "any")
-    return in_this_air(work_area, printed, "scraped board to dry, in this air")
+    """Return how long a ceiling wetted to scrape its texture off has to dry before compound."""
+    return dry_by_row(work_area, "scraped_ceiling", "scraped board")
 
 
 def _first(fact: str, indoors: str, outside: bool) -> Finding:

@@ -32,8 +32,7 @@ def wash(work_area: WorkArea, name: str, area: Figure, *, by_hand: bool = False)
 
 def dried(work_area: WorkArea, task: Task) -> Task:
     """Return a wet task with the wait until the wood is dry, in the air of this job."""
-    printed = work_area.basis.figure("production", "dry", "washed_wood", "any")
-    dry = drying.in_this_air(work_area, printed, "washed wood to dry, in this air")
+    dry = drying.dry_by_row(work_area, "washed_wood", "washed wood")
     return with_dry_time(task, dry, f"the wood to dry: {_most_moist(work_area):.0f} % or less by the meter")
 
 

@@ -80,11 +80,20 @@ class Outside:
             found += [self._surface("trim", "outside trim", trim, "trim", Phase.TRIM)] if trim else []
         return found
 
+    @cached_property
+    def by_brush(self) -> tuple[Surface, ...]:
+        """The surfaces as they are got ready: by hand, with whatever they are coated."""
+        return tuple(self.surfaces(coat.BRUSH))
+
+    @cached_property
+    def up_there(self) -> WorkArea:
+        """The work area at the pace of work on the walls, slowed on their high part."""
+        return self.at_work.slowed(self.high)
+
     def coatings(self, tool: Tool) -> list[Coating]:
         """Return the coats on siding and trim."""
         tools = {"siding": tool, "trim": coat.BRUSH}
-        area = self.at_work.slowed(self.high)
-        return [Coating(area, each, tools[each.key]) for each in self.surfaces(tool)]
+        return [Coating(self.up_there, each, tools[each.key]) for each in self.surfaces(tool)]
 
     def _siding(self, tool: Tool) -> Surface:
         shingle = self.cladding is Cladding.SHINGLE
@@ -165,14 +174,12 @@ class Outside:
     @cached_property
     def disturbed(self) -> Figure:
         """All old paint that is scraped and sanded (ft²)."""
-        return total(
-            "old paint scraped and sanded", [self.failing(each) for each in self.surfaces(coat.BRUSH)], unit="ft**2"
-        )
+        return total("old paint scraped and sanded", [self.failing(each) for each in self.by_brush], unit="ft**2")
 
     @cached_property
     def skin(self) -> Figure:
         """Siding and trim laid flat (ft²)."""
-        return total("siding and trim laid flat", [each.area for each in self.surfaces(coat.BRUSH)], unit="ft**2")
+        return total("siding and trim laid flat", [each.area for each in self.by_brush], unit="ft**2")
 
     @cached_property
     def washed(self) -> Task:
@@ -183,31 +190,29 @@ class Outside:
     def ready(self) -> list[Task]:
         """Scraping, sanding and spot priming what fails, by how much of the surface it is."""
         tasks = []
-        for each in self.surfaces(coat.BRUSH):
+        for each in self.by_brush:
             share = self.failing_percent(each.key)
             how = "severe" if share >= SEVERE else "moderate" if share >= MODERATE else "light"
-            slowed = self.at_work.slowed(self.high)
             titled = (f"loose_paint_{each.key}", f"Scrape, sand and spot-prime the {each.name}", Phase.PREPARE)
-            tasks.append(slowed.by_area(*titled, self.failing(each), "scrape_sand_prime", "hand", how))
+            tasks.append(self.up_there.by_area(*titled, self.failing(each), "scrape_sand_prime", "hand", how))
         return tasks
 
     @property
     def whole_primer(self) -> int:
         """The coats of primer that go on all over: one where any surface gets it."""
-        return int(any(self.failing_percent(each.key) >= PRIMED_WHOLE for each in self.surfaces(coat.BRUSH)))
+        return int(any(self.failing_percent(each.key) >= PRIMED_WHOLE for each in self.by_brush))
 
     @cached_property
     def primed(self) -> Layer:
         """The primer: on the spots, or all over where as much fails that spots are no gain."""
         spots: list[Material] = []
         layers: list[Layer] = []
-        slowed = self.at_work.slowed(self.high)
-        for each in self.surfaces(coat.BRUSH):
+        for each in self.by_brush:
             if self.failing_percent(each.key) >= PRIMED_WHOLE:
-                layers.append(prime.on_members(slowed, each, WATER_PRIMER, "porous", f"primer, {each.name}"))
+                layers.append(prime.on_members(self.up_there, each, WATER_PRIMER, "porous", f"primer, {each.name}"))
             else:
                 bare = self.failing(each)
-                spots += prime.bare_spots(slowed, each, bare, WATER_PRIMER, f"{SPOTS} {each.name}")
+                spots += prime.bare_spots(self.up_there, each, bare, WATER_PRIMER, f"{SPOTS} {each.name}")
         whole = prime.dried(prime.one_after_another(layers), self.dries)
         return Layer(whole.tasks, [*spots, *whole.paint])
 
@@ -245,6 +250,6 @@ OPENINGS = (*masking.GLASS, *measure.IN_WALLS[:1])
 def facts(item: ExteriorRepaint, work_area: WorkArea) -> Outside:
     """Return the outside of a house, measured; raises InputError where nothing of it is painted."""
     found = Outside(item, work_area)
-    if not found.surfaces(coat.BRUSH):
+    if not found.by_brush:
         raise InputError(f"{found.where} · walls · painted", "nothing to paint", "siding or trim that is painted")
     return found
