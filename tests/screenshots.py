@@ -19,6 +19,7 @@ from playwright.sync_api import Locator, Page, sync_playwright
 sys.path.insert(0, str(Path(__file__).parent / "browser"))
 from labharness import FLAGS, Lab, running_lab
 from measure import still
+from places import NOTEBOOKS
 
 SIZES = {"1920": (1920, 1080), "1440": (1440, 900), "1280": (1280, 720), "zoom": (720, 450), "390": (390, 844)}
 IN_LAB = ("1920", "1440", "1280", "zoom")
@@ -65,13 +66,12 @@ class View:
 
 def views() -> list[View]:
     """Return everything there is to look at."""
-    books = ["interior_repaint", "textured_ceiling", "wallcovering", "new_drywall", "reference_tables", "job_review"]
     panes = ["Methods", "Shopping list", "Schedule", "Cautions", "Set-up", "What if", "Show the math"]
     return [
         View("start", "start_here", lab=True),
         View("business", "start_here", pressed("My business")),
         View("new_job", "start_here", pressed("New job")),
-        *(View(each, each, lab=True) for each in books),
+        *(View(each, each, lab=True) for each in NOTEBOOKS if each != "start_here"),
         *(View(f"pane_{each.lower().replace(' ', '_')}", "interior_repaint", pane(each)) for each in panes),
         View("sections", "interior_repaint", every_section),
         View("history", "job_review", pressed("Show an invented history")),

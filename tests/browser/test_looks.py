@@ -7,13 +7,10 @@ from collections.abc import Callable
 import pytest
 from labharness import Lab
 from measure import faults, still, unreadable
+from places import NOTEBOOKS
 from playwright.sync_api import Locator, Page
 
 SIZES = ((1440, 900), (1280, 720), (720, 450), (390, 844))  # 720: twice enlarged
-PAGES = (
-    *("start_here", "interior_repaint", "textured_ceiling", "wallcovering"),
-    *("new_drywall", "reference_tables", "job_review"),
-)
 
 
 def whole(page: Page) -> list[str]:
@@ -46,7 +43,7 @@ def at_every_size(page: Page) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", NOTEBOOKS)
 def test_a_page_is_clean_in_both_themes_and_fits_every_size(lab: Lab, name: str) -> None:
     """As a page without cells: axe-core finds nothing of any grade, and nothing is cut off or covers another thing."""
     page, _ = lab.as_page(f"{name}.ipynb", "dark")
